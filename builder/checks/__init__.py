@@ -1,0 +1,1 @@
+"""What must hold of a course; one file a rule family."""

@@ -1,0 +1,1 @@
+"""The course as frozen values: what exists here is valid."""

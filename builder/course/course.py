@@ -1,0 +1,116 @@
+"""The course as a whole: lessons in order, their graph and their notices."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from builder.course.demand import Demand, measure_demand
+from builder.course.graph import order_topologically
+from builder.course.lesson import Lesson
+from builder.course.limits import Limits
+from builder.course.notice import Action, Notice
+from builder.course.trait import Trait, find_traits
+from builder.course.vocabulary import ReferenceBody, Vocabulary
+
+
+@dataclass(frozen=True, slots=True)
+class Studio:
+    """Who publishes the course."""
+
+    name: str
+    contact: str
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """The studio's own colours as #rrggbb."""
+
+    ink: str = "#1d2b2a"
+    accent: str = "#1f5e5b"
+    paper: str = "#fbfaf6"
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a course says of itself."""
+
+    title: str
+    summary: str
+    language: str
+    """BCP 47."""
+    paper: str
+    address: str
+    """Where the site will stand; empty where nobody knows yet."""
+    studio: Studio
+    colours: Colours
+    caution: str
+    limits: Limits
+    path: str
+    """The course file, from the project's folder."""
+
+
+@dataclass(frozen=True)
+class Course:
+    """Everything that was read, in one frozen value."""
+
+    settings: Settings
+    vocabulary: Vocabulary
+    traits: Mapping[str, Trait]
+    reference_bodies: tuple[ReferenceBody, ...]
+    lessons: tuple[Lesson, ...]
+    """In teaching order: strand, level, then what builds on what."""
+    notices: tuple[Notice, ...]
+    glossary: Mapping[str, str]
+    """Term to its meaning, as the glossary page has them."""
+    unreadable: frozenset[str]
+    """Ids of lessons whose files have faults; they exist, but nothing is known of them."""
+
+    @cached_property
+    def by_id(self) -> dict[str, Lesson]:
+        """Return the lessons by id."""
+        return {lesson.id: lesson for lesson in self.lessons}
+
+    @cached_property
+    def graph(self) -> dict[str, tuple[str, ...]]:
+        """Return what each lesson builds on, names of no lesson left out."""
+        return {
+            lesson.id: tuple(name for name in lesson.builds_on if name in self.by_id)
+            for lesson in self.lessons
+        }
+
+    @cached_property
+    def traits_by_lesson(self) -> dict[str, frozenset[str]]:
+        """Return the traits of every lesson."""
+        return {lesson.id: find_traits(lesson.drill) for lesson in self.lessons}
+
+    @cached_property
+    def demands(self) -> dict[str, Demand]:
+        """Return the demand of every lesson."""
+        return {lesson.id: measure_demand(lesson.drill) for lesson in self.lessons}
+
+    @cached_property
+    def teaching_order(self) -> tuple[str, ...]:
+        """Return lesson ids so that each comes after what it builds on."""
+        strands = list(self.vocabulary.strands)
+        ranks = {
+            lesson.id: (strands.index(lesson.strand.id), lesson.level) for lesson in self.lessons
+        }
+        return order_topologically(self.graph, ranks)
+
+    def lessons_of(self, strand_id: str) -> tuple[Lesson, ...]:
+        """Return the lessons of a strand by level."""
+        return tuple(lesson for lesson in self.lessons if lesson.strand.id == strand_id)
+
+    def builds_into(self, lesson_id: str) -> tuple[Lesson, ...]:
+        """Return the lessons that build directly on a lesson."""
+        return tuple(other for other in self.lessons if lesson_id in other.builds_on)
+
+    def notices_for(self, lesson: Lesson) -> tuple[Notice, ...]:
+        """Return the notices a lesson carries, strongest first, waived ones left out."""
+        traits = self.traits_by_lesson[lesson.id]
+        waived = {waiver.notice_id for waiver in lesson.waivers}
+        called = [
+            notice for notice in self.notices if notice.concerns(traits) and notice.id not in waived
+        ]
+        actions = list(Action)
+        return tuple(sorted(called, key=lambda notice: (actions.index(notice.action), notice.id)))

@@ -1,0 +1,103 @@
+"""Tempo: how long to breathe in, hold, breathe out and hold."""
+
+import re
+from dataclasses import dataclass
+
+from builder.errors import InvalidValueError
+
+PAUSE_SECONDS = 1.0
+"""A hold of up to this long is a pause, not a breath-hold (common practice)."""
+LONGEST_PHASE_SECONDS = 60.0
+"""No phase of a drill is longer than this; beyond it the number is a slip of the pen."""
+NATURAL = "natural"
+"""The word for breathing at one's own pace, without a count."""
+
+_NUMBER = re.compile(r"[0-9]+(\.[0-9]+)?")
+
+
+@dataclass(frozen=True, slots=True)
+class Tempo:
+    """The four phases of a breath, each in seconds, in steps of half a second."""
+
+    inhale: float
+    hold_in: float
+    exhale: float
+    hold_out: float
+
+    def __post_init__(self) -> None:
+        for name, seconds in zip(PHASES, self.phases, strict=True):
+            _check_phase(name, seconds)
+
+    @classmethod
+    def parse(cls, text: str) -> "Tempo":
+        """Read a tempo such as ``4-1-4-pause``; raise InvalidValueError with the cure."""
+        parts = [part.strip() for part in text.split("-")]
+        if len(parts) != len(PHASES) or "" in parts:
+            count = len([part for part in parts if part])
+            raise InvalidValueError(
+                f'tempo "{text}" has {count} {"phase" if count == 1 else "phases"}, not 4',
+                "give inhale-hold-exhale-hold in seconds, such as 4-1-4-1",
+            )
+        return cls(*(_read_phase(part) for part in parts))
+
+    @property
+    def phases(self) -> tuple[float, float, float, float]:
+        """Return inhale, hold, exhale and hold in seconds."""
+        return (self.inhale, self.hold_in, self.exhale, self.hold_out)
+
+    @property
+    def cycle_seconds(self) -> float:
+        """Return the length of one breath."""
+        return sum(self.phases)
+
+    @property
+    def longest_hold_seconds(self) -> float:
+        """Return the longer of the two holds."""
+        return max(self.hold_in, self.hold_out)
+
+    @property
+    def has_breath_hold(self) -> bool:
+        """Tell whether a hold is longer than a pause."""
+        return self.longest_hold_seconds > PAUSE_SECONDS
+
+    @property
+    def is_box(self) -> bool:
+        """Tell whether all four phases are equal."""
+        return len(set(self.phases)) == 1
+
+    def __str__(self) -> str:
+        return "-".join(format_seconds(phase) for phase in self.phases)
+
+
+PHASES = ("inhale", "hold after the inhale", "exhale", "hold after the exhale")
+
+
+def format_seconds(seconds: float) -> str:
+    """Write seconds without a needless fraction: 4, 5.5."""
+    return f"{seconds:g}"
+
+
+def _read_phase(text: str) -> float:
+    if text == "pause":
+        return PAUSE_SECONDS
+    if not _NUMBER.fullmatch(text):
+        raise InvalidValueError(
+            f'tempo phase "{text}" is not a number of seconds',
+            'give plain seconds, such as 4 or 5.5, or "pause" for 1',
+        )
+    return float(text)
+
+
+def _check_phase(name: str, seconds: float) -> None:
+    if seconds > LONGEST_PHASE_SECONDS:
+        raise InvalidValueError(
+            f"the {name} of {format_seconds(seconds)} s is absurdly long",
+            f"give at most {format_seconds(LONGEST_PHASE_SECONDS)} s",
+        )
+    if seconds < 0 or seconds != round(seconds * 2) / 2:
+        raise InvalidValueError(
+            f"the {name} of {format_seconds(seconds)} s is not in half seconds",
+            "give whole or half seconds from 0 up, such as 4 or 5.5",
+        )
+    if seconds == 0 and name in ("inhale", "exhale"):
+        raise InvalidValueError(f"the {name} takes 0 s", "give it at least half a second")

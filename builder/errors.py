@@ -1,0 +1,19 @@
+"""What stops a run or a value, each with its cure."""
+
+
+class BuilderError(Exception):
+    """A run can't go on: what is wrong, and what to do about it."""
+
+    def __init__(self, message: str, cure: str) -> None:
+        super().__init__(f"{message}; {cure}")
+        self.message = message
+        self.cure = cure
+
+
+class InvalidValueError(ValueError):
+    """A text can't become a value: the fact about it, and the cure."""
+
+    def __init__(self, fact: str, cure: str) -> None:
+        super().__init__(f"{fact}; {cure}")
+        self.fact = fact
+        self.cure = cure

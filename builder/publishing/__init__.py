@@ -1,0 +1,1 @@
+"""Values to pages, cards and packs."""

@@ -1,0 +1,1 @@
+"""Files to values, every scalar with its line and column."""

@@ -1,0 +1,1 @@
+"""Pure sums: timing, reading grade, contrast, paper."""
