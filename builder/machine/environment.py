@@ -4,10 +4,11 @@ import hashlib
 import json
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+from types import MappingProxyType
 
 
 class Purpose(StrEnum):
@@ -17,10 +18,12 @@ class Purpose(StrEnum):
     TEST = "test"
 
 
-LOCKS = {
-    Purpose.RUN: ("requirements.lock",),
-    Purpose.TEST: ("requirements.lock", "tests/requirements.lock"),
-}
+LOCKS: Mapping[Purpose, tuple[str, ...]] = MappingProxyType(
+    {
+        Purpose.RUN: ("requirements.lock",),
+        Purpose.TEST: ("requirements.lock", "tests/requirements.lock"),
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +79,9 @@ class Environment:
 
     def write_stamp(self, purpose: Purpose) -> None:
         """Say that the set-up for a purpose, and so for running, is finished."""
-        done = {Purpose.RUN, purpose}
-        stamped = {"place": self._place(), **{name: self._contents(name) for name in sorted(done)}}
+        stamped = {"place": self._place()}
+        for name in sorted({Purpose.RUN, purpose}):
+            stamped[name] = self._contents(name)
         draft = self.stamp.with_suffix(".new")
         draft.write_text(json.dumps(stamped, indent=2) + "\n", encoding="utf-8")
         draft.replace(self.stamp)
