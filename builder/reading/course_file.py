@@ -1,0 +1,120 @@
+"""The course file to settings and vocabulary."""
+
+from dataclasses import dataclass, replace
+
+from builder import rules
+from builder.course.course import Colours, Settings, Studio
+from builder.course.limits import LIMIT_NAMES, Limits, loosens
+from builder.course.trait import TRAITS, Trait
+from builder.course.vocabulary import (
+    Condition,
+    Effort,
+    Measure,
+    Position,
+    Prop,
+    ReferenceBody,
+    Strand,
+    Vocabulary,
+)
+from builder.reading.known import HeaderCheck
+from builder.reading.schema import CourseHeader, LooserLimit
+
+
+@dataclass(frozen=True, slots=True)
+class CourseFrame:
+    """What the course file says."""
+
+    settings: Settings
+    vocabulary: Vocabulary
+    traits: dict[str, Trait]
+    reference_bodies: tuple[ReferenceBody, ...]
+
+
+def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
+    """Turn the course file's values into settings and vocabulary; problems go to the check."""
+    traits = TRAITS | {
+        name: Trait(name, **part.model_dump()) for name, part in header.traits.items()
+    }
+    settings = Settings(
+        title=header.title,
+        summary=header.summary,
+        language=header.language,
+        paper=header.paper,
+        address=header.address,
+        studio=Studio(header.studio.name, header.studio.contact),
+        colours=Colours(**header.colours.model_dump()),
+        caution=header.caution,
+        limits=_make_limits(check, header),
+        path=check.path,
+    )
+    bodies = tuple(
+        ReferenceBody(part.name, part.sex, part.age, part.height_cm, part.weight_kg)
+        for part in header.reference_bodies
+    )
+    return CourseFrame(settings, _make_vocabulary(check, header, traits), traits, bodies)
+
+
+def _make_vocabulary(
+    check: HeaderCheck, header: CourseHeader, traits: dict[str, Trait]
+) -> Vocabulary:
+    strands: dict[str, Strand] = {}
+    for index, part in enumerate(header.strands):
+        if part.id in strands:
+            fact = f'the strand "{part.id}" stands here again'
+            check.refuse(rules.ID_DOUBLED, ("strands", index, "id"), fact, "give it another id")
+        strands.setdefault(part.id, Strand(**part.model_dump()))
+    return Vocabulary(
+        strands=strands,
+        positions={
+            name: Position(
+                id=name,
+                title=part.title,
+                term=part.term,
+                rank=part.rank,
+                traits=_traits(check, ("positions", name, "traits"), part.traits, traits),
+                on_floor=part.floor,
+                balance=part.balance,
+            )
+            for name, part in header.positions.items()
+        },
+        props={
+            name: Prop(
+                id=name,
+                title=part.title,
+                stand_in=part.stand_in,
+                load=part.load,
+                traits=_traits(check, ("props", name, "traits"), part.traits, traits),
+                class_set=part.class_set,
+            )
+            for name, part in header.props.items()
+        },
+        efforts={name: Effort(name, **part.model_dump()) for name, part in header.efforts.items()},
+        conditions={name: Condition(name, part.title) for name, part in header.conditions.items()},
+        measures={
+            name: Measure(name, part.title, part.unit, part.sides)
+            for name, part in header.measures.items()
+        },
+    )
+
+
+def _traits(
+    check: HeaderCheck, way: tuple[str, str, str], names: list[str], known: dict[str, Trait]
+) -> frozenset[str]:
+    return frozenset(
+        name for index, name in enumerate(names) if check.known((*way, index), name, known)
+    )
+
+
+def _make_limits(check: HeaderCheck, header: CourseHeader) -> Limits:
+    limits = Limits()
+    for name, part in header.limits.items():
+        if not check.known(("limits", name), name, LIMIT_NAMES):
+            continue
+        value = part.value if isinstance(part, LooserLimit) else part
+        if loosens(name, value) and not isinstance(part, LooserLimit):
+            default = getattr(Limits(), name)
+            fact = f'"{name}" of {value:g} allows more than the tool\'s own {default:g}'
+            cure = f"tighten it, or give {{value: {value:g}, reason: …}}"
+            check.refuse(rules.LIMIT_LOOSENED, ("limits", name), fact, cure)
+        limits = replace(limits, **{name: type(getattr(limits, name))(value)})
+    return limits

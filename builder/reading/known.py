@@ -1,0 +1,62 @@
+"""Names in headers against the names a course knows."""
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import date
+
+from builder import rules
+from builder.course.names import suggest
+from builder.course.notice import Review
+from builder.findings import Finding, Place, Rule
+from builder.reading.schema import ReviewPart, WaiverPart
+from builder.reading.validation import place_of
+from builder.reading.yaml_tree import Way, YamlTree
+
+
+@dataclass(slots=True)
+class HeaderCheck:
+    """A header under inspection: what it names is looked up, and what is unknown is noted."""
+
+    tree: YamlTree
+    path: str
+    today: date
+    findings: list[Finding] = field(default_factory=list)
+
+    def known(self, way: Way, name: str, known: Collection[str]) -> bool:
+        """Tell whether a name is known; note a finding where it isn't."""
+        if name in known:
+            return True
+        place = place_of(self.tree, self.path, way)
+        if way in self.tree.keys:
+            place = Place(self.path, *self.tree.keys[way])
+        what = next(str(step) for step in reversed(way) if isinstance(step, str) and step != name)
+        fact = f'"{name}" under "{what}" is unknown'
+        cure = suggest(name, known) or f"use one of {', '.join(known) or 'none: there are none'}"
+        self.findings.append(rules.NAME_UNKNOWN.at(place, fact, cure))
+        return False
+
+    def all_known(self, key: str, names: Iterable[str], known: Collection[str]) -> Iterator[str]:
+        """Yield the names of a list that are known."""
+        for index, name in enumerate(names):
+            if self.known((key, index), name, known):
+                yield name
+
+    def review(self, part: ReviewPart, way: Way = ("reviewed",)) -> Review:
+        """Take over a review; note a finding where its day is still to come."""
+        if part.on > self.today:
+            self.findings.append(
+                rules.DATE_IN_FUTURE.at(
+                    place_of(self.tree, self.path, (*way, "on")),
+                    f"{part.on.isoformat()} is still to come",
+                    "give the day on which it was reviewed",
+                )
+            )
+        return Review(part.by, part.on)
+
+    def review_of_waiver(self, notice_id: str, part: WaiverPart) -> Review:
+        """Take over who waived a notice and when."""
+        return self.review(ReviewPart(by=part.by or "nobody", on=part.on), ("waive", notice_id))
+
+    def refuse(self, rule: Rule, way: Way, fact: str, cure: str) -> None:
+        """Note that a value is wrong."""
+        self.findings.append(rule.at(place_of(self.tree, self.path, way), fact, cure))

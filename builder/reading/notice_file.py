@@ -1,0 +1,67 @@
+"""A notice file to a Notice."""
+
+from collections.abc import Collection
+from datetime import date
+
+from builder import rules
+from builder.course.notice import Action, Notice, Source
+from builder.findings import Finding, Place
+from builder.reading.known import HeaderCheck
+from builder.reading.lesson_file import dotted
+from builder.reading.schema import NoticeHeader
+from builder.reading.text_file import TextFile
+from builder.reading.validation import validate
+from builder.reading.yaml_tree import read_yaml
+
+
+def read_notice(
+    file: TextFile, traits: Collection[str], conditions: Collection[str], today: date
+) -> tuple[Notice | None, list[Finding]]:
+    """Read a notice; return None with all findings where any part of it is wrong."""
+    tree, findings = read_yaml(file.header, file.path, file.header_line)
+    if tree is None:
+        return None, findings
+    header, schema_findings = validate(tree, NoticeHeader, file.path)
+    findings += schema_findings
+    if header is None:
+        return None, findings
+    check = HeaderCheck(tree, file.path, today)
+    _check(check, header, file)
+    known_traits = frozenset(check.all_known("traits", header.traits, traits))
+    known_conditions = tuple(check.all_known("conditions", header.conditions, conditions))
+    reviewed = check.review(header.reviewed) if header.reviewed else None
+    findings += check.findings
+    if findings:
+        return None, findings
+    return (
+        Notice(
+            id=file.path.rpartition("/")[2].removesuffix(".md"),
+            title=header.title,
+            action=Action(header.action),
+            traits=known_traits,
+            everywhere=header.everywhere,
+            conditions=known_conditions,
+            short=header.short,
+            long=file.body.strip(),
+            adapt=header.adapt.strip(),
+            sources=tuple(Source(**part.model_dump()) for part in header.sources),
+            reviewed=reviewed,
+            place=Place(file.path),
+            positions=dotted(tree),
+        ),
+        [],
+    )
+
+
+def _check(check: HeaderCheck, header: NoticeHeader, file: TextFile) -> None:
+    stem = file.path.rpartition("/")[2].removesuffix(".md")
+    if header.id is not None and header.id != stem:
+        fact = f'the id "{header.id}" is unlike the file name "{stem}"'
+        check.refuse(rules.ID_MALFORMED, ("id",), fact, "leave the id out: the file name is the id")
+    if bool(header.traits) is header.everywhere:
+        fact = "a notice stands either everywhere or on lessons with certain traits"
+        check.refuse(rules.VALUE_OUT_OF_RANGE, ("title",), fact, "give traits, or everywhere: true")
+    if not file.body.strip():
+        place = Place(file.path, file.body_line)
+        fact, cure = "the long text is missing", "write it below the header"
+        check.findings.append(rules.BODY_MALFORMED.at(place, fact, cure))

@@ -1,0 +1,274 @@
+"""The schema of lesson, notice and course files; editors use it as JSON Schema."""
+
+import re
+from datetime import date
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict, WithJsonSchema
+
+from builder.course.tempo import NATURAL, Tempo
+from builder.errors import InvalidValueError
+
+SLUG = r"^[a-z0-9]+(-[a-z0-9]+)*$"
+LONGEST_ID = 64
+_COLOUR = r"^#[0-9a-fA-F]{6}$"
+_LANGUAGE = r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$"
+
+
+def read_tempo(value: object) -> object:
+    """Turn a tempo's text into a Tempo, the word for no count into None."""
+    if not isinstance(value, str):
+        raise InvalidValueError(
+            f"the tempo is {value!r}, not text", f"give four phases such as 4-1-4-1, or {NATURAL}"
+        )
+    return None if value == NATURAL else Tempo.parse(value)
+
+
+def _read_text(value: object) -> object:
+    """Fold the white space of a text, so that it prints in one line."""
+    return re.sub(r"\s+", " ", value).strip() if isinstance(value, str) else value
+
+
+Text = Annotated[str, BeforeValidator(_read_text), Field(min_length=1, max_length=2000)]
+Slug = Annotated[str, Field(pattern=SLUG, max_length=LONGEST_ID)]
+Day = Annotated[date, Strict(False)]
+TempoText = Annotated[
+    Any,
+    BeforeValidator(read_tempo),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "description": "inhale-hold-exhale-hold in seconds, such as 4-1-4-1, or natural",
+            "pattern": r"^natural$|^([0-9]+(\.5|\.0)?|pause)(-([0-9]+(\.5|\.0)?|pause)){3}$",
+        }
+    ),
+]
+
+
+class Part(BaseModel):
+    """A mapping of a header: strict types, no key that is not named here."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+
+class ReviewPart(Part):
+    """Who looked a text over, and when."""
+
+    by: Text
+    on: Day
+
+
+class WaiverPart(Part):
+    """Why a notice is left out."""
+
+    reason: str
+    by: str
+    on: Day
+
+
+class DosePart(Part):
+    """Sets of breaths, or minutes where no breaths are counted."""
+
+    sets: int | None = Field(None, ge=1, le=10)
+    breaths: int | None = Field(None, ge=1, le=60)
+    rest: int = Field(0, ge=0, le=600, description="seconds between sets and sides")
+    sides: Literal["together", "each", "alternate"] = "together"
+    minutes: int | None = Field(None, ge=1, le=60)
+
+
+class CuesPart(Part):
+    """What to say on the in-breath and on the out-breath."""
+
+    inhale: Text
+    exhale: Text
+
+
+class LessonHeader(Part):
+    """The header of a lesson file."""
+
+    id: Slug | None = None
+    title: Text
+    strand: Slug
+    level: int = Field(
+        ge=0, le=99, description="order inside the strand; equal ones are alternatives"
+    )
+    summary: Text
+    position: Slug
+    tempo: TempoText
+    dose: DosePart
+    effort: Slug
+    range: Literal["none", "small", "half", "full"] | None = None
+    builds_on: list[str] = Field(default_factory=list)
+    easier: list[str] = Field(default_factory=list)
+    harder: list[str] = Field(default_factory=list)
+    props: dict[str, Annotated[int, Field(ge=1, le=20)]] = Field(default_factory=dict)
+    moving: list[Literal["left-arm", "right-arm", "left-leg", "right-leg", "trunk"]] = Field(
+        default_factory=list
+    )
+    at_once: int | None = Field(None, ge=1, le=4, description="limbs that move at the same time")
+    traits: list[str] = Field(default_factory=list)
+    ready_when: list[Text] = Field(default_factory=list)
+    stop_if: list[Text] = Field(default_factory=list)
+    cues: CuesPart | None = None
+    watch_for: list[Text] = Field(default_factory=list)
+    measures: list[str] = Field(default_factory=list)
+    ladder: list[Annotated[float, Field(gt=0, le=120)]] = Field(
+        default_factory=list, description="lengths of one breath in seconds, rung by rung"
+    )
+    waive: dict[str, WaiverPart] = Field(default_factory=dict)
+    allow: dict[str, Text] = Field(default_factory=dict, description="rule id: reason")
+    figure: dict[str, Any] = Field(default_factory=dict, description="poses by joint angles")
+    reviewed: ReviewPart | None = None
+
+
+class SourcePart(Part):
+    """Where a caution comes from."""
+
+    title: str = ""
+    publisher: str = ""
+    year: int | None = Field(None, ge=1800, le=2200)
+    common_practice: bool = False
+
+
+class NoticeHeader(Part):
+    """The header of a notice file."""
+
+    id: Slug | None = None
+    title: Text
+    action: Literal["stop", "ask-first", "adapt", "note"]
+    traits: list[str] = Field(default_factory=list)
+    everywhere: bool = False
+    conditions: list[str] = Field(default_factory=list)
+    short: Text
+    adapt: str = ""
+    sources: list[SourcePart] = Field(default_factory=list)
+    reviewed: ReviewPart | None = None
+
+
+class StudioPart(Part):
+    """Who publishes the course."""
+
+    name: Text
+    contact: str = ""
+
+
+class ColoursPart(Part):
+    """The studio's own colours."""
+
+    ink: str = Field("#1d2b2a", pattern=_COLOUR)
+    accent: str = Field("#1f5e5b", pattern=_COLOUR)
+    paper: str = Field("#fbfaf6", pattern=_COLOUR)
+
+
+class StrandPart(Part):
+    """A row of lessons."""
+
+    id: Slug
+    title: Text
+    summary: Text
+    aim: Literal["observe", "calm", "work"]
+    minutes: int = Field(ge=1, le=120, description="the longest that one lesson may take")
+    days_a_week: int | None = Field(None, ge=1, le=7)
+
+
+class PositionPart(Part):
+    """How the body lies, sits or stands."""
+
+    title: Text
+    term: str = ""
+    rank: int = Field(ge=0, le=9)
+    traits: list[str] = Field(default_factory=list)
+    floor: bool = False
+    balance: int = Field(0, ge=0, le=3)
+
+
+class PropPart(Part):
+    """A thing to use."""
+
+    title: Text
+    stand_in: str = ""
+    load: int = Field(0, ge=0, le=3)
+    traits: list[str] = Field(default_factory=list)
+    class_set: int | None = Field(None, ge=0, le=500)
+
+
+class EffortPart(Part):
+    """How hard a drill is."""
+
+    met: float = Field(ge=0.8, le=12)
+    edition: Text
+    code: str = ""
+    rank: int = Field(0, ge=0, le=4)
+
+
+class TitlePart(Part):
+    """A word with its title."""
+
+    title: Text
+
+
+class TraitPart(Part):
+    """A trait of the course's own."""
+
+    title: Text
+    needs_notice: bool = True
+
+
+class MeasurePart(Part):
+    """What can be recorded."""
+
+    title: Text
+    unit: Text
+    sides: bool = False
+
+
+class BodyPart(Part):
+    """A body that the air check reckons with."""
+
+    name: Text
+    sex: Literal["female", "male"] = Field(description="for the published lung equations")
+    age: int = Field(ge=18, le=95)
+    height_cm: float = Field(ge=120, le=220)
+    weight_kg: float = Field(ge=30, le=200)
+
+
+class LooserLimit(Part):
+    """A limit that allows more than the tool's own, with the reason."""
+
+    value: float = Field(gt=0)
+    reason: Text
+
+
+class CourseHeader(Part):
+    """The course file."""
+
+    title: Text
+    summary: Text
+    language: str = Field(pattern=_LANGUAGE)
+    paper: Literal["a4", "a5", "a6", "letter", "half-letter", "index"] = "a5"
+    address: str = Field("", pattern=r"^$|^https?://[^\s]+$")
+    studio: StudioPart
+    colours: ColoursPart = Field(default_factory=lambda: ColoursPart.model_validate({}))
+    caution: Text
+    strands: list[StrandPart] = Field(min_length=1)
+    positions: dict[Slug, PositionPart] = Field(min_length=1)
+    props: dict[Slug, PropPart] = Field(default_factory=dict)
+    efforts: dict[Slug, EffortPart] = Field(min_length=1)
+    conditions: dict[Slug, TitlePart] = Field(default_factory=dict)
+    traits: dict[Slug, TraitPart] = Field(default_factory=dict)
+    reference_bodies: list[BodyPart] = Field(default_factory=list)
+    measures: dict[Slug, MeasurePart] = Field(default_factory=dict)
+    limits: dict[str, float | LooserLimit] = Field(default_factory=dict)
+
+
+SCHEMAS: dict[str, type[Part]] = {
+    "lesson": LessonHeader,
+    "notice": NoticeHeader,
+    "course": CourseHeader,
+}
+
+
+def write_json_schema(name: str) -> dict[str, Any]:
+    """Return the JSON Schema (2020-12) of a lesson, notice or course header."""
+    schema = SCHEMAS[name].model_json_schema()
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -1,0 +1,197 @@
+"""YAML text to plain values with the place of each, read as YAML 1.2 would read it.
+
+PyYAML tells the events; what a scalar means is decided here, so that ``4:4`` and ``no`` stay
+text. Doubled keys, aliases, tags and deep nesting are problems, never surprises.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import yaml
+
+from builder import rules
+from builder.errors import InvalidValueError
+from builder.findings import Finding, Place
+
+Tree = str | int | float | bool | list["Tree"] | dict[str, "Tree"] | None
+Way = tuple[str | int, ...]
+
+DEEPEST = 32
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_INT = re.compile(r"[-+]?[0-9]+")
+_BASED = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
+_FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
+_WORDS: dict[str, bool | None] = {
+    **dict.fromkeys(("", "~", "null", "Null", "NULL")),
+    **dict.fromkeys(("true", "True", "TRUE"), True),
+    **dict.fromkeys(("false", "False", "FALSE"), False),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class YamlTree:
+    """A mapping read from YAML, with line and column (from 1) of every key and value."""
+
+    values: dict[str, Tree]
+    keys: dict[Way, tuple[int, int]]
+    places: dict[Way, tuple[int, int]]
+
+
+@dataclass(slots=True)
+class _Frame:
+    """A list or mapping that is still open."""
+
+    into: list[Tree] | dict[str, Tree]
+    way: Way
+    key: str | None = None
+
+
+@dataclass(slots=True)
+class _Growth:
+    """The tree while it grows, and the problems met on the way."""
+
+    path: str
+    first_line: int
+    keys: dict[Way, tuple[int, int]] = field(default_factory=dict)
+    places: dict[Way, tuple[int, int]] = field(default_factory=dict)
+    frames: list[_Frame] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    root: Tree = None
+    documents: int = 0
+
+    def spot(self, event: yaml.Event) -> tuple[int, int]:
+        mark = event.start_mark
+        return (mark.line + self.first_line, mark.column + 1) if mark else (self.first_line, 1)
+
+
+def read_yaml(text: str, path: str, first_line: int = 1) -> tuple[YamlTree | None, list[Finding]]:
+    """Read a mapping from YAML text that starts at a line of a file.
+
+    Returns None in place of the tree where the text is no mapping or can't be read on.
+    """
+    growth = _Growth(path, first_line)
+    try:
+        for event in _events(text):
+            _grow(growth, event)
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + first_line, mark.column + 1) if mark else (first_line, 1)
+        growth.findings.append(_unreadable(growth, (line, column), _problem(error)))
+        return None, growth.findings
+    except yaml.reader.ReaderError as error:
+        fact = f"character {error.position + 1} can't stand in a header ({error.reason})"
+        growth.findings.append(_unreadable(growth, (first_line, 1), fact))
+        return None, growth.findings
+    except InvalidValueError:
+        return None, growth.findings
+    if not isinstance(growth.root, dict):
+        fact = "there are no keys and values here"
+        growth.findings.append(
+            _unreadable(growth, (first_line, 1), fact, "write lines of key: value")
+        )
+        return None, growth.findings
+    return YamlTree(growth.root, growth.keys, growth.places), growth.findings
+
+
+def read_scalar(text: str) -> Tree:
+    """Give an unquoted scalar its meaning by the core rules of YAML 1.2."""
+    if text in _WORDS:
+        return _WORDS[text]
+    if _INT.fullmatch(text):
+        return int(text) if len(text) <= 15 else text
+    if _BASED.fullmatch(text):
+        return int(text, 0)
+    if _FLOAT.fullmatch(text):
+        return float(text)
+    return text
+
+
+def _events(text: str) -> Iterator[yaml.Event]:
+    yield from yaml.parse(text, Loader=_LOADER)
+
+
+def _grow(growth: _Growth, event: yaml.Event) -> None:
+    if isinstance(event, yaml.DocumentStartEvent):
+        growth.documents += 1
+        if growth.documents > 1:
+            _stop(growth, event, "a second document starts here", "keep one, without ---")
+    elif isinstance(event, yaml.AliasEvent):
+        _stop(growth, event, "an alias (*) stands here", "write the value out")
+    elif isinstance(event, yaml.CollectionEndEvent):
+        growth.frames.pop()
+    elif isinstance(event, (yaml.ScalarEvent, yaml.CollectionStartEvent)):
+        if event.anchor or event.tag:
+            _stop(growth, event, "an anchor (&) or tag (!) stands here", "write the plain value")
+        _place(growth, event)
+
+
+def _place(growth: _Growth, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
+    frame = growth.frames[-1] if growth.frames else None
+    if frame is not None and isinstance(frame.into, dict) and frame.key is None:
+        _open_key(growth, frame, event)
+        return
+    way = _way(frame)
+    growth.places[way] = growth.spot(event)
+    value: Tree
+    if isinstance(event, yaml.ScalarEvent):
+        value = read_scalar(event.value) if event.style is None else event.value
+    else:
+        value = [] if isinstance(event, yaml.SequenceStartEvent) else {}
+    _attach(growth, frame, value)
+    if isinstance(value, (list, dict)):
+        growth.frames.append(_Frame(value, way))
+        if len(growth.frames) > DEEPEST:
+            _stop(growth, event, f"brackets are nested more than {DEEPEST} deep", "flatten this")
+
+
+def _open_key(growth: _Growth, frame: _Frame, event: yaml.Event) -> None:
+    if not isinstance(event, yaml.ScalarEvent):
+        _stop(growth, event, "a list or mapping is used as a key", "write a word before the colon")
+        return
+    key = event.value
+    way = (*frame.way, key)
+    if way in growth.keys:
+        line, column = growth.spot(event)
+        growth.findings.append(
+            rules.KEY_DOUBLED.at(
+                Place(growth.path, line, column),
+                f'"{key}" stands here again, after line {growth.keys[way][0]}',
+                "keep one of the two",
+            )
+        )
+    growth.keys.setdefault(way, growth.spot(event))
+    frame.key = key
+
+
+def _way(frame: _Frame | None) -> Way:
+    if frame is None:
+        return ()
+    step = len(frame.into) if isinstance(frame.into, list) else frame.key
+    return (*frame.way, step if step is not None else "")
+
+
+def _attach(growth: _Growth, frame: _Frame | None, value: Tree) -> None:
+    if frame is None:
+        growth.root = value
+    elif isinstance(frame.into, list):
+        frame.into.append(value)
+    elif frame.key is not None:
+        frame.into.setdefault(frame.key, value)
+        frame.key = None
+
+
+def _stop(growth: _Growth, event: yaml.Event, fact: str, cure: str) -> None:
+    growth.findings.append(_unreadable(growth, growth.spot(event), fact, cure))
+    raise InvalidValueError(fact, cure)
+
+
+def _unreadable(
+    growth: _Growth, spot: tuple[int, int], fact: str, cure: str = "mend the text at this place"
+) -> Finding:
+    return rules.HEADER_UNREADABLE.at(Place(growth.path, *spot), fact, cure)
+
+
+def _problem(error: yaml.MarkedYAMLError) -> str:
+    """Say what the YAML reader met, in one line."""
+    return " ".join(filter(None, (error.context, error.problem))) or "this is no YAML"
