@@ -1,0 +1,53 @@
+"""Paper: sizes of sheets and cards, and the smallest type that may stand on them."""
+
+from dataclasses import dataclass
+
+MM_PER_INCH = 25.4
+POINTS_PER_INCH = 72
+PIXELS_PER_INCH = 96
+"""A CSS pixel is 1/96 inch (W3C, CSS Values and Units Level 3)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """One size of paper, upright."""
+
+    id: str
+    title: str
+    width_mm: float
+    height_mm: float
+    floor_points: float
+    """No type on this paper is smaller."""
+    top_points: float
+    """Body type grows no larger, however much room there is."""
+    margin_mm: float
+
+    @property
+    def size_points(self) -> tuple[float, float]:
+        """Return width and height in points."""
+        return (mm_to_points(self.width_mm), mm_to_points(self.height_mm))
+
+
+def mm_to_points(millimetres: float) -> float:
+    """Turn millimetres into points of 1/72 inch."""
+    return millimetres / MM_PER_INCH * POINTS_PER_INCH
+
+
+def pixels_to_mm(pixels: float) -> float:
+    """Turn CSS pixels into millimetres."""
+    return pixels / PIXELS_PER_INCH * MM_PER_INCH
+
+
+PAPERS = {
+    paper.id: paper
+    for paper in (
+        # ISO 216 trims; inch sizes are exact multiples of 25.4 mm.
+        Paper("a6", "A6", 105, 148, 8, 9, 6),
+        Paper("a5", "A5", 148, 210, 9, 12, 9),
+        Paper("a4", "A4", 210, 297, 9, 15, 14),
+        Paper("half-letter", "half letter", 139.7, 215.9, 9, 12, 9),
+        Paper("letter", "letter", 215.9, 279.4, 9, 15, 14),
+        Paper("index", "index 5 × 8 in", 127, 203.2, 9, 11, 8),
+    )
+}
+"""Every size that cards come in, by id."""

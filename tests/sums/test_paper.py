@@ -1,0 +1,46 @@
+"""Paper sizes against the standards that fix them."""
+
+import math
+
+import pytest
+
+from builder.sums.paper import PAPERS, mm_to_points, pixels_to_mm
+
+# ISO 216:2007, A series trimmed sizes in mm.
+ISO_216 = {"a4": (210, 297), "a5": (148, 210), "a6": (105, 148)}
+# ANSI/ASME Y14.1 size A is 8.5 × 11 in; half of it, and the 5 × 8 in index card, in inches.
+INCHES = {"letter": (8.5, 11), "half-letter": (5.5, 8.5), "index": (5, 8)}
+
+
+@pytest.mark.parametrize("name", ISO_216)
+def test_a_sizes_are_those_of_iso_216(name: str) -> None:
+    assert (PAPERS[name].width_mm, PAPERS[name].height_mm) == ISO_216[name]
+
+
+@pytest.mark.parametrize("name", INCHES)
+def test_inch_sizes_are_exact_in_points(name: str) -> None:
+    width, height = INCHES[name]
+    assert PAPERS[name].size_points == pytest.approx((width * 72, height * 72))
+
+
+def test_every_paper_comes_from_one_of_the_two_standards() -> None:
+    assert set(PAPERS) == {*ISO_216, *INCHES}
+
+
+def test_a_sizes_keep_the_ratio_of_the_square_root_of_two() -> None:
+    # ISO 216: each side rounds down to whole millimetres, so within one of them.
+    for name in ISO_216:
+        paper = PAPERS[name]
+        assert paper.height_mm == pytest.approx(paper.width_mm * math.sqrt(2), abs=1)
+
+
+def test_body_type_never_falls_under_the_legible_floor() -> None:
+    assert {name: paper.floor_points for name, paper in PAPERS.items()} == {
+        "a6": 8,
+        **dict.fromkeys(("a5", "a4", "half-letter", "letter", "index"), 9),
+    }
+
+
+def test_lengths_turn_into_each_other_by_the_inch() -> None:
+    assert mm_to_points(25.4) == 72
+    assert pixels_to_mm(96) == 25.4
