@@ -37,6 +37,7 @@ TRAITS = {
         Trait("band-tension", "a band under tension"),
         Trait("hand-resistance", "pressing with one's own hand"),
         Trait("bracing", "bracing the belly"),
+        Trait("full-exhale", "breathing out further than usual"),
         Trait("balance", "keeping one's balance"),
         Trait("hands-on", "a coach's hands on the body"),
         Trait("moving-limbs", "moving limbs", needs_notice=False),

@@ -1,15 +1,17 @@
 """A project's folder to a Course, with every problem of every file."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from builder import rules
 from builder.course.course import Course
+from builder.course.graph import order_topologically
 from builder.course.lesson import Lesson
 from builder.course.notice import Notice
+from builder.course.vocabulary import Vocabulary
 from builder.errors import BuilderError
 from builder.findings import Finding, Place, sort_findings
 from builder.reading.course_file import CourseFrame, make_frame
@@ -52,19 +54,28 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         return CourseReading(None, pages, sort_findings(reader.findings))
     notices = tuple(reader.read_notices(frame))
     lessons, unreadable = reader.read_lessons(frame)
-    strands = list(frame.vocabulary.strands)
-    lessons.sort(key=lambda lesson: (strands.index(lesson.strand.id), lesson.level, lesson.id))
     course = Course(
         settings=frame.settings,
         vocabulary=frame.vocabulary,
         traits=frame.traits,
         reference_bodies=frame.reference_bodies,
-        lessons=tuple(lessons),
+        lessons=order_lessons(lessons, frame.vocabulary),
         notices=notices,
         glossary=read_glossary(pages),
         unreadable=frozenset(unreadable),
     )
     return CourseReading(course, pages, sort_findings(reader.findings))
+
+
+def order_lessons(lessons: Collection[Lesson], vocabulary: Vocabulary) -> tuple[Lesson, ...]:
+    """Order lessons by strand and level, alternatives after what they build on."""
+    strands = list(vocabulary.strands)
+    ranks = {lesson.id: (strands.index(lesson.strand.id), lesson.level) for lesson in lessons}
+    graph = {
+        lesson.id: tuple(name for name in lesson.builds_on if name in ranks) for lesson in lessons
+    }
+    turn = {name: index for index, name in enumerate(order_topologically(graph, ranks))}
+    return tuple(sorted(lessons, key=lambda lesson: (ranks[lesson.id], turn[lesson.id])))
 
 
 @dataclass(slots=True)

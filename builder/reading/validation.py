@@ -120,7 +120,9 @@ def _show(value: object) -> str:
         return "empty"
     if isinstance(value, (list, dict)):
         return "a list" if isinstance(value, list) else "keys and values"
-    text = str(value).lower() if isinstance(value, bool) else str(value)
+    if isinstance(value, (bool, int, float)):
+        return str(value).lower()
+    text = str(value)
     return f'"{text[:60]}…"' if len(text) > 60 else f'"{text}"'
 
 

@@ -135,7 +135,7 @@ def _place(growth: _Growth, event: yaml.ScalarEvent | yaml.CollectionStartEvent)
     growth.places[way] = growth.spot(event)
     value: Tree
     if isinstance(event, yaml.ScalarEvent):
-        value = read_scalar(event.value) if event.style is None else event.value
+        value = read_scalar(event.value) if event.implicit[0] else event.value
     else:
         value = [] if isinstance(event, yaml.SequenceStartEvent) else {}
     _attach(growth, frame, value)

@@ -1,0 +1,47 @@
+"""What every test may use: a small course in a temporary folder, and golden files."""
+
+import shutil
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import pytest
+
+SMALL_COURSE = Path(__file__).parent / "small_course"
+
+WriteCourse = Callable[..., Path]
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--update-golden", action="store_true", help="rewrite the golden files")
+
+
+@pytest.fixture
+def write_course(tmp_path: Path) -> WriteCourse:
+    """Copy the small course and lay files over it; None deletes one."""
+
+    def write(files: Mapping[str, str | None] | None = None, name: str = "project") -> Path:
+        root = tmp_path / name
+        shutil.copytree(SMALL_COURSE, root, dirs_exist_ok=True)
+        for path, text in (files or {}).items():
+            target = root / path
+            if text is None:
+                target.unlink()
+            else:
+                target.parent.mkdir(parents=True, exist_ok=True)
+                target.write_text(text, encoding="utf-8")
+        return root
+
+    return write
+
+
+@pytest.fixture
+def check_golden(request: pytest.FixtureRequest) -> Callable[[Path, str], None]:
+    """Compare a text with its golden file, or rewrite the file when asked to."""
+
+    def check(path: Path, text: str) -> None:
+        if request.config.getoption("--update-golden"):
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        assert text == path.read_text(encoding="utf-8")
+
+    return check
