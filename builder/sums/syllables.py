@@ -6,7 +6,7 @@ from functools import lru_cache
 _EXCEPTIONS = {
     word: count
     for count, words in {
-        1: "eye eyes eyed pier tier priest aisle bruise corpse",
+        1: "square squares eye eyes eyed pier tier priest aisle bruise corpse",
         2: """
             every people peoples something someone sometimes somewhere someday sideways evening
             evenings business patient patients patience ancient conscience soldier cashier
@@ -15,7 +15,7 @@ _EXCEPTIONS = {
             poems poet create chaos lion lions likewise argue argues safeguard namesake timeline household
             guidelines guideline elsewhere whereas hereby science iron irons moisture cement
             aged diet diets quiet neon trapeze react reacts comrade homework housework
-            forehead foreheads lifelong lifetime sidestep footsteps minus prayer colleague
+            forehead foreheads lifelong lifetime sidestep footsteps minus prayer maybe safety eyelid eyelids framework lifeguard colleague
             wavelike whalebone wholesale spineless beloved
         """,
         3: """
@@ -23,13 +23,13 @@ _EXCEPTIONS = {
             created creates creating creation reaction reactions reacted aorta alliance
             reliance element elements recipe recipes simile hundredth theatre theatres physio
             deleted sciences scientist anywhere anything however therefore likelihood
-            baselines efficient sufficient moreover cinema
+            baselines efficient sufficient moreover whoever opinion opinions aortic cinema
         """,
         4: """
             everybody anybody reality scientific coordinate cooperate apostrophe
-            catastrophe
+            catastrophe posterior diabetes
         """,
-        5: "coordinated coordination cooperation",
+        5: "physiology coordinated coordination cooperation",
         6: "physiotherapist physiotherapists",
     }.items()
     for word in words.split()
@@ -42,7 +42,7 @@ _SILENT = tuple(
     for pattern in (
         r"(?<=[^aeiouy])(?<![^aeiouy]l)(?<![^aeiouy]r)e$",  # note, but not table or centre
         r"(?<=[gq]u)es?$",  # tongue, technique
-        r"(?<=[^aeiouytd])ed$",  # relaxed, but not rested
+        r"(?<=[^aeioutd])(?<![^aeiou]y)(?<![^aeiouyl]l)ed$",  # relaxed, but not rested
         r"(?<=[^aeiouysxzcg])(?<!ch)(?<!sh)(?<![^aeiouy]l)(?<![^aeiouy]r)es$",  # sides, not places
         r"(?<=[^aeiouy])(?<![^aeiouy]l)e(?=(?:ly|ful|fully|less|ness|ments?)$)",  # safely, movement
     )
@@ -53,12 +53,12 @@ _SPLIT = tuple(
         r"(?:[aeiou]|[^aeiou]y)ings?$",  # going, lying
         r"(?<![ctsg])(?<!l(?=ia[nr]))ia",  # diaphragm, but not special or familiar
         r"[aeiou]sia(?=c)",
-        r"(?<![ctsgxl])io(?!ur)",  # period, but not action or million
+        r"(?<![ctsgxl])(?<!av)io(?!ur)",  # period, but not action or million
         r"(?<!g)eo",  # video, but not surgeon
         r"ie(?:t|ties)",  # quiet, society
         r"(?<![tc])ien(?:ts?|ce|cy|ces)$",  # client, experience
         r"[^aeiou]i(?:er|est)$",  # easier, earliest
-        r"(?<!g)ua",  # usual, but not guard
+        r"(?<![gq])ua",  # usual, but not guard or equal
         r"(?<!g)uen",  # influence
         r"uou",  # continuous
         r"iu",  # medium
