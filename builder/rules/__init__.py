@@ -24,6 +24,7 @@ ALLOWANCE_UNUSED = Rule("H114", "allowance-unused", Severity.WARNING)
 FILE_MISPLACED = Rule("H115", "file-misplaced")
 TEXT_UNREADABLE = Rule("H116", "text-unreadable")
 LIMIT_LOOSENED = Rule("H117", "limit-loosened")
+ALLOWANCE_REFUSED = Rule("H118", "allowance-refused")
 
 BUILDS_ON_UNKNOWN = Rule("O101", "builds-on-unknown")
 CIRCULAR_ORDER = Rule("O102", "circular-order")

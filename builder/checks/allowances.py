@@ -1,0 +1,77 @@
+"""Allowances: a lesson may break a rule with a reason, if the rule keeps nobody from harm."""
+
+from collections.abc import Collection, Iterable, Iterator
+
+from builder import rules
+from builder.course.course import Course
+from builder.course.lesson import Lesson
+from builder.course.names import suggest
+from builder.findings import Finding, Rule
+
+_NEVER_ALLOWED = frozenset(
+    {
+        rules.BUILDS_ON_UNKNOWN,
+        rules.CIRCULAR_ORDER,
+        rules.UNREACHABLE_LESSON,
+        rules.NEIGHBOUR_UNKNOWN,
+        rules.HOLD_WITH_NEW_DEMAND,
+        rules.TRAIT_WITHOUT_NOTICE,
+        rules.WAIVER_WITHOUT_REASON,
+        rules.STOP_SIGNS_MISSING,
+        rules.HANDS_ON_WITHOUT_CONSENT,
+        rules.CURE_CLAIM,
+        rules.PUSH_THROUGH_PAIN,
+        rules.NOTICE_MISSING,
+        rules.TEXT_LOST,
+    }
+)
+"""Rules that keep people from harm, or without which no order can be worked out."""
+_FOUND_LATER = ("C", "L")
+"""Families that look at finished cards and pages, so that checking can't tell what they hide."""
+
+
+def may_be_allowed(rule: Rule) -> bool:
+    """Tell whether a lesson may break a rule with a reason."""
+    return rule not in _NEVER_ALLOWED and not rule.id.startswith("H")
+
+
+def drop_allowed(course: Course, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Leave out the findings that their lessons allow."""
+    allowed = {
+        (lesson.path, rule_id)
+        for lesson in course.lessons
+        for rule_id in lesson.allowed
+        if rule_id in rules.RULES_BY_ID and may_be_allowed(rules.RULES_BY_ID[rule_id])
+    }
+    return tuple(
+        finding
+        for finding in findings
+        if (finding.place.path, finding.rule.id) not in allowed
+    )
+
+
+def find_faulty_allowances(course: Course, findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Report allowances that hide none of the findings, or that no lesson may give itself."""
+    broken = {(finding.place.path, finding.rule.id) for finding in findings}
+    for lesson in course.lessons:
+        hidden = {rule_id for path, rule_id in broken if path == lesson.path}
+        for rule_id in lesson.allowed:
+            yield from _examine(lesson, rule_id, hidden)
+
+
+def _examine(lesson: Lesson, rule_id: str, broken: Collection[str]) -> Iterator[Finding]:
+    place = lesson.at(f"allow.{rule_id}")
+    rule = rules.RULES_BY_ID.get(rule_id)
+    if rule is None:
+        cure = suggest(rule_id, rules.RULES_BY_ID) or "name a rule of the author guide"
+        yield rules.NAME_UNKNOWN.at(place, f'no rule has the id "{rule_id}"', cure)
+    elif not may_be_allowed(rule):
+        yield rules.ALLOWANCE_REFUSED.at(
+            place,
+            f"no lesson may break rule {rule_id} ({rule.name})",
+            "take the allowance out and mend what the rule finds",
+        )
+    elif rule_id not in broken and not rule_id.startswith(_FOUND_LATER):
+        yield rules.ALLOWANCE_UNUSED.at(
+            place, f"the lesson doesn't break rule {rule_id} ({rule.name})", "take the allowance out"
+        )

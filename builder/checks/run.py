@@ -1,0 +1,13 @@
+"""All checks of a course in one run."""
+
+from builder.checks.allowances import drop_allowed, find_faulty_allowances
+from builder.checks.registry import CHECKS
+from builder.course.course import Course
+from builder.findings import Finding, sort_findings
+
+
+def check_course(course: Course) -> tuple[Finding, ...]:
+    """Return what every check finds, in a fixed order, each once, allowed ones left out."""
+    found = tuple(finding for check in CHECKS for finding in check.find(course))
+    faulty = find_faulty_allowances(course, found)
+    return sort_findings((*drop_allowed(course, found), *faulty))

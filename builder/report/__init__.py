@@ -1,0 +1,1 @@
+"""Findings and demand in the forms that people and programs read."""
