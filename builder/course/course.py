@@ -1,7 +1,8 @@
 """The course as a whole: lessons in order, their graph and their notices."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import date
 from functools import cached_property
 
 from builder.course.demand import Demand, measure_demand
@@ -11,6 +12,7 @@ from builder.course.limits import Limits
 from builder.course.notice import Action, Notice
 from builder.course.trait import Trait, find_traits
 from builder.course.vocabulary import ReferenceBody, Vocabulary
+from builder.findings import Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,14 @@ class Settings:
     limits: Limits
     path: str
     """The course file, from the project's folder."""
+    positions: Mapping[str, tuple[int, int]] = field(default_factory=dict)
+    """Line and column of every value of the course file, by dotted key."""
+
+    def at(self, key: str) -> Place:
+        """Return the place of a key of the course file, or of the nearest key around it."""
+        while key and key not in self.positions:
+            key = key.rpartition(".")[0]
+        return Place(self.path, *self.positions.get(key, (1, 1)))
 
 
 @dataclass(frozen=True)
@@ -64,6 +74,8 @@ class Course:
     """Term to its meaning, as the glossary page has them."""
     unreadable: frozenset[str]
     """Ids of lessons whose files have faults; they exist, but nothing is known of them."""
+    day: date = field(default_factory=date.today)
+    """The day on which it was read; reviews are reckoned up to it."""
 
     @cached_property
     def by_id(self) -> dict[str, Lesson]:

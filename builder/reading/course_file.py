@@ -17,6 +17,7 @@ from builder.course.vocabulary import (
     Vocabulary,
 )
 from builder.reading.known import HeaderCheck
+from builder.reading.lesson_file import dotted
 from builder.reading.schema import CourseHeader, LooserLimit
 
 
@@ -46,6 +47,7 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         caution=header.caution,
         limits=_make_limits(check, header),
         path=check.path,
+        positions=dotted(check.tree),
     )
     bodies = tuple(
         ReferenceBody(part.name, part.sex, part.age, part.height_cm, part.weight_kg)

@@ -63,6 +63,7 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         notices=notices,
         glossary=read_glossary(pages),
         unreadable=frozenset(unreadable),
+        day=reader.today,
     )
     return CourseReading(course, pages, sort_findings(reader.findings))
 
