@@ -5,7 +5,6 @@ from collections.abc import Collection, Iterable, Iterator
 from builder import rules
 from builder.course.course import Course
 from builder.course.lesson import Lesson
-from builder.course.names import suggest
 from builder.findings import Finding, Rule
 
 _NEVER_ALLOWED = frozenset(
@@ -41,12 +40,10 @@ def drop_allowed(course: Course, findings: Iterable[Finding]) -> tuple[Finding, 
         (lesson.path, rule_id)
         for lesson in course.lessons
         for rule_id in lesson.allowed
-        if rule_id in rules.RULES_BY_ID and may_be_allowed(rules.RULES_BY_ID[rule_id])
+        if may_be_allowed(rules.RULES_BY_ID[rule_id])
     }
     return tuple(
-        finding
-        for finding in findings
-        if (finding.place.path, finding.rule.id) not in allowed
+        finding for finding in findings if (finding.place.path, finding.rule.id) not in allowed
     )
 
 
@@ -60,18 +57,15 @@ def find_faulty_allowances(course: Course, findings: Iterable[Finding]) -> Itera
 
 
 def _examine(lesson: Lesson, rule_id: str, broken: Collection[str]) -> Iterator[Finding]:
+    rule = rules.RULES_BY_ID[rule_id]
     place = lesson.at(f"allow.{rule_id}")
-    rule = rules.RULES_BY_ID.get(rule_id)
-    if rule is None:
-        cure = suggest(rule_id, rules.RULES_BY_ID) or "name a rule of the author guide"
-        yield rules.NAME_UNKNOWN.at(place, f'no rule has the id "{rule_id}"', cure)
-    elif not may_be_allowed(rule):
+    if not may_be_allowed(rule):
         yield rules.ALLOWANCE_REFUSED.at(
             place,
-            f"no lesson may break rule {rule_id} ({rule.name})",
+            f"no lesson may break {rule_id} ({rule.name})",
             "take the allowance out and mend what the rule finds",
         )
     elif rule_id not in broken and not rule_id.startswith(_FOUND_LATER):
         yield rules.ALLOWANCE_UNUSED.at(
-            place, f"the lesson doesn't break rule {rule_id} ({rule.name})", "take the allowance out"
+            place, f"the lesson doesn't break {rule_id} ({rule.name})", "take the allowance out"
         )

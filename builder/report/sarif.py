@@ -8,7 +8,9 @@ from builder import __version__
 from builder.findings import Finding, Place, Rule
 from builder.rules.page import read_page
 
-_SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
+_SCHEMA = (
+    "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
+)
 _ROOT = "%SRCROOT%"
 
 

@@ -45,7 +45,7 @@ def split_sentences(text: str) -> tuple[str, ...]:
     """Split a text into sentences; a paragraph or list item ends one without a full stop too."""
     separated = _ITEM.sub("\n\n", text)
     plain = _MARKUP.sub("", separated)
-    parts = []
+    parts: list[str] = []
     for block in _BLOCK_END.split(plain):
         unstopped = _SHORT_FORM.sub(lambda found: found.group().replace(".", ""), block)
         parts.extend(" ".join(part.split()) for part in _SENTENCE_END.split(unstopped))

@@ -10,13 +10,14 @@ _EXCEPTIONS = {
         2: """
             every people peoples something someone sometimes somewhere someday sideways evening
             evenings business patient patients patience ancient conscience soldier cashier
-            frontier baseline lifeline hundred hundreds sacred naked wicked rugged ragged crooked
-            marriage carriage onion onions fluid fluids ruin ruins cruel fuel fuels duel poem
-            poems poet create chaos lion lions likewise argue argues safeguard namesake timeline household
-            guidelines guideline elsewhere whereas hereby science iron irons moisture cement
-            aged diet diets quiet neon trapeze react reacts comrade homework housework
-            forehead foreheads lifelong lifetime sidestep footsteps minus prayer maybe safety eyelid eyelids framework lifeguard colleague
-            wavelike whalebone wholesale spineless beloved
+            frontier baseline lifeline hundred hundreds sacred naked wicked rugged ragged
+            crooked marriage carriage onion onions fluid fluids ruin ruins cruel fuel fuels duel
+            poem poems poet create chaos lion lions likewise argue argues safeguard namesake
+            timeline household guidelines guideline elsewhere whereas hereby science iron irons
+            moisture cement aged diet diets quiet neon trapeze react reacts comrade homework
+            housework forehead foreheads lifelong lifetime sidestep footsteps minus prayer maybe
+            safety eyelid eyelids framework lifeguard colleague wavelike whalebone wholesale
+            spineless beloved
         """,
         3: """
             anyone everyone everything everywhere everyday somebody nobody area areas idea ideas

