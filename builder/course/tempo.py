@@ -36,7 +36,7 @@ class Tempo:
             count = len([part for part in parts if part])
             raise InvalidValueError(
                 f'tempo "{text}" has {count} {"phase" if count == 1 else "phases"}, not 4',
-                "give inhale-hold-exhale-hold in seconds, such as 4-1-4-1",
+                "give inhale-hold-exhale-hold in seconds with hyphens, such as 4-1-4-1",
             )
         return cls(*(_read_phase(part) for part in parts))
 

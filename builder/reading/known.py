@@ -27,7 +27,7 @@ class HeaderCheck:
         if name in known:
             return True
         place = place_of(self.tree, self.path, way)
-        if way in self.tree.keys:
+        if way[-1] == name:
             place = Place(self.path, *self.tree.keys[way])
         what = next(str(step) for step in reversed(way) if isinstance(step, str) and step != name)
         fact = f'"{name}" under "{what}" is unknown'

@@ -194,4 +194,6 @@ def _unreadable(
 
 def _problem(error: yaml.MarkedYAMLError) -> str:
     """Say what the YAML reader met, in one line."""
+    if "nesting" in (error.problem or ""):
+        return f"brackets are nested more than {DEEPEST} deep"
     return " ".join(filter(None, (error.context, error.problem))) or "this is no YAML"

@@ -1,0 +1,192 @@
+"""A folder is read whole: every problem of every file at once, each with place and cure."""
+
+from pathlib import Path
+
+import pytest
+
+from builder.errors import BuilderError
+from builder.reading.course_folder import read_course
+
+LESSON = "content/lessons/breath/wide-ribs.md"
+
+
+def edit(root: Path, path: str, old: str, new: str) -> None:
+    target = root / path
+    text = target.read_text(encoding="utf-8")
+    assert old in text
+    target.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def findings_of(root: Path) -> list[str]:
+    return [str(finding) for finding in read_course(root).findings]
+
+
+def test_the_small_course_is_read_without_a_finding(write_course) -> None:
+    reading = read_course(write_course())
+    assert not reading.findings
+    assert [lesson.id for lesson in reading.course.lessons] == [
+        "hand-on-belly",
+        "wide-ribs",
+        "plain-count",
+        "long-out",
+        "short-hold",
+    ]
+    assert [page.path for page in reading.pages] == ["glossary.md", "index.md"]
+    assert reading.course.glossary["Supine"] == "Lying on your back."
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "finding"),
+    [
+        ("tempo: natural", "tempo: 4:4:4:4",
+         ':7:8: H107 tempo-malformed: tempo "4:4:4:4" has 1 phase, not 4; '
+         "give inhale-hold-exhale-hold in seconds with hyphens, such as 4-1-4-1."),
+        ("tempo: natural", "tempo: 4",
+         ":7:8: H107 tempo-malformed: the tempo is 4, not text; "
+         "give four phases such as 4-1-4-1, or natural."),
+        ("rest: 20", "rest: 20s",
+         ':8:35: H106 wrong-type: "rest" is "20s", not a whole number; '
+         "give a whole number without a unit, such as 30."),
+        ("rest: 20", "rest: -5",
+         ':8:35: H113 value-out-of-range: "rest" is -5; give at least 0.'),
+        ("rest: 20", "pause: 20",
+         ":8:29: H104 key-unknown: \"pause\" is no key here; "
+         "use one of sets, breaths, rest, sides, minutes."),
+        ("position: supine", "position: supin",
+         ':6:11: H110 name-unknown: "supin" under "position" is unknown; '
+         'write "supine" if that is meant.'),
+        ("props: {mat: 1}", "props: {mats: 1}",
+         ':13:9: H110 name-unknown: "mats" under "props" is unknown; '
+         'write "mat" if that is meant.'),
+        ("summary: Widen", "sumary: Widen",
+         ':5:1: H104 key-unknown: "sumary" is no key here; write "summary" if that is meant.'),
+        ("strand: breath", "strand: count",
+         ':3:9: H115 file-misplaced: the strand is "count", the folder "breath"; '
+         "move the file or change the strand."),
+        ("title: Wide ribs", "title: Wide ribs\nid: ../../x",
+         ':3:5: H108 id-malformed: "id" is "../../x", which is no id; '
+         "use small letters, digits and single hyphens."),
+        ("on: 2026-10-01", "on: 2999-10-01",
+         ":17:33: H111 date-in-future: 2999-10-01 is still to come; "
+         "give the day on which it was reviewed."),
+        ("on: 2026-10-01", "on: yesterday",
+         ':17:33: H106 wrong-type: "on" is "yesterday", not a date; '
+         "give a date such as 2026-10-01."),
+        ("## Steps", "## Step",
+         ':22:1: H112 body-malformed: "## Step" is no section of a lesson; '
+         'write "## Steps" if that is meant.'),
+        ("1. Breathe in and", "Breathe in and",
+         ":23:1: H112 body-malformed: a step has no number; number the steps 1. 2. 3.."),
+        ("1. Breathe in and", "1. <b>Breathe</b> in and",
+         ":23:1: H112 body-malformed: HTML stands here, which a card can't show; "
+         "use plain paragraphs and lists."),
+    ],
+)  # fmt: skip
+def test_a_fault_in_a_lesson_is_told_with_place_and_cure(
+    write_course, old: str, new: str, finding: str
+) -> None:
+    root = write_course()
+    edit(root, LESSON, old, new)
+    assert LESSON + finding in findings_of(root)
+
+
+def test_every_problem_of_every_file_comes_in_one_run(write_course) -> None:
+    root = write_course()
+    edit(root, LESSON, "level: 2", "level: two")
+    edit(root, LESSON, "effort: resting", "effort: [resting]")
+    edit(root, "content/lessons/count/long-out.md", "4-1-6-1", "4-1-6")
+    edit(root, "content/notices/slow.md", "action: note", "action: nota")
+    places = [finding.partition(": ")[0] for finding in findings_of(root)]
+    assert places == [
+        "content/lessons/breath/wide-ribs.md:4:8",
+        "content/lessons/breath/wide-ribs.md:9:9",
+        "content/lessons/count/long-out.md:7:8",
+        "content/notices/slow.md:3:9",
+    ]
+
+
+def test_a_lesson_that_cannot_be_read_is_known_by_name(write_course) -> None:
+    root = write_course()
+    edit(root, LESSON, "level: 2", "level: two")
+    course = read_course(root).course
+    assert course.unreadable == {"wide-ribs"}
+    assert "wide-ribs" not in course.by_id
+
+
+def test_an_id_stands_in_one_file_only(write_course) -> None:
+    root = write_course()
+    text = (root / LESSON).read_text(encoding="utf-8").replace("strand: breath", "strand: count")
+    (root / "content/lessons/count/wide-ribs.md").write_text(text, encoding="utf-8")
+    assert findings_of(root) == [
+        "content/lessons/count/wide-ribs.md:1:1: H109 id-doubled: "
+        '"wide-ribs" is already the id of content/lessons/breath/wide-ribs.md; '
+        "rename one of the files."
+    ]
+
+
+@pytest.mark.parametrize("name", ["Wide_Ribs", "con", "a--b", "ribs ", "é"])
+def test_a_file_name_that_is_no_id_is_refused(write_course, name: str) -> None:
+    root = write_course()
+    (root / LESSON).rename(root / f"content/lessons/breath/{name}.md")
+    found = [finding for finding in read_course(root).findings if finding.rule.id == "H108"]
+    assert len(found) == 1
+
+
+def test_a_link_out_of_the_course_is_not_followed(write_course, tmp_path: Path) -> None:
+    root = write_course()
+    secret = tmp_path / "secret.md"
+    secret.write_text("secret", encoding="utf-8")
+    (root / "content/lessons/breath/leak.md").symlink_to(secret)
+    assert findings_of(root) == [
+        "content/lessons/breath/leak.md:1:1: H116 text-unreadable: "
+        "this link leads out of the course; put the file itself here."
+    ]
+
+
+def test_text_that_is_not_utf_8_is_told_with_its_line(write_course) -> None:
+    root = write_course()
+    path = root / LESSON
+    path.write_bytes(path.read_bytes().replace(b"lower ribs", b"lower \xff ribs"))
+    assert findings_of(root)[0].startswith(f"{LESSON}:20:1: H116 text-unreadable")
+
+
+def test_windows_line_ends_and_a_byte_order_mark_change_nothing(write_course) -> None:
+    root = write_course()
+    plain = read_course(root).course.by_id["wide-ribs"]
+    path = root / LESSON
+    path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n"))
+    assert read_course(root).course.by_id["wide-ribs"] == plain
+
+
+def test_a_limit_may_be_tightened_but_loosened_only_with_a_reason(write_course) -> None:
+    root = write_course()
+    path = "content/course.yml"
+    text = (root / path).read_text(encoding="utf-8")
+    (root / path).write_text(text + "limits: {hold_max_seconds: 4}\n", encoding="utf-8")
+    reading = read_course(root)
+    assert not reading.findings
+    assert reading.course.settings.limits.hold_max_seconds == 4
+    (root / path).write_text(text + "limits: {hold_max_seconds: 9}\n", encoding="utf-8")
+    assert "H117 limit-loosened" in findings_of(root)[0]
+    loosened = "limits: {hold_max_seconds: {value: 9, reason: trained divers}}\n"
+    (root / path).write_text(text + loosened, encoding="utf-8")
+    assert read_course(root).course.settings.limits.hold_max_seconds == 9
+
+
+def test_a_course_file_that_cannot_be_read_leaves_no_course(write_course) -> None:
+    root = write_course({"content/course.yml": "title: [x"})
+    reading = read_course(root)
+    assert reading.course is None
+    assert [finding.rule.id for finding in reading.findings] == ["H102"]
+
+
+def test_a_folder_without_a_course_stops_the_run_with_a_cure(tmp_path: Path) -> None:
+    with pytest.raises(BuilderError) as caught:
+        read_course(tmp_path)
+    assert "tempoleaf new" in caught.value.cure
+
+
+def test_a_header_of_2000_nested_brackets_is_one_finding(write_course) -> None:
+    root = write_course()
+    edit(root, LESSON, "builds_on: [hand-on-belly]", "builds_on: " + "[" * 2000)
+    assert [finding.split(":")[1] for finding in findings_of(root)] == ["10"]
