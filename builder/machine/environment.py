@@ -95,7 +95,7 @@ class Environment:
 
     def _place(self) -> str:
         """Sum up the Python and the folder: programs in an environment name both."""
-        return _digest((sys.version.encode(), os.fsencode(self.root)))
+        return _digest((repr(sys.version_info).encode(), os.fsencode(self.root)))
 
     def _contents(self, purpose: Purpose) -> str:
         files = (*self.locks(purpose), self.root / "pyproject.toml")

@@ -8,7 +8,7 @@ from builder.machine.environment import Environment, Purpose
 from builder.machine.state import Machine
 from builder.machine.systems import Part, install_line, packages_for
 
-QUIET = ("--quiet", "--disable-pip-version-check", "--no-input")
+QUIET = ("--quiet", "--quiet", "--disable-pip-version-check", "--no-input")
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,17 +61,18 @@ def _tell(set_up: SetUp, request: Request, after: Sequence[Step], say: Say) -> N
 def _set_up(set_up: SetUp, environment: Environment, purpose: Purpose) -> None:
     """Take the steps; the stamp goes first and comes back last."""
     for step in set_up.system:
-        _take(step)
+        _take(step, hushed=True)
     if set_up.project:
         environment.break_stamp()
         for step in set_up.project:
-            _take(step)
+            _take(step, hushed=False)
         environment.write_stamp(purpose)
 
 
-def _take(step: Step) -> None:
+def _take(step: Step, *, hushed: bool) -> None:
     """Take one step; raise BuilderError with the command when it fails."""
-    done = subprocess.run(step.command, check=False)
+    output = subprocess.DEVNULL if hushed else None
+    done = subprocess.run(step.command, stdout=output, check=False)
     if done.returncode and not step.may_fail:
         raise BuilderError(
             f"this failed with exit code {done.returncode}: {' '.join(step.command)}",
