@@ -1,7 +1,7 @@
 """The graph of a course, against the standard library's sorter and brute force."""
 
 from graphlib import CycleError, TopologicalSorter
-from itertools import permutations
+from itertools import pairwise, permutations
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -69,7 +69,7 @@ def test_reduction_keeps_reachability_and_drops_every_needless_arrow(
 @given(orders)
 def test_the_longest_way_is_as_long_as_brute_force_finds(graph: dict[str, list[str]]) -> None:
     def is_chain(nodes: tuple[str, ...]) -> bool:
-        return all(a in graph[b] for a, b in zip(nodes, nodes[1:], strict=False))
+        return all(a in graph[b] for a, b in pairwise(nodes))
 
     longest = max(
         size for size in range(1, 5) for way in permutations(NAMES, size) if is_chain(way)
