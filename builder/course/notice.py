@@ -58,6 +58,8 @@ class Notice:
     reviewed: Review | None
     place: Place
     positions: dict[str, tuple[int, int]]
+    long_line: int = 1
+    """The line of the file on which the long text begins."""
 
     def at(self, key: str) -> Place:
         """Return the place of a header key, or of the file's start."""

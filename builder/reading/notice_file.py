@@ -48,9 +48,14 @@ def read_notice(
             reviewed=reviewed,
             place=Place(file.path),
             positions=dotted(tree),
+            long_line=file.body_line + _blank_lines_before(file.body),
         ),
         [],
     )
+
+
+def _blank_lines_before(body: str) -> int:
+    return body[: len(body) - len(body.lstrip())].count("\n")
 
 
 def _check(check: HeaderCheck, header: NoticeHeader, file: TextFile) -> None:
