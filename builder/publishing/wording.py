@@ -5,7 +5,7 @@ from datetime import date
 
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.notice import Action, Review
-from builder.course.tempo import PAUSE_SECONDS, Tempo, format_seconds
+from builder.course.tempo import Tempo, format_seconds
 from builder.course.vocabulary import Position, PropUse
 from builder.sums.timing import DrillTime, rate_per_minute
 
@@ -16,6 +16,7 @@ ACTION_WORDS = {
     Action.ADAPT: "Adapt",
     Action.NOTE: "Note",
 }
+_PHASE_WORDS = ("breathe in", "hold", "breathe out", "hold")
 _SIDES = {
     Sides.TOGETHER: "",
     Sides.EACH: " on each side",
@@ -53,14 +54,12 @@ def word_position(position: Position) -> str:
 
 def word_phases(tempo: Tempo) -> tuple[tuple[str, str], ...]:
     """Return each phase that takes time as its word and its seconds."""
-    holds = (_word_hold(tempo.hold_in), _word_hold(tempo.hold_out))
-    words = ("breathe in", holds[0], "breathe out", holds[1])
-    phases = zip(words, tempo.phases, strict=True)
+    phases = zip(_PHASE_WORDS, tempo.phases, strict=True)
     return tuple((word, format_seconds(seconds)) for word, seconds in phases if seconds)
 
 
 def word_tempo(tempo: Tempo) -> str:
-    """Say a tempo as a coach does: breathe in 4, pause 1, breathe out 4, pause 1."""
+    """Say a tempo as a coach does: breathe in 4, hold 1, breathe out 4, hold 1."""
     return ", ".join(f"{word} {seconds}" for word, seconds in word_phases(tempo))
 
 
@@ -95,10 +94,6 @@ def word_prop(use: PropUse) -> str:
 def word_review(review: Review | None) -> str:
     """Say who looked a lesson over and when; nothing where nobody did."""
     return "" if review is None else f"reviewed {word_date(review.on)} by {review.by}"
-
-
-def _word_hold(seconds: float) -> str:
-    return "hold" if seconds > PAUSE_SECONDS else "pause"
 
 
 def _word_rest(dose: Dose) -> str:

@@ -1,0 +1,108 @@
+"""HTML to pages and PDF: the one module that knows the PDF engine. Import it only when needed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+
+from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+from weasyprint.document import Document  # type: ignore[import-untyped]
+from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
+from weasyprint.urls import (  # type: ignore[import-untyped]
+    FatalURLFetchingError,
+    URLFetcher,
+    URLFetcherResponse,
+)
+
+from builder.resources import find_templates
+from builder.sums.paper import pixels_to_mm
+
+SCHEME = "course"
+"""Addresses of the tool's own font files begin with this; no other address is ever opened."""
+_FONT_TYPE = "font/ttf"
+_VARIANT = "pdf/ua-1"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Where an element with an id begins: page from 0, millimetres from the page's top."""
+
+    page: int
+    top_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Pages that are laid out and can be written."""
+
+    document: Document
+
+    @property
+    def page_count(self) -> int:
+        """Return the number of pages."""
+        return len(self.document.pages)
+
+    @property
+    def marks(self) -> dict[str, Mark]:
+        """Return where each element with an id begins."""
+        return {
+            name: Mark(number, pixels_to_mm(target[1]))
+            for number, page in enumerate(self.document.pages)
+            for name, target in page.anchors.items()
+        }
+
+    def write(self) -> bytes:
+        """Return the pages as a tagged PDF, the same bytes for the same pages."""
+        target = BytesIO()
+        self.document.write_pdf(target, pdf_variant=_VARIANT)
+        return target.getvalue()
+
+
+class Press:
+    """Lays HTML out; holds the fonts and styles that all cards of a run share."""
+
+    def __init__(self, fonts: Path) -> None:
+        self._fetcher = _OwnFiles(fonts)
+        self._fonts = FontConfiguration()
+        self._styles: dict[str, CSS] = {}
+
+    def lay_out(self, html: str, style: str) -> Layout:
+        """Lay a page's HTML out under a style sheet."""
+        document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
+        return Layout(document.render(stylesheets=[self._style(style)], font_config=self._fonts))
+
+    def _style(self, style: str) -> CSS:
+        if style not in self._styles:
+            self._styles[style] = CSS(
+                string=style, font_config=self._fonts, url_fetcher=self._fetcher
+            )
+        return self._styles[style]
+
+
+def join_layouts(layouts: Sequence[Layout]) -> Layout:
+    """Put pages into one document with the first one's title, without laying them out again."""
+    pages = [page for layout in layouts for page in layout.document.pages]
+    return Layout(layouts[0].document.copy(pages))
+
+
+@cache
+def open_press() -> Press:
+    """Return this process's press: fonts are loaded once."""
+    return Press(find_templates() / "fonts")
+
+
+class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types
+    """Opens the tool's own fonts and nothing else."""
+
+    def __init__(self, fonts: Path) -> None:
+        super().__init__(allow_redirects=False, fail_on_errors=True)
+        self._fonts = {path.name: path for path in fonts.glob("*.ttf")}
+
+    def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
+        """Return a font file; raise where the address is anything else."""
+        del headers
+        path = self._fonts.get(url.removeprefix(f"{SCHEME}:/fonts/"))
+        if path is None:
+            raise FatalURLFetchingError(f'a card may not open "{url}"')
+        return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": _FONT_TYPE})
