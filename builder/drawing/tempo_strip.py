@@ -19,11 +19,12 @@ class _Sheet:
     """Measures of a strip in millimetres, most of them from the size of its letters."""
 
     width: float
+    least_letter: float
 
     @property
     def letter(self) -> float:
-        """Return the font size: 8 points on a card, more on a wall."""
-        return min(max(0.03 * self.width, 2.8), 7.0)
+        """Return the font size: the least on a card, more on a wall."""
+        return min(max(0.03 * self.width, self.least_letter), 7.0)
 
     @property
     def left(self) -> float:
@@ -67,13 +68,15 @@ class _Phase:
     to_y: float
 
 
-def draw_tempo_strip(tempo: Tempo | None, width_mm: float = 60) -> str:
+def draw_tempo_strip(
+    tempo: Tempo | None, width_mm: float = 60, least_letter_mm: float = 2.83
+) -> str:
     """Draw one breath at a tempo, or a calm sign where people breathe at their own pace.
 
     Letters keep their printed size at any ``width_mm``; on a page that scales the drawing, 60
-    reads on a phone.
+    reads on a phone. The least letter is 8 points unless another is asked for.
     """
-    sheet = _Sheet(width_mm)
+    sheet = _Sheet(width_mm, least_letter_mm)
     return _draw_own_pace(sheet) if tempo is None else _draw_counted(tempo, sheet)
 
 
