@@ -4,7 +4,15 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from builder import rules
-from builder.checks import demand, order
+from builder.checks import (
+    demand,
+    order,
+    words_grade,
+    words_sides,
+    words_spelling,
+    words_terms,
+    words_tone,
+)
 from builder.course.course import Course
 from builder.findings import Finding, Rule
 
@@ -32,4 +40,12 @@ CHECKS = (
     Check((rules.NEIGHBOUR_UNKNOWN,), order.find_unknown_neighbours),
     Check((rules.TOO_MANY_DEMANDS, rules.DEMAND_JUMP), demand.find_steep_demand),
     Check((rules.HOLD_WITH_NEW_DEMAND,), demand.find_hold_with_new_demand),
+    Check((rules.HARD_WORDS, rules.VERY_HARD_WORDS), words_grade.find_hard_words),
+    Check((rules.LONG_SENTENCE,), words_grade.find_long_sentences),
+    Check((rules.LONG_CUE,), words_grade.find_long_cues),
+    Check((rules.TERM_WITHOUT_ENTRY,), words_terms.find_terms_without_entry),
+    Check((rules.BLAME_OR_FEAR,), words_tone.find_blame_or_fear),
+    Check((rules.SIDES_UNLIKE_MOVING,), words_sides.find_sides_unlike_moving),
+    Check((rules.COACH_WORDS_FOR_CLIENTS,), words_terms.find_coach_words),
+    Check((rules.FOREIGN_SPELLING,), words_spelling.find_foreign_spelling),
 )

@@ -1,0 +1,92 @@
+"""Words: trade terms that the glossary lacks, and coach's talk in what clients read."""
+
+import re
+from collections.abc import Iterator
+
+from builder import rules
+from builder.checks.words_grade import is_english
+from builder.checks.words_text import list_client_sayings
+from builder.course.course import Course
+from builder.course.lesson import Lesson
+from builder.findings import Finding
+
+_TERMS = (
+    *("abdomen", "abdominals", "abduction", "adduction", "anterior", "box breathing"),
+    *("cervical", "coccyx", "concentric", "costal", "crocodile breathing", "diaphragm"),
+    *("diaphragmatic", "dorsal", "dorsiflexion", "eccentric", "extension", "flexion"),
+    *("glute", "half-kneeling", "hamstring", "hip flexor", "hypertension", "intercostals"),
+    *("isometric", "kyphosis", "lateral", "lordosis", "lumbar", "medial", "neutral spine"),
+    *("oblique", "pelvic floor", "pelvic tilt", "pelvis", "perineum", "plantarflexion"),
+    *("posterior", "prone", "proprioception", "quadruped", "range of motion", "sacrum"),
+    *("scapula", "scapulae", "side-lying", "sternum", "supine", "thoracic", "trachea"),
+    *("transverse", "trapezius", "valsalva", "vertebra", "vertebrae"),
+)
+"""Terms of the trade that a lay reader may not know."""
+_FORMS = {
+    "brace": r"brac(?:e|es|ed|ing)",
+    **{term: rf"{re.escape(term)}s?" for term in _TERMS},
+}
+_TERM = re.compile(
+    "|".join(rf"(?P<t{index}>\b{form}\b)" for index, form in enumerate(_FORMS.values())),
+    re.IGNORECASE,
+)
+_NAMES = tuple(_FORMS)
+_COACH_TALK = re.compile(
+    r"\b(?:(?:the|your|a|each|every) (?:client|patient|participant|trainee)s?"
+    r"|clients|participants"
+    r"|(?:cue|tell|ask|have|let|correct|observe|assess|coach) (?:them|him|her)\b(?! own)"
+    r"|palpat(?:e|es|ed|ing|ion)"
+    r"|(?:tactile|verbal|manual) cue\w*"
+    r"|contra-?indicat\w+"
+    r"|(?:regress|progress) (?:to|the|them)\b"
+    r"|(?:walk|go) round the (?:class|room|group))",
+    re.IGNORECASE,
+)
+
+
+def find_terms_without_entry(course: Course) -> Iterator[Finding]:
+    """Report trade terms, also those of positions, that the glossary doesn't explain."""
+    entries = {form for heading in course.glossary for form in _headwords(heading)}
+    for lesson in course.lessons:
+        term = lesson.drill.position.term
+        if term and term.lower() not in entries:
+            yield rules.TERM_WITHOUT_ENTRY.at(lesson.at("position"), *_say(term))
+        if is_english(course):
+            yield from _find_terms(course, lesson, entries)
+
+
+def find_coach_words(course: Course) -> Iterator[Finding]:
+    """Report talk about clients in what clients read."""
+    if not is_english(course):
+        return
+    for lesson in course.lessons:
+        for saying in list_client_sayings(course, lesson):
+            for found in _COACH_TALK.finditer(saying.text):
+                yield rules.COACH_WORDS_FOR_CLIENTS.at(
+                    saying.place,
+                    f'"{found.group()}" speaks to a coach, but clients read this',
+                    'speak to the client as "you", or move it to the coach notes',
+                )
+
+
+def _find_terms(course: Course, lesson: Lesson, entries: set[str]) -> Iterator[Finding]:
+    """Yield each term once, where the lesson first uses it."""
+    seen = {lesson.drill.position.term.lower()}
+    for saying in list_client_sayings(course, lesson):
+        for found in _TERM.finditer(saying.text):
+            term = _NAMES[int((found.lastgroup or "t0")[1:])]
+            forms = {term, f"{term}s", found.group().lower()}
+            if term not in seen and not forms & entries:
+                yield rules.TERM_WITHOUT_ENTRY.at(saying.place, *_say(term))
+            seen.add(term)
+
+
+def _say(term: str) -> tuple[str, str]:
+    fact = f'the trade term "{term}" has no entry in the glossary'
+    return fact, "add it to glossary.md as a heading, or use a plain word"
+
+
+def _headwords(heading: str) -> Iterator[str]:
+    """Yield the words that a glossary heading such as ``Tail (pelvis), tailbone`` explains."""
+    for part in re.split(r"[(),;/]", heading.lower()):
+        yield part.strip()
