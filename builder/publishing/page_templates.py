@@ -1,0 +1,52 @@
+"""The templates of pages: values in, finished Markdown out."""
+
+import json
+import re
+from functools import cache
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from builder.resources import find_templates
+
+_MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+!|~-])")
+_BLANK_LINES = re.compile(r"\n\s*\n")
+_ENTITIES = (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"))
+
+
+def render_page(name: str, /, **values: object) -> str:
+    """Fill a page template and return the page as Markdown with HTML blocks."""
+    return _environment().get_template(name).render(values).strip() + "\n"
+
+
+def render_block(name: str, /, **values: object) -> str:
+    """Fill a template into one block of HTML without blank lines, which would end it."""
+    return _BLANK_LINES.sub("\n", render_page(name, **values)).strip()
+
+
+def write_header(title: str, description: str = "") -> Markup:
+    """Write the header of a page; JSON strings are YAML strings too."""
+    lines = [f"title: {json.dumps(title, ensure_ascii=False)}"]
+    if description:
+        lines.append(f"description: {json.dumps(description, ensure_ascii=False)}")
+    return Markup("\n".join(("---", *lines, "---")))  # noqa: S704  # no HTML here
+
+
+def escape_markdown(text: str) -> Markup:
+    """Return a plain text so that Markdown shows it as it is."""
+    for sign, entity in _ENTITIES:
+        text = text.replace(sign, entity)
+    return Markup(_MARKDOWN_SIGNS.sub(r"\\\1", text))  # noqa: S704  # escaped above
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(find_templates() / "pages"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["md"] = escape_markdown
+    return environment

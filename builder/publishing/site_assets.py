@@ -1,0 +1,44 @@
+"""Styles, scripts and fonts of the site, all its own: no page asks anybody else for a file."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from builder.course.course import Colours
+from builder.resources import find_templates
+from builder.sums.shades import lighten_until_read
+
+FOLDER = "assets/tempoleaf"
+STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
+SCRIPTS = (f"{FOLDER}/site.js",)
+NIGHT = "#151b1c"
+"""The ground of the dark scheme."""
+NIGHT_INK = "#e6ebe8"
+_NIGHT_LEAST = 7.0
+"""WCAG 2.2, 1.4.6, level AAA for text: links in the dark are thin and small."""
+
+
+def make_assets(colours: Colours) -> Mapping[str, bytes]:
+    """Return every file that pages of the site load, by path."""
+    templates = find_templates()
+    files = {
+        f"{FOLDER}/{path.name}": path.read_bytes()
+        for path in sorted((templates / "assets").iterdir())
+    }
+    for path in sorted((templates / "fonts").glob("*.woff2")):
+        files[f"{FOLDER}/fonts/{path.name}"] = path.read_bytes()
+    licence: Path = templates / "fonts" / "LICENSE.md"
+    files[f"{FOLDER}/fonts/LICENSE.txt"] = licence.read_bytes()
+    return {**files, STYLES[0]: _write_colours(colours).encode()}
+
+
+def _write_colours(colours: Colours) -> str:
+    values = {
+        "ink": colours.ink,
+        "accent": colours.accent,
+        "paper": colours.paper,
+        "night": NIGHT,
+        "night-ink": NIGHT_INK,
+        "night-accent": lighten_until_read(colours.accent, NIGHT, _NIGHT_LEAST),
+    }
+    lines = (f"  --tl-{name}: {value};" for name, value in values.items())
+    return "\n".join((":root {", *lines, "}", ""))

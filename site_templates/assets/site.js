@@ -1,0 +1,93 @@
+// Keeps the ticks of "ready when" on this device, and shows on lists what is done and what may
+// come next. Everything on the pages can be read without this script.
+(function () {
+  "use strict";
+
+  const script = document.currentScript;
+  const home = script ? new URL("../../", script.src).pathname : "/";
+  const key = "tempoleaf.ticks.1:" + home;
+
+  function readTicks() {
+    try {
+      const found = JSON.parse(window.localStorage.getItem(key) || "{}");
+      return found && typeof found === "object" ? found : {};
+    } catch (error) {
+      return {}; // a private window, or text that is no longer ours
+    }
+  }
+
+  function writeTicks(ticks) {
+    try {
+      window.localStorage.setItem(key, JSON.stringify(ticks));
+    } catch (error) {
+      // nothing can be kept here; the boxes still work until the page is left
+    }
+  }
+
+  function isDone(ticks, lesson, boxes) {
+    const ticked = Array.isArray(ticks[lesson]) ? ticks[lesson] : [];
+    return boxes > 0 && new Set(ticked).size >= boxes;
+  }
+
+  function fillBoxes(lesson) {
+    const name = lesson.dataset.tlLesson;
+    const boxes = document.querySelectorAll("[data-tl-tick]");
+    const ticked = readTicks()[name];
+    boxes.forEach(function (box) {
+      box.checked = Array.isArray(ticked) && ticked.includes(box.dataset.tlTick);
+      box.addEventListener("change", function () {
+        const ticks = readTicks();
+        ticks[name] = Array.from(boxes)
+          .filter((other) => other.checked)
+          .map((other) => other.dataset.tlTick);
+        writeTicks(ticks);
+      });
+    });
+  }
+
+  function markStops(stops) {
+    const ticks = readTicks();
+    const done = new Set();
+    stops.forEach(function (stop) {
+      if (isDone(ticks, stop.dataset.tlStop, Number(stop.dataset.tlBoxes))) {
+        done.add(stop.dataset.tlStop);
+      }
+    });
+    if (done.size === 0) {
+      return;
+    }
+    const onPage = new Set(Array.from(stops, (stop) => stop.dataset.tlStop));
+    stops.forEach(function (stop) {
+      const before = (stop.dataset.tlBuildsOn || "").split(" ").filter((name) => onPage.has(name));
+      const isNext = before.length > 0 && before.every((name) => done.has(name));
+      const isDoneHere = done.has(stop.dataset.tlStop);
+      if (isDoneHere || isNext) {
+        const mark = document.createElement("span");
+        mark.className = "tl-mark";
+        mark.textContent = isDoneHere ? "✓ ready" : "→ may come next";
+        stop.querySelector("a").after(mark);
+      }
+    });
+  }
+
+  function start() {
+    const lesson = document.querySelector("[data-tl-lesson]");
+    if (lesson) {
+      fillBoxes(lesson);
+    }
+    const lists = document.querySelectorAll(".tl-stops-list, .tl-map-list");
+    lists.forEach((list) => {
+      if (!list.querySelector(".tl-mark")) {
+        markStops(list.querySelectorAll("[data-tl-stop]"));
+      }
+    });
+  }
+
+  if (window.document$) {
+    window.document$.subscribe(start);
+  } else if (document.readyState === "loading") {
+    document.addEventListener("DOMContentLoaded", start);
+  } else {
+    start();
+  }
+})();
