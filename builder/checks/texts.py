@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from builder.checks.words_text import list_notice_sayings
 from builder.course.course import Course
 from builder.course.lesson import Lesson, Passage
 from builder.findings import Place
@@ -46,16 +47,16 @@ def lesson_texts(lesson: Lesson) -> Iterator[Text]:
 def course_texts(course: Course) -> Iterator[Text]:
     """Yield every text of a course that a reader sees: course file, lessons, notices, glossary."""
     settings = course.settings
-    for words in (settings.title, settings.summary, settings.caution):
-        yield Text(Place(settings.path), words)
-    for strand in course.vocabulary.strands.values():
-        yield from (Text(Place(settings.path), words) for words in (strand.title, strand.summary))
+    for key in ("title", "summary", "caution"):
+        yield Text(settings.at(key), getattr(settings, key))
+    for index, strand in enumerate(course.vocabulary.strands.values()):
+        for key in ("title", "summary"):
+            yield Text(settings.at(f"strands.{index}.{key}"), getattr(strand, key))
     for lesson in course.lessons:
         yield from lesson_texts(lesson)
     for notice in course.notices:
-        for key in ("title", "short", "adapt"):
-            yield Text(notice.at(key), getattr(notice, key))
-        yield from (Text(notice.place, block) for block in notice.long.split("\n"))
+        yield Text(notice.at("title"), notice.title)
+        yield from (Text(said.place, said.text) for said in list_notice_sayings(notice))
     glossary = Place(f"{settings.path.rpartition('/')[0]}/glossary.md".lstrip("/"))
     for term, meaning in course.glossary.items():
         yield Text(glossary, f"{term}: {meaning}")
