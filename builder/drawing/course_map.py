@@ -1,21 +1,18 @@
 """The course map: strands as lanes, lessons as stops, an arrow for each ``builds_on``."""
 
 from collections.abc import Callable, Sequence
-from math import copysign, hypot
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.drawing.lettering import LINE_HEIGHT
 from builder.drawing.map_grid import MapGrid, lay_out
+from builder.drawing.map_lines import Spot, Way, leave_shared, write_head, write_line
 from builder.drawing.map_routes import Route, find_routes, share_out_tracks
 from builder.drawing.map_sheet import LANE_LETTER, LANE_PAD, LETTER, Box, MapSheet, measure_map
-from builder.drawing.svg import Frame, Svg, element, finish, path
+from builder.drawing.svg import Frame, Svg, element, finish
 
 _PIXELS_PER_MM = 14 / LETTER
 """Letters of 14 pixels on a page that doesn't scale the map."""
-_CORNER = 1.0
-_HEAD_LENGTH = 1.9
-_HEAD_HALF = 0.85
 
 
 def draw_course_map(course: Course, *, href: Callable[[str], str]) -> str:
@@ -104,63 +101,35 @@ def _say(course: Course, lesson: Lesson) -> str:
 
 
 def _draw_arrows(routes: Sequence[Route], sheet: MapSheet) -> list[Svg]:
-    return [
-        _draw_arrow(route, way, sheet.lane_boxes)
-        for route, way in zip(routes, sheet.ways, strict=True)
-    ]
+    drawn: dict[str, list[Way]] = {}
+    parts = []
+    for route, way in zip(routes, sheet.ways, strict=True):
+        earlier = drawn.setdefault(route.source, [])
+        parts.append(_draw_arrow(route, leave_shared(way, earlier), _weigh(way, sheet)))
+        earlier.append(way)
+    return parts
 
 
-def _draw_arrow(route: Route, way: tuple[tuple[float, float], ...], lanes: Sequence[Box]) -> Svg:
-    """Draw a line with round bends and a head; it is thinner where it leaves its lane."""
-    *_, (x, y), tip = way
-    dx, dy = _direction((x, y), tip)
-    neck = (tip[0] - dx * _HEAD_LENGTH, tip[1] - dy * _HEAD_LENGTH)
-    side = (-dy * _HEAD_HALF, dx * _HEAD_HALF)
-    head = path(
-        *("M", *tip, "L", neck[0] + side[0], neck[1] + side[1]),
-        *("L", neck[0] - side[0], neck[1] - side[1], "Z"),
-    )
-    stays = any(_holds(lane, way[0]) and _holds(lane, tip) for lane in lanes)
-    line = element(
-        "path",
-        d=path(*_bend([*way[:-1], neck])),
-        fill="none",
-        stroke="currentColor",
-        stroke_width=0.45 if stays else 0.25,
-    )
+def _draw_arrow(route: Route, way: Way, weight: float) -> Svg:
+    line = write_line(way)
     return element(
         "g",
-        line,
-        element("path", d=head),
+        element("path", d=line, fill="none", stroke="currentColor", stroke_width=weight),
+        element("path", d=write_head(way)),
         class_="arrow",
         data_from=route.source,
         data_to=route.target,
     )
 
 
-def _bend(points: Sequence[tuple[float, float]]) -> list[str | float]:
-    """Go from point to point, cutting each corner with a curve."""
-    steps: list[str | float] = ["M", *points[0]]
-    for before, corner, after in zip(points, points[1:], points[2:], strict=False):
-        room = min(_CORNER, _distance(before, corner) / 2, _distance(corner, after) / 2)
-        (in_x, in_y), (out_x, out_y) = _direction(before, corner), _direction(corner, after)
-        steps += ["L", corner[0] - in_x * room, corner[1] - in_y * room]
-        steps += ["Q", *corner, corner[0] + out_x * room, corner[1] + out_y * room]
-    return [*steps, "L", *points[-1]]
+def _weigh(way: Way, sheet: MapSheet) -> float:
+    """Return a thinner line for an arrow that leaves its lane."""
+    stays = any(_holds(lane, way[0]) and _holds(lane, way[-1]) for lane in sheet.lane_boxes)
+    return 0.45 if stays else 0.25
 
 
-def _direction(start: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
-    """Return which way a level or upright line runs."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    return (copysign(1, dx), 0) if abs(dx) > abs(dy) else (0, copysign(1, dy))
-
-
-def _distance(start: tuple[float, float], end: tuple[float, float]) -> float:
-    return hypot(end[0] - start[0], end[1] - start[1])
-
-
-def _holds(lane: Box, point: tuple[float, float]) -> bool:
-    return lane.top <= point[1] <= lane.top + lane.height
+def _holds(lane: Box, spot: Spot) -> bool:
+    return lane.top <= spot[1] <= lane.top + lane.height
 
 
 def _base_line(middle: float, index: int, count: int, size: float) -> float:

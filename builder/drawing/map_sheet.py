@@ -6,21 +6,22 @@ from itertools import accumulate
 
 from builder.drawing.lettering import LINE_HEIGHT, wrap_text
 from builder.drawing.map_grid import Lane, MapGrid
+from builder.drawing.map_lines import Spot, Way
 from builder.drawing.map_routes import Across, Down, Point, Route, Tracks
 
 LETTER = 2.9
 """Font size of the stops."""
 LANE_LETTER = 3.1
-STOP_WIDTH = 25.0
+STOP_WIDTH = 22.5
 LANE_PAD = 1.8
 """From the edge of a lane to its stops."""
-LANE_HEAD = 26.0
+LANE_HEAD = 24.0
 """Width of the place for a strand's title."""
 
-_TEXT_PAD = 1.4
+_TEXT_PAD = 1.2
 _FEWEST_LINES = 2
-_LEVELS_HEIGHT = 5.0
-_TRACK = 1.4
+_LEVELS_HEIGHT = 4.0
+_TRACK = 1.3
 _CHANNEL_BEFORE = 2.0
 _CHANNEL_AFTER = 2.8
 """Room for an arrow's head."""
@@ -40,7 +41,7 @@ class Box:
     height: float
 
     @property
-    def middle(self) -> tuple[float, float]:
+    def middle(self) -> Spot:
         """Return the centre as x and y."""
         return (self.left + self.width / 2, self.top + self.height / 2)
 
@@ -60,7 +61,7 @@ class MapSheet:
     level_middles: tuple[float, ...]
     level_line: float
     """The base line of the levels above the columns."""
-    ways: tuple[tuple[tuple[float, float], ...], ...]
+    ways: tuple[Way, ...]
     """The points of each route."""
 
 
@@ -100,7 +101,7 @@ def measure_map(
         lane_boxes=tuple(_lane_box(lane, scale, width) for lane in grid.lanes),
         lane_lines=lane_lines,
         level_middles=tuple(left + STOP_WIDTH / 2 for left in scale.columns),
-        level_line=_LEVELS_HEIGHT - 1.6,
+        level_line=_LEVELS_HEIGHT - 0.8,
         ways=tuple(
             tuple(_find_place(point, route.source, scale, tracks) for point in route.points)
             for route in routes
@@ -152,7 +153,7 @@ def _lane_box(lane: Lane, scale: _Scale, width: float) -> Box:
     return Box(0, top, width, scale.rows[last] + scale.heights[last] + LANE_PAD - top)
 
 
-def _find_place(point: Point, source: str, scale: _Scale, tracks: Tracks) -> tuple[float, float]:
+def _find_place(point: Point, source: str, scale: _Scale, tracks: Tracks) -> Spot:
     return (_find_x(point, source, scale, tracks), _find_y(point, source, scale, tracks))
 
 
