@@ -10,6 +10,7 @@ from builder.findings import Finding
 
 MOST_AXES_RISING = 2
 MOST_RANKS_RISING = 1
+_NO_COMPANY_FOR_A_HOLD = {"position": "a new position", "limbs": "more moving limbs"}
 
 
 def find_steep_demand(course: Course) -> Iterator[Finding]:
@@ -38,11 +39,11 @@ def find_hold_with_new_demand(course: Course) -> Iterator[Finding]:
     """Report a new hold that comes together with a new position or moving limbs."""
     for lesson, before, now in _steps(course):
         rises = now.risen_over(before)
-        company = [axis for axis in ("position", "limbs") if axis in rises]
+        company = [words for axis, words in _NO_COMPANY_FOR_A_HOLD.items() if axis in rises]
         if "hold" in rises and company:
             yield rules.HOLD_WITH_NEW_DEMAND.at(
                 lesson.at("tempo"),
-                f"a new hold comes together with more {' and '.join(company)}",
+                f"a new hold comes together with {' and '.join(company)}",
                 "teach the hold first in what is already known",
                 *_rows(lesson, before, now),
             )
