@@ -91,4 +91,6 @@ def _escape_text(text: str) -> str:
 
 def _drop_controls(text: str) -> str:
     """Leave out what XML 1.0 doesn't allow."""
-    return "".join(sign for sign in text if sign >= " " or sign in "\t\n")
+    return "".join(
+        sign for sign in text if (sign >= " " and sign not in "\ufffe\uffff") or sign in "\t\n"
+    )
