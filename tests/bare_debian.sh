@@ -49,7 +49,7 @@ mirror="$(apt-get indextargets --format '$(CODENAME) $(REPO_URI)' 'Created-By: P
     awk '$1 == "bookworm" { print $2; exit }')"
 debootstrap --variant=minbase --include=python3,ca-certificates,git bookworm "$root" \
     ${mirror:+"$mirror"} >"$root.log" 2>&1 || { tail -n 20 "$root.log" >&2; exit 1; }
-rm -f "$root.log"
+rm -f "$root.log" "$root/etc/apt/sources.list"
 carry /etc/hosts /etc/resolv.conf /etc/ssl/certs /etc/pip.conf /etc/xdg/pip /root/.config/pip \
     /etc/apt/sources.list /etc/apt/sources.list.d/debian.sources \
     /etc/apt/apt.conf.d /etc/apt/auth.conf.d

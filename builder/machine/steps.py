@@ -49,7 +49,7 @@ def plan_set_up(machine: Machine, environment: Environment, purpose: Purpose) ->
 
 
 def _install(machine: Machine, prefix: tuple[str, ...]) -> Iterator[Step]:
-    apt = (*prefix, "env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-q", "-q")
+    apt = (*prefix, "env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq", "-oDpkg::Use-Pty=0")
     packages = packages_for(machine.system, machine.missing)
     yield Step("Bring apt's list of packages up to date.", (*apt, "update"), may_fail=True)
     yield Step(

@@ -31,7 +31,7 @@ def run(root: Path, arguments: Sequence[str], say: Say) -> int:
     try:
         _set_up(set_up, environment, request.purpose)
         if set_up.by_hand:
-            say(f"Run this line, then start this again:\n\n    {set_up.by_hand}\n")
+            say(f"Run this line, then start this again:\n    {set_up.by_hand}")
             return CANNOT_RUN
         return _hand_over(environment, request, say)
     except BuilderError as stop:
@@ -45,14 +45,15 @@ def run(root: Path, arguments: Sequence[str], say: Say) -> int:
 def _tell(set_up: SetUp, request: Request, after: Sequence[Step], say: Say) -> None:
     """Say what will happen, before any of it does."""
     changes = bool(set_up.steps or set_up.by_hand)
-    if not (changes or request.dry_run or request.word in {DEMO, TEST}):
+    if not (changes or request.dry_run or request.set_up_only or request.word in {DEMO, TEST}):
         return
     steps = (*set_up.steps, *(() if set_up.by_hand else after))
-    say("This will happen:" if changes else "Everything that this needs is set up. Next:")
+    say("This will happen:" if changes else "Everything that this needs is set up.")
     for number, step in enumerate(steps, 1):
         say(f"  {number}. {step.says}")
     if set_up.by_hand:
-        say(f"  {len(steps) + 1}. Stop, so that you can install what needs an administrator.")
+        say(f"  {len(steps) + 1}. Stop, as this line is for you to run:")
+        say(f"     {set_up.by_hand}")
     if set_up.project and not set_up.system:
         say("Nothing outside this folder changes but pip's own cache of downloads.")
     say("")
@@ -84,17 +85,20 @@ def _hand_over(environment: Environment, request: Request, say: Say) -> int:
     """Run what was asked for, all of it, and give the first exit code that isn't 0."""
     ours = request.word in {DEMO, TEST}
     variables = _variables(environment)
-    failed = 0
+    failed: list[tuple[Step, int]] = []
     for step in errands(environment, request):
         if ours:
             say(f"=> {step.says}")
         place = environment.root if ours else None
         done = subprocess.run(step.command, cwd=place, env=variables, check=False)
-        failed = failed or done.returncode
-    if request.word == DEMO and not failed:
+        if done.returncode:
+            failed.append((step, done.returncode))
+    if ours and failed:
+        say("Not right: " + " ".join(step.says for step, _ in failed))
+    elif request.word == DEMO:
         say(f"\nThe demo course is built. Open {environment.root / 'site' / 'index.html'}")
         say("or run `python3 builder/start.py serve` to see it with search and follow each change.")
-    return failed
+    return failed[0][1] if failed else 0
 
 
 def _variables(environment: Environment) -> Mapping[str, str]:
