@@ -22,15 +22,15 @@ _TERMS = (
     *("transverse", "trapezius", "valsalva", "vertebra", "vertebrae"),
 )
 """Terms of the trade that a lay reader may not know."""
-_FORMS = {
-    "brace": r"brac(?:e|es|ed|ing)",
-    **{term: rf"{re.escape(term)}s?" for term in _TERMS},
+_BRACE = ("brace", "braces", "braced", "bracing")
+_TERM_BY_FORM = {
+    **{form: term for term in _TERMS for form in (term, f"{term}s")},
+    **dict.fromkeys(_BRACE, "brace"),
 }
 _TERM = re.compile(
-    "|".join(rf"(?P<t{index}>\b{form}\b)" for index, form in enumerate(_FORMS.values())),
-    re.IGNORECASE,
+    rf"\b(?:{'|'.join(map(re.escape, sorted(_TERM_BY_FORM, key=len, reverse=True)))})\b"
 )
-_NAMES = tuple(_FORMS)
+"""Longest form first, in small letters."""
 _COACH_TALK = re.compile(
     r"\b(?:(?:the|your|a|each|every) (?:client|patient|participant|trainee)s?"
     r"|clients|participants"
@@ -73,10 +73,9 @@ def _find_terms(course: Course, lesson: Lesson, entries: set[str]) -> Iterator[F
     """Yield each term once, where the lesson first uses it."""
     seen = {lesson.drill.position.term.lower()}
     for saying in list_client_sayings(course, lesson):
-        for found in _TERM.finditer(saying.text):
-            term = _NAMES[int((found.lastgroup or "t0")[1:])]
-            forms = {term, f"{term}s", found.group().lower()}
-            if term not in seen and not forms & entries:
+        for form in _TERM.findall(saying.text.lower()):
+            term = _TERM_BY_FORM[form]
+            if term not in seen and not {term, f"{term}s", form} & entries:
                 yield rules.TERM_WITHOUT_ENTRY.at(saying.place, *_say(term))
             seen.add(term)
 

@@ -71,13 +71,13 @@ _NUMBER_SYLLABLES = (2, 1, 1, 1, 1, 1, 1, 2, 1, 1, 1, 3, 1, 2, 2, 2, 2, 3, 2, 2)
 _PARTS = re.compile(r"[0-9]+|[a-z']+")
 
 
+@lru_cache(maxsize=8192)
 def count_syllables(word: str) -> int:
     """Count the syllables of a word, a number in digits or several parts with hyphens."""
     parts: list[str] = _PARTS.findall(word.lower().replace("’", "'"))
     return max(1, sum(_count_part(part.strip("'")) for part in parts))
 
 
-@lru_cache(maxsize=8192)
 def _count_part(part: str) -> int:
     if part.isdigit():
         return _count_number(int(part)) if len(part) <= 3 else len(part)
