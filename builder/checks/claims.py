@@ -15,13 +15,16 @@ _ILLNESS = (
     r"|hernias?|sciatica|arthritis|diabetes|long covid|panic attacks?)"
 )
 _BODY = (
-    r"(?:back|neck|posture|breathing|body|spine|hips?|shoulders?|knees?|pelvic floor|lungs?|heart"
-    r"|nerves?|discs?|joints?|core|diaphragm)"
+    r"(?:backs?|necks?|posture|breathing|bod(?:y|ies)|spines?|hips?|shoulders?|knees?|lungs?"
+    r"|pelvic floor|heart|nerves?|discs?|joints?|core|diaphragm)"
 )
 _MEDICINE = re.compile(
     r"\b(?:clinicians?|doctors?|physio\w*|midwi(?:fe|ves)|nurses?|surgeons?|surgical|therapists?"
     r"|hospitals?|whoever|medicines?|tablets?|pills?|drugs?|care team|those who|people who|anyone"
     r" who|person who|specialists?)\b"
+)
+_PRACTICE = re.compile(
+    r"\b(?:breath\w*|lessons?|drills?|courses?|practice|exercises?|this|it) (?:\w+ )?$"
 )
 _DENIAL = re.compile(
     r"\b(?:no|not(?! (?:only|just))|never|nobody|nothing|none|neither|nor|cannot|without|avoid"
@@ -91,7 +94,7 @@ _PRESSURE = (
         rf" {_IT}(?:{_HURT}|stop signs?|warning signs?)\b"
     ),
     _wording(
-        rf"\b{_HURT} is (?:\w+ )?"
+        rf"\b{_HURT} is (?:(?!not|never|no)\w+ )?"
         r"(?:good|normal|fine|useful|weakness|part of|a good sign|progress)\b"
     ),
     _wording(
@@ -154,7 +157,12 @@ def _matches(text: str, wordings: tuple[_Wording, ...]) -> tuple[str, ...]:
     for wording in wordings:
         for match in wording.pattern.finditer(plain):
             clause = _NEW_SUBJECT.split(plain[: match.start()])[-1]
-            excused = wording.is_excused_by_medicine and _MEDICINE.search(clause)
-            if not excused and not _DENIAL.search(clause):
+            if not _is_excused(wording, clause):
                 found.setdefault(match.start(), text[match.start() : match.end()].strip())
     return tuple(found[start] for start in sorted(found))
+
+
+def _is_excused(wording: _Wording, clause: str) -> bool:
+    """Tell whether the words before a match deny it, or say it of a clinician or a medicine."""
+    by_medicine = _MEDICINE.search(clause) and not _PRACTICE.search(clause)
+    return bool(_DENIAL.search(clause) or (wording.is_excused_by_medicine and by_medicine))

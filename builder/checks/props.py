@@ -38,29 +38,26 @@ def find_unlisted_props(course: Course) -> Iterator[Finding]:
     """Report props that a lesson's text uses and its header doesn't list."""
     props = course.vocabulary.props.values()
     for lesson in course.lessons:
-        listed = {use.prop.id for use in lesson.drill.props}
-        stood_in = {word for use in lesson.drill.props for word in _stand_ins(use.prop)}
-        allowed = stood_in.union(*(_heads(prop) for prop in props if prop.id in listed))
-        for prop in props:
-            found = None if _heads(prop) <= allowed else _find_use(lesson, prop)
-            if found:
-                place, words = found
+        listed = [use.prop for use in lesson.drill.props]
+        explained = {_head(prop) for prop in listed}.union(*map(_stand_ins, listed))
+        for head, (place, words) in _find_uses(lesson, {_head(prop) for prop in props}).items():
+            if head not in explained:
+                names = " or ".join(f"{prop.id}: 1" for prop in props if _head(prop) == head)
                 yield rules.PROP_UNLISTED.at(
                     place,
                     f'the text uses "{words}", which props doesn\'t list',
-                    f"add {prop.id}: 1 to props, or take it out of the text",
+                    f"add {names} to props, or take it out of the text",
                 )
 
 
 def find_unused_props(course: Course) -> Iterator[Finding]:
     """Report listed props that no text for the client names."""
+    props = course.vocabulary.props.values()
     for lesson in course.lessons:
         text = " ".join(_plain(text.words) for text in client_texts(lesson))
         for use in lesson.drill.props:
-            others = set[str]().union(
-                *(_heads(prop) for prop in course.vocabulary.props.values() if prop != use.prop)
-            )
-            names = _heads(use.prop) | (_stand_ins(use.prop) - others)
+            others = {_head(prop) for prop in props if prop != use.prop}
+            names = {_head(use.prop)} | (_stand_ins(use.prop) - others)
             if not re.search(rf"\b{_any_of(names)}\b", text, re.IGNORECASE):
                 yield rules.PROP_UNUSED.at(
                     lesson.at(f"props.{use.prop.id}"),
@@ -82,20 +79,31 @@ def find_props_over_set(course: Course) -> Iterator[Finding]:
                 )
 
 
-def _find_use(lesson: Lesson, prop: Prop) -> tuple[Place, str] | None:
-    noun = rf"(?<![\w-]){_DETERMINER} (?:[\w-]+ ){{0,2}}?{_any_of(_heads(prop))}(?![\w-])"
+def _find_uses(lesson: Lesson, heads: set[str]) -> dict[str, tuple[Place, str]]:
+    """Find where a text uses a thing, its name with an article or a number before it."""
+    noun = re.compile(
+        rf"(?<![\w-]){_DETERMINER} (?:[\w-]+ ){{0,2}}?(?P<head>{_any_of(heads)})(?![\w-])",
+        re.IGNORECASE,
+    )
+    found: dict[str, tuple[Place, str]] = {}
     for text in client_texts(lesson):
         plain = _plain(text.words)
-        for match in re.finditer(noun, plain, re.IGNORECASE):
+        for match in noun.finditer(plain) if heads else ():
             before = re.split(r"[,;:.!?]", plain[: match.start()])[-1]
             if not _NOT_HERE.search(before) and not _NO_THING.match(plain, match.end()):
-                return text.place, match[0]
-    return None
+                found.setdefault(_singular(match["head"].lower(), heads), (text.place, match[0]))
+    return found
 
 
-def _heads(prop: Prop) -> set[str]:
+def _head(prop: Prop) -> str:
     """Return the word that names a prop in running text: the last one of its title."""
-    return {prop.title.lower().split()[-1]}
+    return prop.title.lower().split()[-1]
+
+
+def _singular(word: str, heads: set[str]) -> str:
+    return next(
+        one for one in (word, word.removesuffix("s"), word.removesuffix("es")) if one in heads
+    )
 
 
 def _stand_ins(prop: Prop) -> set[str]:
