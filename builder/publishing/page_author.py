@@ -33,11 +33,13 @@ _NEEDED = {
     COACHES: ("What each lesson asks", "demand-chart"),
 }
 """Pages that other pages link into, with the heading and the block they can't do without."""
-_OWN = (
-    (SAFETY, "Safety", "Every caution of the course, with its source and its review date."),
-    (PROPS, "Props", "What each lesson needs, and what to use at home."),
-    (COACHES, "For coaches", "What each lesson asks, and how the course is checked."),
-)
+PLAIN_TITLES = {SAFETY: "Safety", PROPS: "Props", COACHES: "For coaches"}
+"""Titles of the pages that every site has, where the studio wrote none."""
+_ABOUT = {
+    SAFETY: "Every caution of the course, with its source and its review date.",
+    PROPS: "What each lesson needs, and what to use at home.",
+    COACHES: "What each lesson asks, and how the course is checked.",
+}
 
 
 def add_missing_pages(site: Site, pages: Iterable[Page]) -> tuple[Page, ...]:
@@ -46,7 +48,8 @@ def add_missing_pages(site: Site, pages: Iterable[Page]) -> tuple[Page, ...]:
     settings = site.course.settings
     home = f"# {escape_markdown(settings.title)}\n\n{escape_markdown(settings.summary)}\n\n"
     own = [Page(HOME, settings.title, settings.summary, f"{home}{{strand-list}}\n", 1)]
-    own += [Page(path, title, about, f"# {title}\n\n{about}\n", 1) for path, title, about in _OWN]
+    for path, title in PLAIN_TITLES.items():
+        own.append(Page(path, title, _ABOUT[path], f"# {title}\n\n{_ABOUT[path]}\n", 1))
     return (*written.values(), *(page for page in own if page.path not in written))
 
 

@@ -5,6 +5,7 @@ from functools import partial
 
 from markupsafe import Markup
 
+from builder.course.graph import find_circles
 from builder.course.notice import Action, Notice, Source
 from builder.drawing.course_map import draw_course_map
 from builder.drawing.demand_chart import draw_demand_chart
@@ -24,7 +25,13 @@ Block = Callable[[Site, str], str]
 def write_course_map(site: Site, page: str) -> str:
     """Write the drawn map in a frame that slides sideways."""
     course = site.course
-    svg = draw_course_map(course, href=lambda name: site.link(page, lesson_page(course.by_id[name])))
+    if find_circles(course.graph):
+        return "The map can't be drawn while lessons build on each other in a circle."
+
+    def link(lesson_id: str) -> str:
+        return site.link(page, lesson_page(course.by_id[lesson_id]))
+
+    svg = draw_course_map(course, href=link)
     map_href = "" if page == MAP else site.link(page, MAP)
     return render_block("course-map.html", map=place_svg(svg), map_href=map_href)
 

@@ -26,7 +26,6 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
     """Write a lesson's page: everything a client needs, and nothing from the coach notes."""
     page = lesson_page(lesson)
     view = view_lesson(site.course, lesson, partial(site.link_lesson, page))
-    tempo = lesson.drill.tempo
     text = render_page(
         "lesson.md",
         view=view,
@@ -34,7 +33,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         strand_href=site.link(page, strand_page(view.strand_id)),
         props_href=site.link(page, PROPS),
         safety_href=site.link(page, SAFETY),
-        strip="" if tempo is None else place_svg(draw_tempo_strip(tempo)),
+        strip=place_svg(draw_tempo_strip(lesson.drill.tempo)),
         ways=_ways(view),
         cards=list_cards(site, page, lesson.id),
         json_ld=write_json_ld(describe_lesson(site.course, lesson)),

@@ -1,12 +1,12 @@
 """The author guide: how to write a lesson, and a page for every rule."""
 
 import re
-from pathlib import Path
 
 from builder import rules
 from builder.findings import Rule
 from builder.publishing.page_templates import render_block, render_page, write_header
 from builder.publishing.site_links import AUTHORS, Site, relative_source, rule_page
+from builder.rules.page import PAGES, read_page
 
 FAMILIES = {
     "H": "Headers and files",
@@ -26,10 +26,9 @@ _FENCE = re.compile(r"^```(\w+) (?:file=(\S+)|(findings))[ \t]*$", re.MULTILINE)
 
 def make_rule_page(site: Site, rule: Rule) -> str | None:
     """Write a rule's page for the site; nothing where the rule has no page yet."""
-    source = Path(rules.__file__).parent / "pages" / f"{rule.id}.md"
-    if not source.is_file():
+    if not (PAGES / f"{rule.id}.md").is_file():
         return None
-    text = _FENCE.sub(_caption, source.read_text(encoding="utf-8")).strip()
+    text = _FENCE.sub(_caption, read_page(rule).text).strip()
     title, _, body = text.partition("\n")
     parts = (
         write_header(f"{rule.id} {rule.name}"),

@@ -19,9 +19,10 @@ def render_page(name: str, /, **values: object) -> str:
     return _environment().get_template(name).render(values).strip() + "\n"
 
 
-def render_block(name: str, /, **values: object) -> str:
+def render_block(name: str, /, **values: object) -> Markup:
     """Fill a template into one block of HTML without blank lines, which would end it."""
-    return _BLANK_LINES.sub("\n", render_page(name, **values)).strip()
+    block = _BLANK_LINES.sub("\n", render_page(name, **values)).strip()
+    return Markup(block)  # noqa: S704  # templates escape their values
 
 
 def write_header(title: str, description: str = "") -> Markup:

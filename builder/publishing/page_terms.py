@@ -17,6 +17,12 @@ _EXPLAINED = frozenset(
     {"tl-lead", "tl-tempo__words", "tl-facts", "tl-set-up", "tl-steps", "tl-watch", "tl-hard"}
 )
 """Classes of running text; labels and headings stay as they are."""
+_EVERYDAY = frozenset(
+    "belly breath card caution chest class client coach count cue demand dose effort hold home "
+    "kneeling lesson level load mat measure neutral notice pack pause pillow prop range rest set "
+    "side sitting standing strain strand timer".split()
+)
+"""Terms that running text uses in their everyday sense too: a link would explain the wrong one."""
 _LEFT_ALONE = frozenset({"a", "label", "script", "strong", "svg"})
 _LEFT_ALONE_CLASSES = frozenset({"tl-facts__name"})
 _SENTENCE_END = re.compile(r"(?<=[.;:?!])\s")
@@ -41,7 +47,11 @@ class _TermLinker:
 
     def __init__(self, glossary: Mapping[str, str], address: str) -> None:
         self._address = address
-        self._waiting = {term.casefold(): (term, meaning) for term, meaning in glossary.items()}
+        self._waiting = {
+            term.casefold(): (term, meaning)
+            for term, meaning in glossary.items()
+            if term.casefold() not in _EVERYDAY
+        }
         self._open: list[bool] = []
 
     def run(self, text: str) -> Iterator[str]:

@@ -46,6 +46,11 @@ class Site:
             return within if self.directory_urls else f"{within}index.html"
         return f"{stem}/" if self.directory_urls else f"{stem}.html"
 
+    def file(self, path: str) -> str:
+        """Return the file that a source path becomes, from the site's folder."""
+        address = self.address(path)
+        return f"{address}index.html" if address.endswith("/") or not address else address
+
     def link_lesson(self, page: str, lesson_id: str) -> str | None:
         """Return the address of a lesson's page, or nothing where there is no such lesson."""
         lesson = self.course.by_id.get(lesson_id)

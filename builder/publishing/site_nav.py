@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from builder import rules
 from builder.course.course import Course
+from builder.publishing.page_author import PLAIN_TITLES
 from builder.publishing.page_rules import FAMILIES
 from builder.publishing.site_links import (
     AUTHORS,
@@ -27,6 +28,7 @@ def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str])
     """Return the navigation: home, map, strands with their lessons, other pages, for coaches."""
     titles = {page.path: page.title for page in pages}
     made = frozenset(made)
+    titles = {**{path: title for path, title in PLAIN_TITLES.items() if path in made}, **titles}
     others = [path for path in (*_FIRST, *sorted(titles)) if path in titles]
     others = [path for path in dict.fromkeys(others) if path not in (HOME, COACHES)]
     nav: Nav = [{"Home": HOME}, {"Course map": MAP}]
