@@ -34,7 +34,8 @@ _TERM = re.compile(
 _COACH_TALK = re.compile(
     r"\b(?:(?:the|your|a|each|every) (?:client|patient|participant|trainee)s?"
     r"|clients|participants"
-    r"|(?:cue|tell|ask|have|let|correct|observe|assess|coach) (?:them|him|her)\b(?! own)"
+    r"|(?:cue|tell|ask|correct|observe|assess|coach) (?:them|him|her)\b(?! own)"
+    r"|(?:let|have) (?:him|her)\b(?! own)"
     r"|palpat(?:e|es|ed|ing|ion)"
     r"|(?:tactile|verbal|manual) cue\w*"
     r"|contra-?indicat\w+"

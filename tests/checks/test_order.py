@@ -1,0 +1,86 @@
+"""Order: circles, gaps and dead ends, beyond what the pages of the rules show."""
+
+from dataclasses import replace
+
+from builder.checks import order
+
+
+def facts(findings):
+    return [finding.fact for finding in findings]
+
+
+def test_a_circle_is_printed_whole_and_once(change_lesson):
+    course = change_lesson("hand-on-belly", builds_on=("short-hold",))
+    assert facts(order.find_circular_order(course)) == [
+        "nobody can start here: hand-on-belly builds on short-hold builds on plain-count "
+        "builds on wide-ribs builds on hand-on-belly"
+    ]
+
+
+def test_a_lesson_that_builds_on_itself_is_a_circle(change_lesson):
+    course = change_lesson("long-out", builds_on=("plain-count", "long-out"))
+    assert facts(order.find_circular_order(course)) == [
+        "nobody can start here: long-out builds on long-out"
+    ]
+
+
+def test_what_comes_after_a_circle_is_out_of_reach_but_no_part_of_it(change_lesson):
+    course = change_lesson("hand-on-belly", builds_on=("wide-ribs",))
+    found = list(order.find_unreachable_lessons(course))
+    assert [finding.place.path.rpartition("/")[2] for finding in found] == [
+        "plain-count.md",
+        "long-out.md",
+        "short-hold.md",
+    ]
+
+
+def test_lessons_whose_files_have_faults_are_not_missing(small_course):
+    lessons = tuple(lesson for lesson in small_course.lessons if lesson.id != "wide-ribs")
+    course = replace(small_course, lessons=lessons, unreadable=frozenset({"wide-ribs"}))
+    assert not list(order.find_unknown_builds_on(course))
+    assert not list(order.find_unknown_neighbours(course))
+    assert not list(order.find_unreachable_lessons(course))
+    assert not list(order.find_skipped_levels(course))
+
+
+def test_a_name_with_a_slip_gets_the_nearest_one(change_lesson):
+    (found,) = order.find_unknown_builds_on(change_lesson("long-out", builds_on=("plan-count",)))
+    assert found.cure == 'write "plain-count" if that is meant'
+
+
+def test_a_name_like_no_other_gets_a_plain_cure(change_lesson):
+    (found,) = order.find_unknown_builds_on(change_lesson("long-out", builds_on=("zzz",)))
+    assert found.cure == "name a lesson of this course"
+
+
+def test_equal_levels_are_no_gap_and_strands_count_apart(change_lesson):
+    assert not list(order.find_skipped_levels(change_lesson("plain-count", level=2)))
+    assert len(list(order.find_skipped_levels(change_lesson("wide-ribs", level=4)))) == 1
+
+
+def test_an_easier_version_may_ask_more_if_it_comes_before(change_lesson):
+    course = change_lesson("plain-count", easier=("hand-on-belly",))
+    assert not list(order.find_easier_not_easier(course))
+
+
+def test_a_lesson_is_not_easier_than_what_it_builds_on(change_lesson):
+    course = change_lesson("hand-on-belly", easier=("wide-ribs",))
+    assert facts(order.find_easier_not_easier(course)) == [
+        '"wide-ribs" has a demand of 0 in all, this lesson 0'
+    ]
+
+
+def test_pages_in_another_order_are_compared_with_what_builds_on_what(small_course):
+    shown = ("plain-count", "wide-ribs", "hand-on-belly")
+    assert facts(order.find_out_of_order(small_course, shown)) == [
+        'the site shows "plain-count" before "wide-ribs", on which it builds',
+        'the site shows "wide-ribs" before "hand-on-belly", on which it builds',
+    ]
+
+
+def test_lessons_that_are_not_shown_are_out_of_no_order(small_course):
+    assert not list(order.find_out_of_order(small_course, ("short-hold", "elsewhere")))
+
+
+def test_lessons_with_other_steps_are_no_twins(small_course):
+    assert not list(order.find_twin_lessons(small_course))
