@@ -10,6 +10,7 @@ from builder.cli.check_command import check
 from builder.cli.demand_command import demand
 from builder.cli.doctor_command import doctor
 from builder.cli.explain_command import explain
+from builder.cli.new_command import new
 from builder.cli.schema_command import schema
 from builder.errors import BuilderError
 
@@ -19,7 +20,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (check, explain, demand, schema, doctor):
+for command in (check, explain, demand, schema, doctor, new):
     app.command()(command)
 
 

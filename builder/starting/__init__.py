@@ -1,0 +1,1 @@
+"""Starting: a studio's own course, chosen from the starter."""
