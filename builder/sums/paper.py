@@ -21,6 +21,8 @@ class Paper:
     top_points: float
     """Body type grows no larger, however much room there is."""
     margin_mm: float
+    is_roomy: bool = True
+    """Whether there is room for labels beside the text instead of in it."""
 
     @property
     def size_points(self) -> tuple[float, float]:
@@ -42,7 +44,7 @@ PAPERS = {
     paper.id: paper
     for paper in (
         # ISO 216 trims; inch sizes are exact multiples of 25.4 mm.
-        Paper("a6", "A6", 105, 148, 8, 9, 6),
+        Paper("a6", "A6", 105, 148, 8, 9, 5, is_roomy=False),
         Paper("a5", "A5", 148, 210, 9, 12, 9),
         Paper("a4", "A4", 210, 297, 9, 15, 14),
         Paper("half-letter", "half letter", 139.7, 215.9, 9, 12, 9),

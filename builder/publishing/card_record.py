@@ -1,0 +1,55 @@
+"""What became of a card: its PDF, or what stood in the way. Goes into the cache as bytes."""
+
+import json
+from dataclasses import asdict, dataclass, replace
+
+_HEAD_END = b"\n"
+
+
+@dataclass(frozen=True, slots=True)
+class SideRecord:
+    """How one side of a card came out."""
+
+    points: float
+    is_dense: bool
+    excess_mm: float
+    """How much too long it is at the smallest type; 0 where it fits."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardRecord:
+    """One printed card."""
+
+    sides: tuple[SideRecord, ...]
+    pages: int
+    missing: tuple[str, ...]
+    """Names of words that must stand on the card and don't."""
+    smallest_points: float
+    """The smallest type that was read back."""
+    has_words_outside: bool
+    pdf: bytes
+    """Empty where a side didn't fit."""
+
+    @property
+    def fits(self) -> bool:
+        """Tell whether every side found room."""
+        return not any(side.excess_mm for side in self.sides)
+
+    def is_sound(self, floor_points: float) -> bool:
+        """Tell whether the finished card holds what it must."""
+        has_all = self.fits and not self.missing and not self.has_words_outside
+        return has_all and self.pages == len(self.sides) and self.smallest_points >= floor_points
+
+    def to_bytes(self) -> bytes:
+        """Pack the record for the cache."""
+        head = asdict(replace(self, pdf=b""))
+        del head["pdf"]
+        return json.dumps(head).encode() + _HEAD_END + self.pdf
+
+    @classmethod
+    def from_bytes(cls, piece: bytes) -> "CardRecord":
+        """Unpack what ``to_bytes`` packed."""
+        head, _, pdf = piece.partition(_HEAD_END)
+        fields = json.loads(head)
+        sides = tuple(SideRecord(**side) for side in fields.pop("sides"))
+        return cls(sides=sides, missing=tuple(fields.pop("missing")), pdf=pdf, **fields)

@@ -1,0 +1,77 @@
+"""Proof of finished work: the words that must stand on it, read from the file itself."""
+
+import unicodedata
+from collections.abc import Iterable, Mapping
+from ctypes import byref
+from dataclasses import dataclass
+
+import pypdfium2  # type: ignore[import-untyped]
+import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
+
+_SIZE_DECIMALS = 2
+"""Sizes are drawn as hundredths at best."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageReading:
+    """What can be read on one page of a PDF."""
+
+    text: str
+    smallest_points: float
+    """The smallest type on the page; 0 on a page without words."""
+    has_words_outside: bool
+    """Whether a letter lies beyond the paper's edge."""
+    width_points: float
+    height_points: float
+
+
+def find_missing_texts(text: str, wanted: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the names of wanted texts that don't stand in a text.
+
+    Letters and digits count; spaces, hyphens, line breaks and ligatures don't.
+    """
+    letters = fold_text(text)
+    return tuple(name for name, words in wanted.items() if fold_text(words) not in letters)
+
+
+def fold_text(text: str) -> str:
+    """Bring a text down to its letters and digits, ligatures taken apart."""
+    plain = unicodedata.normalize("NFKC", text).casefold()
+    return "".join(letter for letter in plain if letter.isalnum())
+
+
+def read_pdf(content: bytes) -> tuple[PageReading, ...]:
+    """Read every page of a finished PDF."""
+    document = pypdfium2.PdfDocument(content)
+    try:
+        return tuple(_read_page(document[number]) for number in range(len(document)))
+    finally:
+        document.close()
+
+
+def join_readings(pages: Iterable[PageReading]) -> str:
+    """Return the words of several pages as one text."""
+    return "\n".join(page.text for page in pages)
+
+
+def _read_page(page: pypdfium2.PdfPage) -> PageReading:
+    words = page.get_textpage()
+    width, height = page.get_size()
+    smallest, outside = 0.0, False
+    for index in range(words.count_chars()):
+        if pdfium.FPDFText_GetUnicode(words, index) <= ord(" "):
+            continue
+        points = _measure_letter(words, index)
+        smallest = min(smallest or points, points)
+        left, bottom, right, top = words.get_charbox(index)
+        outside |= left < 0 or bottom < 0 or right > width or top > height
+    smallest = round(smallest, _SIZE_DECIMALS)
+    return PageReading(words.get_text_range(), smallest, outside, width, height)
+
+
+def _measure_letter(words: pypdfium2.PdfTextPage, index: int) -> float:
+    """Return a letter's size in points: its font's size as the page scales it."""
+    matrix = pdfium.FS_MATRIX()
+    pdfium.FPDFText_GetMatrix(words, index, byref(matrix))
+    scale = (matrix.c**2 + matrix.d**2) ** 0.5
+    return float(pdfium.FPDFText_GetFontSize(words, index) * scale)
