@@ -26,5 +26,5 @@ def demand(
         write = write_demand_json if as_json else write_demand_table
         print(write(reading.course))
     if reading.course is None or reading.course.unreadable:
-        typer.echo("Some files can't be read; see tempoleaf check.", err=True)
+        typer.echo("some files can't be read and are left out; see: tempoleaf check.", err=True)
         raise typer.Exit(1)
