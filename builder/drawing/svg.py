@@ -4,8 +4,10 @@ import math
 from dataclasses import dataclass
 from html import escape
 
-FONT_FAMILY = "Source Sans 3"
-"""The family that is shipped; without it on the root, drawings take what the machine has."""
+FONT_FAMILY = "'Source Sans 3'"
+"""The family that is shipped; without it on the root, drawings take what the machine has.
+Quoted, since a name that ends in a number is no CSS identifier.
+"""
 MM_PER_PIXEL = 25.4 / 96
 """CSS defines an inch as 96 pixels."""
 
@@ -82,7 +84,7 @@ def path(*steps: str | float) -> str:
 
 
 def _write_value(value: str | float) -> str:
-    return escape(_drop_controls(value)) if isinstance(value, str) else number(value)
+    return _escape_text(value).replace('"', "&quot;") if isinstance(value, str) else number(value)
 
 
 def _escape_text(text: str) -> str:

@@ -89,8 +89,8 @@ def _draw_counted(tempo: Tempo, sheet: _Sheet) -> str:
         sheet.width,
         sheet.height(len(rows)),
         f"Tempo {tempo}: {', '.join(_one_line(phase) for phase in phases)}",
-        f"{', '.join(parts).capitalize()} seconds. A line rises on the in-breath, falls on the "
-        "out-breath and stays level on a hold; its length shows the time.",
+        f"In seconds: {', '.join(parts)}. A line rises on the in-breath, falls on the out-breath "
+        "and stays level on a hold; its length shows the time.",
     )
     level = [step for phase in phases for step in _steps(phase)]
     start = ("M", sheet.left, sheet.trough)
@@ -175,8 +175,12 @@ def _letter_phases(phases: Sequence[_Phase], sheet: _Sheet) -> tuple[tuple[Svg, 
     if nearest <= sheet.letter:
         return (_row(whole, spread, 0, sheet),)
     words = [phase.word for phase in phases]
-    spread = _spread(centres, words, sheet)
     numbers = [format_seconds(phase.seconds) for phase in phases]
+    wider = [
+        max(pair, key=lambda text: measure_text(text, 1))
+        for pair in zip(words, numbers, strict=True)
+    ]
+    spread = _spread(centres, wider, sheet)
     return (_row(numbers, spread, 0, sheet), _row(words, spread, 1, sheet))
 
 
