@@ -12,6 +12,8 @@ from builder.machine.steps import SetUp, Step, plan_set_up
 from builder.machine.words import DEMO, HELP, TEST, USAGE, Request, errands, read_request
 
 CANNOT_RUN, STOPPED = 2, 130
+LAST_LINES = 20
+"""How much of a failed command's output is shown."""
 
 Say = Callable[[str], None]
 
@@ -29,13 +31,13 @@ def run(root: Path, arguments: Sequence[str], say: Say) -> int:
     if request.dry_run:
         return 0
     try:
-        _set_up(set_up, environment, request.purpose)
+        _set_up(set_up, environment, request.purpose, say)
         if set_up.by_hand:
             say(f"Run this line, then start this again:\n    {set_up.by_hand}")
             return CANNOT_RUN
         return _hand_over(environment, request, say)
     except BuilderError as stop:
-        say(f"Stopped: {stop.message}.\n{stop.cure}.")
+        say(f"Stopped: {stop.message}\n{stop.cure}.")
         return CANNOT_RUN
     except KeyboardInterrupt:
         say("Stopped.")
@@ -59,25 +61,30 @@ def _tell(set_up: SetUp, request: Request, after: Sequence[Step], say: Say) -> N
     say("")
 
 
-def _set_up(set_up: SetUp, environment: Environment, purpose: Purpose) -> None:
+def _set_up(set_up: SetUp, environment: Environment, purpose: Purpose, say: Say) -> None:
     """Take the steps; the stamp goes first and comes back last."""
     for step in set_up.system:
-        _take(step, hushed=True)
+        _take(step, say)
     if set_up.project:
         environment.break_stamp()
         for step in set_up.project:
-            _take(step, hushed=False)
+            _take(step, say)
         environment.write_stamp(purpose)
 
 
-def _take(step: Step, *, hushed: bool) -> None:
-    """Take one step; raise BuilderError with the command when it fails."""
-    output = subprocess.DEVNULL if hushed else None
-    done = subprocess.run(step.command, stdout=output, check=False)
+def _take(step: Step, say: Say) -> None:
+    """Take one step without its noise; raise BuilderError with its last words when it fails."""
+    say(f"=> {step.says}")
+    done = subprocess.run(
+        step.command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False
+    )
     if done.returncode and not step.may_fail:
+        spoken = done.stdout.decode(errors="replace").splitlines()
+        last_words = "\n".join(spoken[-LAST_LINES:])
+        command = " ".join(step.command)
         raise BuilderError(
-            f"this failed with exit code {done.returncode}: {' '.join(step.command)}",
-            "Its own words are above; once that is mended, start this again",
+            f"this failed with exit code {done.returncode}: {command}\n{last_words}",
+            "Once that is mended, start this again",
         )
 
 
