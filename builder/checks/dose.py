@@ -65,7 +65,7 @@ def find_practice_days_out_of_range(course: Course) -> Iterator[Finding]:
         days = strand.days_a_week
         if days is None or low <= days <= high or not _is_work(course, strand):
             continue
-        why = "too few to gain by" if days < low else "no room for a day between"
+        why = "too few to gain by" if days < low else "so many that no day lies between"
         yield rules.PRACTICE_DAYS_OUT_OF_RANGE.at(
             course.settings.at(f"strands.{index}.days_a_week"),
             f'the strand "{strand.id}" asks for {days} days a week, {why}',

@@ -74,7 +74,7 @@ def test_lesson_stays_within_the_strand_s_minutes(change_lesson, amount, alarms)
         ("work", 1, "too few"),
         ("work", 2, None),
         ("work", 3, None),
-        ("work", 4, "no room for a day between"),
+        ("work", 4, "so many that no day lies between"),
         ("work", None, None),
         ("calm", 7, None),
         ("observe", 1, None),
