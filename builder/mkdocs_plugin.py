@@ -1,14 +1,17 @@
 """The MkDocs plugin: hands the course's pages to the host. A thin shell without logic."""
 
 import logging
+import os
 from collections.abc import Callable, Iterable
+from io import StringIO
 from pathlib import Path
 from typing import Literal
 
-from mkdocs.config import config_options
+from mkdocs.commands.build import build
+from mkdocs.config import config_options, load_config
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import MkDocsException, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
@@ -20,18 +23,19 @@ from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
 from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.site_edition import Edition, make_edition
-from builder.publishing.site_host import PALETTE, THEME_FEATURES, is_source
+from builder.publishing.site_host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
 from builder.publishing.site_links import lesson_page
 from builder.publishing.site_read_back import find_site_faults
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
 
+_NAME_PLUGIN = "add tempoleaf to the list under plugins"
 _THEME_FAVICON = "assets/images/favicon.png"
 log = get_plugin_logger(__name__)
 
 
-class CourseConfig(Config):
+class CourseConfig(Config):  # type: ignore[no-untyped-call]  # the host's hook has no types
     """What a site's own settings may say about the course."""
 
     cards = config_options.Type(bool, default=True)
@@ -39,11 +43,11 @@ class CourseConfig(Config):
     papers = config_options.ListOfItems(config_options.Choice(tuple(PAPERS)), default=list(PAPERS))
 
 
-class CoursePlugin(BasePlugin[CourseConfig]):
+class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  # as above
     """Checks the course before MkDocs reads a page, then gives MkDocs the pages."""
 
     def __init__(self) -> None:
-        self.findings: tuple[Finding, ...] = ()
+        self.stopped_by: tuple[Finding, ...] = ()
         """What stood in the way of the last build."""
         self._is_preview = False
         self._edition: Edition | None = None
@@ -55,11 +59,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the course, stop if it may not be published, and settle the host."""
         root = Path(config.config_file_path).parent
-        content = Path(config.docs_dir).relative_to(root).as_posix()
+        content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
         try:
             reading = read_course(root, content)
         except BuilderError as error:
             raise PluginError(str(error)) from error
+        self.stopped_by = ()
         checked = check_course(reading.course) if reading.course else ()
         found = sort_findings((*reading.findings, *checked))
         self._report(found, config)
@@ -113,12 +118,40 @@ class CoursePlugin(BasePlugin[CourseConfig]):
 
     def _report(self, findings: Iterable[Finding], config: MkDocsConfig) -> None:
         """Log findings, or stop with all of them at once when they stand in the way."""
-        self.findings = tuple(findings)
-        stops = [stops_publishing(f, strict=bool(config.strict)) for f in self.findings]
+        found = tuple(findings)
+        stops = [stops_publishing(finding, strict=bool(config.strict)) for finding in found]
         if any(stops) and not self._is_preview:
-            raise PluginError("\n".join(str(finding) for finding in self.findings))
-        for finding, is_grave in zip(self.findings, stops, strict=True):
-            (log.warning if is_grave else log.info)("%s", finding)
+            self.stopped_by = found
+            raise PluginError("\n".join(str(finding) for finding in found))
+        for finding in found:
+            log.info("%s", finding)
+
+
+def build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding, ...]:
+    """Build a project's site into a folder; return the findings that stopped it, or none.
+
+    Raises BuilderError where MkDocs itself refuses.
+    """
+    words = StringIO()
+    handler = logging.StreamHandler(words)
+    handler.setLevel(logging.WARNING)
+    logging.getLogger("mkdocs").addHandler(handler)
+    plugin: CoursePlugin | None = None
+    try:
+        config = load_config(str(settings), site_dir=str(folder), strict=strict)
+        plugin = next((p for p in config.plugins.values() if isinstance(p, CoursePlugin)), None)
+        if plugin is None:
+            raise BuilderError(f'"{settings}" doesn\'t use the plugin', _NAME_PLUGIN)
+        config.plugins.on_startup(command="build", dirty=False)
+        build(config)
+    except MkDocsException as error:
+        if plugin and plugin.stopped_by:
+            return plugin.stopped_by
+        said = words.getvalue().strip() or str(error)
+        raise BuilderError(f"MkDocs stopped: {said}", "mend what it names") from error
+    finally:
+        logging.getLogger("mkdocs").removeHandler(handler)
+    return ()
 
 
 def _settle(config: MkDocsConfig, edition: Edition) -> None:
@@ -126,13 +159,14 @@ def _settle(config: MkDocsConfig, edition: Edition) -> None:
     config.extra_css[:0] = STYLES
     config.extra_javascript[:0] = SCRIPTS
     config.nav = config.nav or edition.nav
-    for rule in ("anchors", "not_found", "absolute_links", "unrecognized_links"):
+    for rule in LINK_RULES:
         setattr(config.validation.links, rule, logging.WARNING)
     if edition.site:
         settings = edition.site.course.settings
         config.site_description = config.site_description or settings.summary
-        config.site_url = config.site_url or f"{settings.address.rstrip('/')}/"
-        config.copyright = config.copyright or f"{settings.studio.name}, {settings.studio.contact}"
+        if settings.address and not config.site_url:
+            config.site_url = f"{settings.address.rstrip('/')}/"
+        config.copyright = config.copyright or word_studio(settings.studio)
     if config.theme.name == "material":
         _settle_theme(config)
 
@@ -141,6 +175,7 @@ def _settle_theme(config: MkDocsConfig) -> None:
     theme = config.theme
     theme.dirs.insert(1 if theme.custom_dir else 0, str(find_templates() / "theme"))
     theme["font"] = False
-    theme["favicon"] = FAVICON if theme.get("favicon") in (None, _THEME_FAVICON) else theme["favicon"]
+    if theme.get("favicon") == _THEME_FAVICON:
+        theme["favicon"] = FAVICON
     theme["palette"] = theme.get("palette") or [dict(choice) for choice in PALETTE]
     theme["features"] = theme.get("features") or list(THEME_FEATURES)

@@ -6,12 +6,14 @@ from typing import Annotated
 import typer
 
 from builder import __version__
+from builder.cli.build_command import build
 from builder.cli.check_command import check
 from builder.cli.demand_command import demand
 from builder.cli.doctor_command import doctor
 from builder.cli.explain_command import explain
 from builder.cli.new_command import new
 from builder.cli.schema_command import schema
+from builder.cli.serve_command import serve
 from builder.errors import BuilderError
 
 app = typer.Typer(
@@ -20,7 +22,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (check, explain, demand, schema, doctor, new):
+for command in (check, explain, demand, schema, build, serve, doctor, new):
     app.command()(command)
 
 

@@ -25,11 +25,13 @@ def render_block(name: str, /, **values: object) -> Markup:
     return Markup(block)  # noqa: S704  # templates escape their values
 
 
-def write_header(title: str, description: str = "") -> Markup:
+def write_header(title: str, description: str = "", *, is_wide: bool = False) -> Markup:
     """Write the header of a page; JSON strings are YAML strings too."""
     lines = [f"title: {json.dumps(title, ensure_ascii=False)}"]
     if description:
         lines.append(f"description: {json.dumps(description, ensure_ascii=False)}")
+    if is_wide:
+        lines.append("hide: [toc]")
     return Markup("\n".join(("---", *lines, "---")))  # noqa: S704  # no HTML here
 
 

@@ -1,5 +1,18 @@
 """What a host has to know to turn the pages into a site."""
 
+import json
+
+from builder.course.course import Course, Studio
+from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
+from builder.publishing.site_nav import Nav
+
+DOCS = "docs"
+"""Where pages lie in a plain folder."""
+THEME = "theme"
+"""Where what the theme needs of us lies in a plain folder."""
+LINK_RULES = ("anchors", "not_found", "absolute_links", "unrecognized_links")
+"""Faults in links that a host is asked to report."""
+
 THEME_FEATURES = (
     "navigation.indexes",
     "navigation.prune",
@@ -34,3 +47,34 @@ def is_source(path: str) -> bool:
     return path.endswith((".yml", ".yaml")) or (
         folder in ("lessons", "notices") and path.endswith(".md")
     )
+
+
+def word_studio(studio: Studio) -> str:
+    """Name the studio as the foot of each page does."""
+    return ", ".join(part for part in (studio.name, studio.contact) if part)
+
+
+def write_settings(course: Course, nav: Nav) -> str:
+    """Write ``mkdocs.yml`` for pages that need no plugin: JSON values are YAML values."""
+    settings = {
+        "site_name": course.settings.title,
+        "site_description": course.settings.summary,
+        "site_url": course.settings.address,
+        "copyright": word_studio(course.settings.studio),
+        "docs_dir": DOCS,
+        "theme": {
+            "name": "material",
+            "custom_dir": THEME,
+            "font": False,
+            "favicon": FAVICON,
+            "features": THEME_FEATURES,
+            "palette": PALETTE,
+        },
+        "extra_css": STYLES,
+        "extra_javascript": SCRIPTS,
+        "plugins": ["search"],
+        "validation": {"links": dict.fromkeys(LINK_RULES, "warn")},
+        "nav": nav,
+    }
+    lines = (f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in settings.items())
+    return "\n".join(("# Made by tempoleaf: pages and cards are finished.", *lines, ""))
