@@ -27,8 +27,8 @@ _COACH_TOUCHES = (
         rf" (?:on|under|round|around|against|over|beside|behind|between) {_THEM}\b"
     ),
     re.compile(
-        rf"{_START}(?:place|put|lay|rest|set|slide|cup|wrap|keep) "
-        rf"(?:your|a|one|both|two|flat|light|warm)(?: [\w-]+){{0,2}}? {_HANDS}\b(?! (?:off|away|to "
+        rf"{_START}(?:place|put|lay|rest|set|slide|cup|wrap) "
+        rf"(?:your|a|one|both|two|flat|light|warm)(?: [\w-]+){{0,2}}? {_HANDS}\b(?! (?:off|away|up|down|to "
         r"yourself|back in)\b)"
     ),
     re.compile(rf"{_START}(?:rest|lay|place|put) flat {_HANDS} on {_THEM}\b"),

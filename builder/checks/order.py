@@ -1,6 +1,7 @@
 """Order: every lesson comes after what it builds on, and nothing is out of reach."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from builder import rules
 from builder.course.course import Course
@@ -54,7 +55,7 @@ def find_skipped_levels(course: Course) -> Iterator[Finding]:
     """Report a strand whose levels leave a number out."""
     for strand_id in course.vocabulary.strands:
         lessons = course.lessons_of(strand_id)
-        for before, lesson in zip(lessons, lessons[1:], strict=False):
+        for before, lesson in pairwise(lessons):
             if lesson.level > before.level + 1 and not course.unreadable:
                 yield rules.SKIPPED_LEVEL.at(
                     lesson.at("level"),

@@ -62,7 +62,8 @@ _AMOUNTS = (
     ),
     re.compile(
         rf"\b(?:for|over|(?:a|the)?(?: \w+)? ?count(?:ing)?(?: up)?(?: to| of)?) {_N}(?![\w.-]*\w)"
-        r"(?! (?:more|or|to|of|half|in-breath|people|foot|feet|breath)\b)"
+        r"(?! (?:more|or|to|of|half|people|feet)\b)"
+        r"(?! (?:[\w-]+ ){0,2}?(?:in-|out-)?(?:breath|minute|hour|day|week|set|step|foot|time)\b)"
         r"(?! (?!(?:as|across|towards|this|its)\b)\w+s\b)",
     ),
     re.compile(rf"(?:^|\b(?:in|out|hold|pause|inhale|exhale)) {_N}$"),
@@ -72,19 +73,20 @@ _NOT_A_PHASE = re.compile(
     r"\b(?:last|first|next|final|add|by|another|extra|within|after|every|than|up to|least|most)"
     r"(?: of)? $"
 )
+_FREELY = r"(?:^|\b(?:it|air|hum|sigh|blow|\w+ly) )"
 _PHASES = (
     (
         Phase.INHALE,
         re.compile(
             r"\bbreath(?:e|es|ing)?(?: \w+)? in\b|\bin-breath|\binhal\w+"
-            r"|^in\b(?= \d)|\bin\b(?= (?:for|over) )|\bin$"
+            rf"|^in\b(?= \d)|{_FREELY}in\b(?= (?:for|over) )|\bin$"
         ),
     ),
     (
         Phase.EXHALE,
         re.compile(
             r"\bbreath(?:e|es|ing)?(?: \w+)? out\b|\bout-breath|\bexhal\w+"
-            r"|^out\b(?= \d)|\bout\b(?= (?:for|over) )|\bout$"
+            rf"|^out\b(?= \d)|{_FREELY}out\b(?= (?:for|over) )|\bout$"
         ),
     ),
     (

@@ -1,12 +1,16 @@
 """The texts of a course that somebody reads, each with its place."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from builder.checks.words_text import list_notice_sayings
 from builder.course.course import Course
 from builder.course.lesson import Lesson, Passage
+from builder.course.notice import Notice
 from builder.findings import Place
+
+_LESSON_NAME = re.compile(r"\[\[([^\[\]]+)\]\]")
+_NEW_BLOCK = re.compile(r"[ \t]*(?:[-*+]|[0-9]+[.)])[ \t]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +27,7 @@ def doing_texts(lesson: Lesson) -> Iterator[Text]:
     yield Text(lesson.at("title"), lesson.title)
     yield Text(lesson.at("summary"), lesson.summary)
     yield from passage_texts(lesson, *words.set_up, *words.steps)
-    if words.cues:
-        yield Text(lesson.at("cues.inhale"), words.cues.inhale)
-        yield Text(lesson.at("cues.exhale"), words.cues.exhale)
+    yield from cue_texts(lesson)
 
 
 def client_texts(lesson: Lesson) -> Iterator[Text]:
@@ -44,6 +46,21 @@ def lesson_texts(lesson: Lesson) -> Iterator[Text]:
     yield from passage_texts(lesson, *lesson.words.coach_notes)
 
 
+def cue_texts(lesson: Lesson) -> Iterator[Text]:
+    """Yield the cues of a lesson."""
+    if lesson.words.cues:
+        yield Text(lesson.at("cues.inhale"), lesson.words.cues.inhale)
+        yield Text(lesson.at("cues.exhale"), lesson.words.cues.exhale)
+
+
+def notice_texts(notice: Notice) -> Iterator[Text]:
+    """Yield what a notice says below its title, the long text block by block."""
+    for key, words in (("short", notice.short), ("adapt", notice.adapt)):
+        if words:
+            yield Text(notice.at(key), words)
+    yield from _split_blocks(notice.long, notice.place.path, notice.long_line)
+
+
 def course_texts(course: Course) -> Iterator[Text]:
     """Yield every text of a course that a reader sees: course file, lessons, notices, glossary."""
     settings = course.settings
@@ -56,7 +73,7 @@ def course_texts(course: Course) -> Iterator[Text]:
         yield from lesson_texts(lesson)
     for notice in course.notices:
         yield Text(notice.at("title"), notice.title)
-        yield from (Text(said.place, said.text) for said in list_notice_sayings(notice))
+        yield from notice_texts(notice)
     glossary = Place(f"{settings.path.rpartition('/')[0]}/glossary.md".lstrip("/"))
     for term, meaning in course.glossary.items():
         yield Text(glossary, f"{term}: {meaning}")
@@ -67,3 +84,28 @@ def passage_texts(lesson: Lesson, *passages: Passage) -> Iterator[Text]:
     for passage in passages:
         if passage.text:
             yield Text(lesson.at_line(passage.line), passage.text)
+
+
+def write_out(course: Course, texts: Iterable[Text]) -> Iterator[Text]:
+    """Replace names of lessons by their titles, as pages and cards do."""
+
+    def title(found: re.Match[str]) -> str:
+        lesson = course.by_id.get(found[1])
+        return lesson.title if lesson else found[1]
+
+    for text in texts:
+        yield Text(text.place, _LESSON_NAME.sub(title, text.words))
+
+
+def _split_blocks(markdown: str, path: str, first_line: int) -> Iterator[Text]:
+    """Yield the paragraphs and list items of a Markdown text."""
+    block: list[str] = []
+    start = first_line
+    for number, line in enumerate((*markdown.split("\n"), ""), first_line):
+        if not line.strip() or _NEW_BLOCK.match(line):
+            if block:
+                yield Text(Place(path, start), " ".join(block))
+            block, start = [], number
+        if line.strip():
+            start = start if block else number
+            block.append(line.strip())

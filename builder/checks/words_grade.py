@@ -3,12 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from builder import rules
-from builder.checks.words_text import (
-    Saying,
-    list_client_sayings,
-    list_cues,
-    list_notice_sayings,
-)
+from builder.checks.texts import Text, client_texts, cue_texts, notice_texts, write_out
 from builder.course.course import Course
 from builder.findings import Finding, Place
 from builder.sums.reading_grade import (
@@ -26,24 +21,23 @@ def find_hard_words(course: Course) -> Iterator[Finding]:
     if not is_english(course):
         return
     for lesson in course.lessons:
-        yield from _grade(course, list_client_sayings(course, lesson), lesson.at("title"))
+        texts = tuple(write_out(course, client_texts(lesson)))
+        yield from _grade(course, texts, lesson.at("title"))
     for notice in course.notices:
-        yield from _grade(course, list_notice_sayings(notice), notice.at("title"))
+        yield from _grade(course, tuple(notice_texts(notice)), notice.at("title"))
 
 
 def find_long_sentences(course: Course) -> Iterator[Finding]:
     """Report sentences with more words than the limit, in lessons and notices."""
     limit = course.settings.limits.sentence_words
-    sayings = [
-        saying for lesson in course.lessons for saying in list_client_sayings(course, lesson)
-    ]
-    sayings += [saying for notice in course.notices for saying in list_notice_sayings(notice)]
-    for saying in sayings:
-        for sentence in split_sentences(saying.text):
+    texts = [text for lesson in course.lessons for text in write_out(course, client_texts(lesson))]
+    texts += [text for notice in course.notices for text in notice_texts(notice)]
+    for text in texts:
+        for sentence in split_sentences(text.words):
             length = len(find_words(sentence))
             if length > limit:
                 yield rules.LONG_SENTENCE.at(
-                    saying.place,
+                    text.place,
                     f'the sentence "{_shorten(sentence)}" has {length} words',
                     f"split it, so that each has at most {limit}",
                 )
@@ -53,12 +47,12 @@ def find_long_cues(course: Course) -> Iterator[Finding]:
     """Report cues with more words than can be said within a breath."""
     limit = course.settings.limits.cue_words
     for lesson in course.lessons:
-        for cue in list_cues(lesson):
-            length = len(find_words(cue.text))
+        for cue in cue_texts(lesson):
+            length = len(find_words(cue.words))
             if length > limit:
                 yield rules.LONG_CUE.at(
                     cue.place,
-                    f'the cue "{_shorten(cue.text)}" has {length} words',
+                    f'the cue "{_shorten(cue.words)}" has {length} words',
                     f"say it in at most {limit}",
                 )
 
@@ -68,8 +62,8 @@ def is_english(course: Course) -> bool:
     return course.settings.language.lower().split("-")[0] == "en"
 
 
-def _grade(course: Course, sayings: Sequence[Saying], place: Place) -> Iterator[Finding]:
-    counts = count_words("\n\n".join(saying.text for saying in sayings))
+def _grade(course: Course, texts: Sequence[Text], place: Place) -> Iterator[Finding]:
+    counts = count_words("\n\n".join(text.words for text in texts))
     if not counts.words:
         return
     limits = course.settings.limits
@@ -82,16 +76,16 @@ def _grade(course: Course, sayings: Sequence[Saying], place: Place) -> Iterator[
             place,
             f"the reading grade is {grade:.1f}, over {limit:g} ({counts})",
             "use shorter sentences and words, in these first",
-            *_hardest_sentences(sayings),
+            *_hardest_sentences(texts),
         )
 
 
-def _hardest_sentences(sayings: Sequence[Saying], number: int = 3) -> list[str]:
+def _hardest_sentences(texts: Sequence[Text], number: int = 3) -> list[str]:
     """Name the sentences that are hardest to read, hardest first."""
     graded = [
-        (-flesch_kincaid_grade(count_words(sentence)), saying.place.line, sentence)
-        for saying in sayings
-        for sentence in split_sentences(saying.text)
+        (-flesch_kincaid_grade(count_words(sentence)), text.place.line, sentence)
+        for text in texts
+        for sentence in split_sentences(text.words)
     ]
     return [f'line {line}: "{_shorten(text)}"' for _, line, text in sorted(graded)[:number]]
 

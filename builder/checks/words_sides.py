@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterator
 
 from builder import rules
+from builder.checks.texts import cue_texts, passage_texts
 from builder.checks.words_grade import is_english
-from builder.checks.words_text import list_step_sayings
 from builder.course.course import Course
 from builder.course.lesson import Lesson, Limb
 from builder.findings import Finding
@@ -38,14 +38,14 @@ _MOVED = re.compile(
 def find_sides_unlike_moving(course: Course) -> Iterator[Finding]:
     """Report a limb that a step or cue moves by name though the header doesn't list it."""
     for lesson in course.lessons if is_english(course) else ():
-        yield from _find(course, lesson)
+        yield from _find(lesson)
 
 
-def _find(course: Course, lesson: Lesson) -> Iterator[Finding]:
+def _find(lesson: Lesson) -> Iterator[Finding]:
     listed = set(lesson.drill.moving)
     seen: set[Limb] = set()
-    for saying in list_step_sayings(course, lesson):
-        for found in _MOVED.finditer(saying.text):
+    for text in (*passage_texts(lesson, *lesson.words.steps), *cue_texts(lesson)):
+        for found in _MOVED.finditer(text.words):
             side = (found["side"] or found["side2"]).lower()
             limb = Limb(f"{side}-{_LIMBS[(found['part'] or found['part2']).lower()]}")
             if limb in listed or limb in seen:
@@ -53,7 +53,7 @@ def _find(course: Course, lesson: Lesson) -> Iterator[Finding]:
             seen.add(limb)
             moving = ", ".join(lesson.drill.moving) or "none"
             yield rules.SIDES_UNLIKE_MOVING.at(
-                saying.place,
+                text.place,
                 f'the words "{found.group()}" move the {side} {limb.value.partition("-")[2]}, '
                 f"the header's moving: {moving}",
                 f'add "{limb}" to moving, or change the words',

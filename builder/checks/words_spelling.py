@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from builder import rules
-from builder.checks.words_text import list_client_sayings, list_coach_sayings
+from builder.checks.texts import lesson_texts, write_out
 from builder.course.course import Course
 from builder.findings import Finding
 
@@ -50,13 +50,13 @@ def find_foreign_spelling(course: Course) -> Iterator[Finding]:
     language = course.settings.language
     spellings = _spellings(language.lower())
     for lesson in course.lessons if spellings else ():
-        sayings = (*list_client_sayings(course, lesson), *list_coach_sayings(course, lesson))
-        for saying in sayings:
-            words = dict.fromkeys(_WORD.findall(saying.text.lower()))
+        texts = write_out(course, lesson_texts(lesson))
+        for text in texts:
+            words = dict.fromkeys(_WORD.findall(text.words.lower()))
             for word in words:
                 if word in spellings:
                     yield rules.FOREIGN_SPELLING.at(
-                        saying.place,
+                        text.place,
                         f'"{word}" is not spelt as in {language}',
                         f'write "{spellings[word]}"',
                     )

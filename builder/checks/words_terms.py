@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterator
 
 from builder import rules
+from builder.checks.texts import client_texts, write_out
 from builder.checks.words_grade import is_english
-from builder.checks.words_text import list_client_sayings
 from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.findings import Finding
@@ -61,10 +61,10 @@ def find_coach_words(course: Course) -> Iterator[Finding]:
     if not is_english(course):
         return
     for lesson in course.lessons:
-        for saying in list_client_sayings(course, lesson):
-            for found in _COACH_TALK.finditer(saying.text):
+        for text in write_out(course, client_texts(lesson)):
+            for found in _COACH_TALK.finditer(text.words):
                 yield rules.COACH_WORDS_FOR_CLIENTS.at(
-                    saying.place,
+                    text.place,
                     f'"{found.group()}" speaks to a coach, but clients read this',
                     'speak to the client as "you", or move it to the coach notes',
                 )
@@ -73,11 +73,11 @@ def find_coach_words(course: Course) -> Iterator[Finding]:
 def _find_terms(course: Course, lesson: Lesson, entries: set[str]) -> Iterator[Finding]:
     """Yield each term once, where the lesson first uses it."""
     seen = {lesson.drill.position.term.lower()}
-    for saying in list_client_sayings(course, lesson):
-        for form in _TERM.findall(saying.text.lower()):
+    for text in write_out(course, client_texts(lesson)):
+        for form in _TERM.findall(text.words.lower()):
             term = _TERM_BY_FORM[form]
             if term not in seen and not {term, f"{term}s", form} & entries:
-                yield rules.TERM_WITHOUT_ENTRY.at(saying.place, *_say(term))
+                yield rules.TERM_WITHOUT_ENTRY.at(text.place, *_say(term))
             seen.add(term)
 
 

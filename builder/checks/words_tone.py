@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterator
 
 from builder import rules
+from builder.checks.texts import client_texts, write_out
 from builder.checks.words_grade import is_english
-from builder.checks.words_text import list_client_sayings
 from builder.course.course import Course
 from builder.findings import Finding
 
@@ -47,9 +47,9 @@ def find_blame_or_fear(course: Course) -> Iterator[Finding]:
     if not is_english(course):
         return
     for lesson in course.lessons:
-        for saying in list_client_sayings(course, lesson):
-            for found in _HARSH.finditer(saying.text):
+        for text in write_out(course, client_texts(lesson)):
+            for found in _HARSH.finditer(text.words):
                 verb = "blames" if found["blame"] else "frightens"
                 yield rules.BLAME_OR_FEAR.at(
-                    saying.place, f'"{found.group()}" {verb}', "say what to do instead"
+                    text.place, f'"{found.group()}" {verb}', "say what to do instead"
                 )

@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from builder.checks.texts import client_texts, notice_texts, write_out
 from builder.checks.words_grade import find_hard_words, find_long_cues, find_long_sentences
 from builder.checks.words_sides import find_sides_unlike_moving
 from builder.checks.words_spelling import find_foreign_spelling
 from builder.checks.words_terms import find_coach_words, find_terms_without_entry
-from builder.checks.words_text import list_client_sayings, list_notice_sayings
 from builder.checks.words_tone import find_blame_or_fear
 from builder.course.lesson import Cues, Limb, Passage
 
@@ -31,7 +31,7 @@ def with_notice(course, **parts):
 
 def test_client_text_is_all_but_the_coach_notes(small_course):
     lesson = small_course.by_id["plain-count"]
-    texts = [saying.text for saying in list_client_sayings(small_course, lesson)]
+    texts = [text.words for text in write_out(small_course, client_texts(lesson))]
     assert "Breathe to a count of four." in texts
     assert "You run short of air: count faster" in texts
     assert "Go back to Wide ribs." in texts
@@ -41,7 +41,7 @@ def test_client_text_is_all_but_the_coach_notes(small_course):
 def test_the_long_text_of_a_notice_comes_block_by_block_with_its_line(small_course):
     long = "First line\nand its end.\n\n- one\n  goes on\n- two\n\nLast."
     notice = replace(small_course.notices[0], short="S.", adapt="", long=long, long_line=10)
-    said = [(saying.place.line, saying.text) for saying in list_notice_sayings(notice)][1:]
+    said = [(text.place.line, text.words) for text in notice_texts(notice)][1:]
     assert said == [
         (10, "First line and its end."),
         (13, "- one goes on"),
