@@ -1,6 +1,7 @@
 """The way in: what it says and refuses before anything is set up."""
 
 import ast
+import os
 import shutil
 import subprocess
 import sys
@@ -80,3 +81,14 @@ def test_a_dry_run_of_the_tests_names_both_lock_files(clone: Path) -> None:
 def test_any_other_word_goes_to_tempoleaf_as_it_stands(clone: Path) -> None:
     done = start(clone, "--dry-run", "explain", "T001")
     assert "Run tempoleaf explain T001." in done.stdout
+
+
+def test_a_failed_set_up_says_why_and_is_never_taken_for_a_whole_one(clone: Path) -> None:
+    # No index and no folder of packages: the first package can't be found.
+    offline = {"PATH": os.environ["PATH"], "PIP_NO_INDEX": "1", "PIP_CONFIG_FILE": os.devnull}
+    command = (sys.executable, "-B", str(clone / "builder" / "start.py"), "--set-up-only")
+    done = subprocess.run(command, capture_output=True, text=True, check=False, env=offline)
+    assert done.returncode == 2
+    assert "Stopped: this failed with exit code 1:" in done.stdout
+    assert "No matching distribution found" in done.stdout
+    assert "Make a virtual environment anew" in start(clone, "demo", "--dry-run").stdout
