@@ -28,8 +28,8 @@ _COACH_TOUCHES = (
     ),
     re.compile(
         rf"{_START}(?:place|put|lay|rest|set|slide|cup|wrap) "
-        rf"(?:your|a|one|both|two|flat|light|warm)(?: [\w-]+){{0,2}}? {_HANDS}\b(?! (?:off|away|up|down|to "
-        r"yourself|back in)\b)"
+        rf"(?:your|a|one|both|two|flat|light|warm)(?: [\w-]+){{0,2}}? {_HANDS}\b"
+        r"(?! (?:off|away|up|down|to yourself|back in)\b)"
     ),
     re.compile(rf"{_START}(?:rest|lay|place|put) flat {_HANDS} on {_THEM}\b"),
     re.compile(rf"{_START}touch(?:ing)? (?:{_THEM}|each|people|anybody|somebody)\b"),

@@ -54,6 +54,8 @@ def test_touch_needs_its_trait(change_lesson, note):
         "Your hands stay with you.",
         "Keep your hands to yourself.",
         "Don't touch the belly.",
+        "Keep your hands behind your back as you count.",
+        "Put one hand up to stop the set.",
         "Ask them to lay a hand on the slower side.",
         "Their fingers touch the floor.",
         "Show it on your own pelvis.",

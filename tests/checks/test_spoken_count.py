@@ -27,6 +27,7 @@ def counts(text, default=None):
         ("Hold your breath for four.", [(HOLD, 4)]),
         ("Breathe out for six, as if you cooled soup.", [(OUT, 6)]),
         ("Breathe in for 5.5 seconds.", [(IN, 5.5)]),
+        ("Hum out for six.", [(OUT, 6)]),
         ("Inhale for twenty seconds.", [(IN, 20)]),
     ],
 )
@@ -54,6 +55,9 @@ def test_plain_counts_are_found(text, expected):
         "Start with an in-breath of three counts.",
         "Place one hand in, one hand out.",
         "Breathe in, hold, breathe out and hold, four seconds each.",
+        "Take ten steps on each breath out for one minute.",
+        "Hum out for one long breath.",
+        "Stretch out for 30 seconds.",
         "Go back to [[breathe-out-for-6]].",
     ],
 )
