@@ -21,6 +21,7 @@ from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
+from builder.publishing.page_templates import escape_for_host
 from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.site_edition import Edition, make_edition
 from builder.publishing.site_host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
@@ -163,7 +164,7 @@ def _settle(config: MkDocsConfig, edition: Edition) -> None:
         setattr(config.validation.links, rule, logging.WARNING)
     if edition.site:
         settings = edition.site.course.settings
-        config.site_description = config.site_description or settings.summary
+        config.site_description = config.site_description or escape_for_host(settings.summary)
         if settings.address and not config.site_url:
             config.site_url = f"{settings.address.rstrip('/')}/"
         config.copyright = config.copyright or word_studio(settings.studio)

@@ -27,12 +27,17 @@ def render_block(name: str, /, **values: object) -> Markup:
 
 def write_header(title: str, description: str = "", *, is_wide: bool = False) -> Markup:
     """Write the header of a page; JSON strings are YAML strings too."""
-    lines = [f"title: {json.dumps(title, ensure_ascii=False)}"]
+    lines = [f"title: {_quote(title)}"]
     if description:
-        lines.append(f"description: {json.dumps(description, ensure_ascii=False)}")
+        lines.append(f"description: {_quote(description)}")
     if is_wide:
         lines.append("hide: [toc]")
     return Markup("\n".join(("---", *lines, "---")))  # noqa: S704  # no HTML here
+
+
+def escape_for_host(text: str) -> str:
+    """Return a plain text for hosts that put it into a page as it comes."""
+    return text.replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
 
 
 def escape_markdown(text: str) -> Markup:
@@ -40,6 +45,10 @@ def escape_markdown(text: str) -> Markup:
     for sign, entity in _ENTITIES:
         text = text.replace(sign, entity)
     return Markup(_MARKDOWN_SIGNS.sub(r"\\\1", text))  # noqa: S704  # escaped above
+
+
+def _quote(text: str) -> str:
+    return json.dumps(escape_for_host(text), ensure_ascii=False)
 
 
 @cache

@@ -3,6 +3,7 @@
 import json
 
 from builder.course.course import Course, Studio
+from builder.publishing.page_templates import escape_for_host
 from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.site_nav import Nav
 
@@ -51,14 +52,15 @@ def is_source(path: str) -> bool:
 
 def word_studio(studio: Studio) -> str:
     """Name the studio as the foot of each page does."""
-    return ", ".join(part for part in (studio.name, studio.contact) if part)
+    words = ", ".join(part for part in (studio.name, studio.contact) if part)
+    return escape_for_host(words)
 
 
 def write_settings(course: Course, nav: Nav) -> str:
     """Write ``mkdocs.yml`` for pages that need no plugin: JSON values are YAML values."""
     settings = {
-        "site_name": course.settings.title,
-        "site_description": course.settings.summary,
+        "site_name": escape_for_host(course.settings.title),
+        "site_description": escape_for_host(course.settings.summary),
         "site_url": course.settings.address,
         "copyright": word_studio(course.settings.studio),
         "docs_dir": DOCS,

@@ -6,6 +6,7 @@ from builder import rules
 from builder.course.course import Course
 from builder.publishing.page_author import PLAIN_TITLES
 from builder.publishing.page_rules import FAMILIES
+from builder.publishing.page_templates import escape_for_host
 from builder.publishing.site_links import (
     AUTHORS,
     COACHES,
@@ -26,7 +27,7 @@ _FIRST = ("strands.md", "practise.md", "props.md", "glossary.md", "safety.md")
 
 def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str]) -> Nav:
     """Return the navigation: home, map, strands with their lessons, other pages, for coaches."""
-    titles = {page.path: page.title for page in pages}
+    titles = {page.path: escape_for_host(page.title) for page in pages}
     made = frozenset(made)
     titles = {**{path: title for path, title in PLAIN_TITLES.items() if path in made}, **titles}
     others = [path for path in (*_FIRST, *sorted(titles)) if path in titles]
@@ -39,8 +40,12 @@ def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str])
 
 
 def _strand(course: Course, strand_id: str) -> dict[str, object]:
-    lessons = [{lesson.title: lesson_page(lesson)} for lesson in course.lessons_of(strand_id)]
-    return {course.vocabulary.strands[strand_id].title: [strand_page(strand_id), *lessons]}
+    lessons = [
+        {escape_for_host(lesson.title): lesson_page(lesson)}
+        for lesson in course.lessons_of(strand_id)
+    ]
+    title = escape_for_host(course.vocabulary.strands[strand_id].title)
+    return {title: [strand_page(strand_id), *lessons]}
 
 
 def _authors(made: frozenset[str]) -> list[object]:
