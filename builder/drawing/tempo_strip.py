@@ -172,7 +172,8 @@ def _letter_phases(phases: Sequence[_Phase], sheet: _Sheet) -> tuple[tuple[Svg, 
     whole = [_one_line(phase) for phase in phases]
     spread = _spread(centres, whole, sheet)
     nearest = max(abs(now - wished) for now, wished in zip(spread, centres, strict=True))
-    if nearest <= sheet.letter:
+    fits = spread[0] >= measure_text(whole[0], sheet.letter) / 2
+    if fits and nearest <= sheet.letter:
         return (_row(whole, spread, 0, sheet),)
     words = [phase.word for phase in phases]
     numbers = [format_seconds(phase.seconds) for phase in phases]

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from builder.course.tempo import Tempo
@@ -60,6 +60,7 @@ def test_every_tempo_takes_the_whole_width(tempo: Tempo, width: float) -> None:
 
 
 @given(tempos, widths)
+@example(Tempo(10.5, 10.0, 15.5, 5.5), 40)
 def test_no_label_covers_another_or_leaves_the_strip(tempo: Tempo, width: float) -> None:
     by_line: dict[float, list[tuple[float, float]]] = {}
     for y, x, text, size in read_labels(draw_tempo_strip(tempo, width)):
