@@ -1,0 +1,214 @@
+"""The plugin in its host: whole builds by the host's own command, and previews."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
+
+from builder.errors import BuilderError
+from builder.mkdocs_plugin import CoursePlugin, build_site
+from tests.conftest import SMALL_COURSE, WriteCourse
+
+SETTINGS = """\
+site_name: A small course
+docs_dir: content
+theme: {name: material}
+plugins: [search, tempoleaf: {cards: false}]
+"""
+HOLD = "content/lessons/count/short-hold.md"
+WriteProject = Callable[..., Path]
+
+
+@pytest.fixture
+def write_project(write_course: WriteCourse) -> WriteProject:
+    def write(settings: str = SETTINGS, **files: str | None) -> Path:
+        return write_course({"mkdocs.yml": settings, **files})
+
+    return write
+
+
+def change(path: str, old: str, new: str) -> dict[str, str]:
+    """Return a file of the small course with one text in it replaced."""
+    text = (SMALL_COURSE / path).read_text(encoding="utf-8")
+    assert old in text
+    return {path: text.replace(old, new)}
+
+
+def run_host(project: Path, *options: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", *options],
+        cwd=project,
+        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def read_site(site: Path) -> dict[str, bytes]:
+    """Return every file but the site maps, which carry the day of the build."""
+    return {
+        path.relative_to(site).as_posix(): path.read_bytes()
+        for path in sorted(site.rglob("*"))
+        if path.is_file() and not path.name.startswith("sitemap")
+    }
+
+
+def test_a_strict_build_makes_the_whole_site(write_project: WriteProject) -> None:
+    project = write_project()
+    done = run_host(project, "--strict")
+    assert (done.returncode, done.stderr.count("WARNING")) == (0, 0), done.stderr
+    made = read_site(project / "site")
+    assert "lessons/count/short-hold/index.html" in made
+    assert "authors/O102/index.html" in made
+    assert "assets/tempoleaf/fonts/SourceSans3-Regular.woff2" in made
+    assert [path for path in made if path.startswith("notices") or path.endswith(".yml")] == []
+    assert b"Say &quot;soft throat&quot;" not in b"".join(
+        text for path, text in made.items() if not path.startswith("authors")
+    )
+
+
+def test_pages_of_the_site_are_files_where_a_host_wants_that(write_project: WriteProject) -> None:
+    project = write_project(f"{SETTINGS}use_directory_urls: false\n")
+    done = run_host(project, "--strict")
+    assert done.returncode == 0, done.stderr
+    assert (project / "site/lessons/count/short-hold.html").is_file()
+
+
+def test_a_faulty_tempo_stops_the_build_with_its_place_and_cure(
+    write_project: WriteProject,
+) -> None:
+    project = write_project(**change(HOLD, "tempo: 3-3-3-3", "tempo: 3:3:3:3"))
+    done = run_host(project, "--strict")
+    assert done.returncode == 1
+    assert f"{HOLD}:7:8: H107 tempo-malformed: " in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_all_findings_come_at_once_and_the_old_site_stands(write_project: WriteProject) -> None:
+    project = write_project()
+    assert run_host(project).returncode == 0
+    before = read_site(project / "site")
+    faults = change(HOLD, "tempo: 3-3-3-3", "tempo: 3-3")
+    faults |= change("content/lessons/count/long-out.md", "position: ", "positoin: ")
+    for path, text in faults.items():
+        (project / path).write_text(text, encoding="utf-8")
+    done = run_host(project)
+    assert done.returncode == 1
+    assert "short-hold.md:7:8: H107" in done.stderr
+    assert "H104 key-unknown" in done.stderr
+    assert read_site(project / "site") == before
+
+
+def test_a_warning_stops_a_strict_build_only(write_project: WriteProject) -> None:
+    page = change("content/notices/floor.md", "on: 2026-10-01", "on: 2020-10-01")
+    project = write_project(**page)
+    assert run_host(project).returncode == 0
+    done = run_host(project, "--strict")
+    assert done.returncode == 1
+    assert "N103 notice-past-review" in done.stderr
+
+
+def test_a_link_to_nowhere_in_a_studios_page_is_a_finding(write_project: WriteProject) -> None:
+    project = write_project(**{"content/extra.md": "# Extra\n\n[gone](gone.md)\n"})
+    done = run_host(project)
+    assert done.returncode == 1
+    assert 'content/extra.md:1:1: L101 broken-link: "gone.md" leads to no page' in done.stderr
+
+
+def test_a_navigation_of_the_sites_own_is_kept(write_project: WriteProject) -> None:
+    nav = "nav: [Begin: index.md, Count: lessons/count/plain-count.md]\n"
+    project = write_project(SETTINGS + nav)
+    done = run_host(project, "--strict")
+    assert done.returncode == 0, done.stderr
+    home = (project / "site/index.html").read_text(encoding="utf-8")
+    assert "Begin" in home
+    assert "Author guide" not in home
+
+
+def test_a_navigation_out_of_order_stops_the_build(write_project: WriteProject) -> None:
+    pages = "lessons/count/short-hold.md, lessons/count/plain-count.md"
+    project = write_project(f"{SETTINGS}nav: [index.md, {pages}]\n")
+    done = run_host(project)
+    assert done.returncode == 1
+    assert "O110 navigation-out-of-order" in done.stderr
+
+
+def test_a_project_without_a_course_says_so(tmp_path: Path) -> None:
+    (tmp_path / "content").mkdir()
+    (tmp_path / "content/index.md").write_text("# Hello\n", encoding="utf-8")
+    (tmp_path / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    done = run_host(tmp_path)
+    assert done.returncode == 1
+    assert "there is no course here" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_settings_without_the_plugin_are_refused(write_project: WriteProject) -> None:
+    project = write_project("site_name: x\ndocs_dir: content\ntheme: {name: material}\n")
+    with pytest.raises(BuilderError, match="doesn't use the plugin; add tempoleaf"):
+        build_site(project / "mkdocs.yml", project / "site", strict=False)
+
+
+def preview(project: Path, site: Path) -> MkDocsConfig:
+    """Build as the host's preview does."""
+    config = load_config(str(project / "mkdocs.yml"), site_dir=str(site))
+    config.plugins.on_startup(command="serve", dirty=False)
+    build(config, serve_url="http://127.0.0.1:8000/")
+    return config
+
+
+def test_two_previews_in_a_row_are_the_same(write_project: WriteProject, tmp_path: Path) -> None:
+    project = write_project(**change(HOLD, "tempo: 3-3-3-3", "tempo: 3-3"))
+    preview(project, tmp_path / "first")
+    preview(project, tmp_path / "first")
+    preview(project, tmp_path / "second")
+    assert read_site(tmp_path / "first") == read_site(tmp_path / "second")
+
+
+def test_a_preview_shows_findings_instead_of_stopping(
+    write_project: WriteProject, tmp_path: Path
+) -> None:
+    project = write_project(**change(HOLD, "tempo: 3-3-3-3", "tempo: 3-3"))
+    preview(project, tmp_path / "site")
+    page = (tmp_path / "site/lessons/count/short-hold/index.html").read_text(encoding="utf-8")
+    assert "H107 tempo-malformed" in page
+    assert "H107 tempo-malformed" in (tmp_path / "site/map/index.html").read_text(encoding="utf-8")
+
+
+def test_a_preview_of_lessons_in_a_circle_still_works(
+    write_project: WriteProject, tmp_path: Path
+) -> None:
+    path = "content/lessons/count/plain-count.md"
+    text = (SMALL_COURSE / path).read_text(encoding="utf-8")
+    line = next(row for row in text.split("\n") if row.startswith("builds_on:"))
+    project = write_project(**{path: text.replace(line, "builds_on: [short-hold]")})
+    preview(project, tmp_path / "site")
+    assert "O102" in (tmp_path / "site/map/index.html").read_text(encoding="utf-8")
+
+
+def test_a_preview_without_a_readable_course_file_says_why(
+    write_project: WriteProject, tmp_path: Path
+) -> None:
+    project = write_project(**{"content/course.yml": "title: [broken\n"})
+    preview(project, tmp_path / "site")
+    home = (tmp_path / "site/index.html").read_text(encoding="utf-8")
+    assert "content/course.yml" in home
+    assert "H1" in home
+
+
+def test_a_preview_offers_no_cards(write_project: WriteProject, tmp_path: Path) -> None:
+    project = write_project(SETTINGS.replace(": {cards: false}", ""))
+    preview(project, tmp_path / "site")
+    assert b".pdf" not in (tmp_path / "site/lessons/count/short-hold/index.html").read_bytes()
+
+
+def test_the_plugin_is_what_the_host_finds_under_its_name(write_project: WriteProject) -> None:
+    config = load_config(str(write_project() / "mkdocs.yml"))
+    assert isinstance(config.plugins["tempoleaf"], CoursePlugin)
