@@ -1,7 +1,7 @@
 """What stands on a card, beside the lesson's own view."""
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from markupsafe import Markup
@@ -65,18 +65,18 @@ class CardFace:
 
 
 def face_cards(
-    course: Course, lessons: Iterable[Lesson], audience: Audience
-) -> Callable[[Paper], tuple[CardFace, ...]]:
-    """Put lessons on cards once; the answer sets them on any paper."""
-    drafts = [_draft(course, lesson, audience) for lesson in lessons]
-    return lambda paper: tuple(draft(paper) for draft in drafts)
+    course: Course, lessons: Iterable[Lesson], audience: Audience, papers: Sequence[Paper]
+) -> dict[str, tuple[CardFace, ...]]:
+    """Put lessons on cards; the answer has them by the id of each paper."""
+    faces = [_face(course, lesson, audience, papers[0]) for lesson in lessons]
+    return {paper.id: tuple(replace(face, paper=paper) for face in faces) for paper in papers}
 
 
-def _draft(course: Course, lesson: Lesson, audience: Audience) -> Callable[[Paper], CardFace]:
+def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> CardFace:
     view = view_lesson(course, lesson, no_link)
     settings = course.settings
     said = " ".join(strip_tags(text) for text in view.if_hard)
-    return lambda paper: CardFace(
+    return CardFace(
         lesson=view,
         tempo=lesson.drill.tempo,
         language=settings.language,

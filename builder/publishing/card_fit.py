@@ -8,18 +8,21 @@ from builder.publishing.pdf import Layout
 from builder.sums.paper import Paper
 
 _STEP_POINTS = 0.25
-_ROOMY_OVER_FLOOR = 0.5
-"""Near the floor, running the parts together makes for larger type."""
+_LARGE_POINTS = 11
+"""From here up, steps are twice as large: nobody sees a finer one."""
 _DENSE_OVER_FLOOR = 1.0
-_FULL_ENOUGH = 0.95
+"""On a roomy paper parts run together only where labels leave no room at the floor."""
+_FULL_ENOUGH = 0.94
 """A page filled so far isn't tried at the next size up."""
 _AIM = 0.99
 _GROWTH = 1.6
 """Height grows with type between linearly (short lines) and squared (lines that wrap)."""
-_DENSE_SHARE = 0.8
+_DENSE_SHARE = 0.77
 """About how much of the height is left when parts run together."""
-_ROOM_PER_WORD = 0.95
-"""Square millimetres that a word takes at one point, all rules and gaps counted; a first guess."""
+_FIXED_WORDS = 400
+_ROOM_PER_WORD = 1.02
+"""A first guess: each word takes so many square millimetres at one point, and rules, gaps and
+drawings as much as so many words (measured on the starter course)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +38,8 @@ class Fit:
 def list_settings(paper: Paper) -> tuple[Setting, ...]:
     """Return every setting a paper allows, largest type first, the legible floor last."""
     floor = paper.floor_points
-    roomy = _steps(paper.top_points, floor + _ROOMY_OVER_FLOOR) if paper.is_roomy else []
-    dense = _steps(floor + _DENSE_OVER_FLOOR, floor)
+    roomy = _steps(paper.top_points, floor) if paper.is_roomy else []
+    dense = _steps(_DENSE_OVER_FLOOR + floor if paper.is_roomy else paper.top_points, floor)
     return (
         *(Setting(points, is_dense=False) for points in roomy),
         *(Setting(points, is_dense=True) for points in dense),
@@ -53,7 +56,8 @@ def fit_side(lay_out: Callable[[Setting], Layout], paper: Paper, words: int) -> 
     height = paper.height_mm - 2 * paper.margin_mm
     room = (paper.width_mm - 2 * paper.margin_mm) * height
     first, last = 0, len(settings) - 1
-    index = _predict(settings, Setting(1, is_dense=False), words * _ROOM_PER_WORD / room)
+    guess = (words + _FIXED_WORDS) * _ROOM_PER_WORD / room
+    index = _predict(settings, Setting(1, is_dense=False), guess)
     best: Fit | None = None
     while True:
         layout = lay_out(settings[index])
@@ -92,5 +96,8 @@ def _weigh(setting: Setting) -> float:
 
 
 def _steps(top: float, bottom: float) -> list[float]:
-    count = round((top - bottom) / _STEP_POINTS)
-    return [bottom + _STEP_POINTS * step for step in range(count, -1, -1)]
+    points, steps = bottom, [bottom]
+    while points < top:
+        points += _STEP_POINTS * (2 if points >= _LARGE_POINTS else 1)
+        steps.append(points)
+    return steps[::-1]

@@ -45,11 +45,11 @@ PAPERS = {
     for paper in (
         # ISO 216 trims; inch sizes are exact multiples of 25.4 mm.
         Paper("a6", "A6", 105, 148, 8, 9, 5, is_roomy=False),
-        Paper("a5", "A5", 148, 210, 9, 12, 9),
+        Paper("a5", "A5", 148, 210, 9, 12, 8),
         Paper("a4", "A4", 210, 297, 9, 15, 14),
-        Paper("half-letter", "half letter", 139.7, 215.9, 9, 12, 9),
+        Paper("half-letter", "half letter", 139.7, 215.9, 9, 12, 8),
         Paper("letter", "letter", 215.9, 279.4, 9, 15, 14),
-        Paper("index", "index 5 × 8 in", 127, 203.2, 9, 11, 8),
+        Paper("index", "index 5 × 8 in", 127, 203.2, 9, 11, 7, is_roomy=False),
     )
 }
 """Every size that cards come in, by id."""

@@ -1,0 +1,32 @@
+"""A batch of cards and packs on one paper: the job of one worker process."""
+
+from dataclasses import dataclass
+
+from builder.publishing.card_face import CardFace
+from builder.publishing.card_record import CardRecord
+from builder.publishing.pack_plan import Pack
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """What to print; a face that was printed before comes with its record."""
+
+    faces: tuple[CardFace, ...]
+    records: tuple[CardRecord | None, ...]
+    packs: tuple[Pack, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedBatch:
+    """What came out: a record for each face, and bytes for each pack."""
+
+    records: tuple[CardRecord, ...]
+    packs: tuple[bytes, ...]
+    """Empty bytes for a pack that has no sound card."""
+
+
+def run_batch(batch: Batch) -> PrintedBatch:
+    """Print a batch; the PDF engine is loaded here and not before."""
+    from builder.publishing.card_press import print_batch  # noqa: PLC0415  # loads in 0.4 s
+
+    return print_batch(batch)
