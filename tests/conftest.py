@@ -15,13 +15,18 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--update-golden", action="store_true", help="rewrite the golden files")
 
 
+def copy_small_course(root: Path) -> Path:
+    """Copy the small course into a folder."""
+    shutil.copytree(SMALL_COURSE, root, dirs_exist_ok=True)
+    return root
+
+
 @pytest.fixture
 def write_course(tmp_path: Path) -> WriteCourse:
     """Copy the small course and lay files over it; None deletes one."""
 
     def write(files: Mapping[str, str | None] | None = None, name: str = "project") -> Path:
-        root = tmp_path / name
-        shutil.copytree(SMALL_COURSE, root, dirs_exist_ok=True)
+        root = copy_small_course(tmp_path / name)
         for path, text in (files or {}).items():
             target = root / path
             if text is None:
