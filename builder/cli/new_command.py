@@ -11,7 +11,7 @@ import typer
 from builder.cli.new_questions import ask_wishes
 from builder.starting.folder import refuse_unsuitable
 from builder.starting.new_course import NewCourse, make_course, read_starter
-from builder.starting.wishes import Wishes, name_after
+from builder.starting.wishes import Wishes, find_rare_signs, name_after
 
 
 def new(  # noqa: PLR0913  # each is an option of the command line
@@ -63,6 +63,9 @@ def _tell(made: NewCourse, name: str, *, was_guessed: bool) -> Iterator[str]:
         )
     if was_guessed:
         yield f'  the studio is called "{name}", after the folder; change it in content/course.yml'
+    rare = find_rare_signs(name)
+    if rare:
+        yield f"  look at a card before you print: its font may lack {rare}"
     for path in made.changed_pages:
         yield f"  {path} lost what it said of lessons that you left out; read it once"
     if made.findings:

@@ -29,6 +29,9 @@ _COLOUR = re.compile(r"#?([0-9a-fA-F]{6})")
 _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*")
 _JOINERS = "\u200c\u200d"
 """Invisible, but scripts and emoji need them inside a word."""
+_PAST_CYRILLIC = 0x0530
+_MARKS = range(0x1E00, 0x2070)
+"""More Latin and Greek letters, dashes and quotation marks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +146,16 @@ def name_after(folder: Path) -> str:
     """Make a studio's name out of its folder's, for a studio that gives none."""
     words = re.sub(r"[\W_]+", " ", folder.name).strip()[:LONGEST_NAME]
     return f"{words[0].upper()}{words[1:]}".strip() if words else "My studio"
+
+
+def find_rare_signs(text: str) -> str:
+    """Return the signs that the cards' own font may lack: no Latin, Greek or Cyrillic ones."""
+    rare = (
+        sign
+        for sign in text
+        if ord(sign) >= _PAST_CYRILLIC and not _MARKS.start <= ord(sign) < _MARKS.stop
+    )
+    return "".join(dict.fromkeys(sign for sign in rare if sign not in _JOINERS))
 
 
 def _floor(ratio: float) -> str:

@@ -53,12 +53,12 @@ def test_an_empty_folder_is_filled_and_stays_the_same_folder(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize("existed", [True, False])
-@pytest.mark.parametrize("stop", [KeyboardInterrupt, BuilderError("a", "b"), OSError(28, "full")])
+@pytest.mark.parametrize("stop", [KeyboardInterrupt(), BuilderError("a", "b"), OSError(28, "full")])
 def test_a_stop_leaves_nothing_behind(tmp_path: Path, existed: bool, stop: BaseException) -> None:
     target = tmp_path / "course"
     if existed:
         target.mkdir()
-    expected = KeyboardInterrupt if stop is KeyboardInterrupt else BuilderError
+    expected = KeyboardInterrupt if isinstance(stop, KeyboardInterrupt) else BuilderError
     with pytest.raises(expected):
         fill_and_stop(target, stop)
     assert [path.name for path in tmp_path.rglob("*")] == (["course"] if existed else [])

@@ -23,7 +23,11 @@ def starter() -> Course:
 
 def read_soon_after(folder: Path, starter: Course) -> Course:
     """Read a course on the day of the latest review, so that none has run out."""
-    reviews = [each.reviewed.on for each in (*starter.lessons, *starter.notices) if each.reviewed]
+    known = [
+        *(lesson.reviewed for lesson in starter.lessons),
+        *(notice.reviewed for notice in starter.notices),
+    ]
+    reviews = [review.on for review in known if review]
     reading = read_course(folder, today=max(reviews) + timedelta(days=1))
     assert reading.findings == ()
     assert reading.course

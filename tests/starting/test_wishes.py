@@ -1,13 +1,16 @@
 from pathlib import Path
 
 import pytest
+from fontTools import ttLib
 
 from builder.errors import InvalidValueError
+from builder.resources import find_templates
 from builder.starting.wishes import (
     COLOUR_WORDS,
     LONGEST_NAME,
     Wishes,
     check_wishes,
+    find_rare_signs,
     name_after,
     read_accent,
     read_address,
@@ -120,6 +123,19 @@ def test_a_language_is_a_tag() -> None:
     assert read_language("en-GB") == "en-GB"
     with pytest.raises(InvalidValueError, match="no language tag"):
         read_language("British English")
+
+
+def test_signs_that_cards_may_lack_are_told_once() -> None:
+    assert find_rare_signs("Élan – Дыхание “Ψ” ṁ") == ""
+    assert find_rare_signs("息 👩\u200d👧 息") == "息👩👧"
+
+
+def test_signs_that_are_not_told_are_in_the_font() -> None:
+    font = ttLib.TTFont(find_templates() / "fonts" / "SourceSans3-Regular.ttf")
+    known = font.getBestCmap()
+    for sign in "Élan – Дыхание “Ψυχή” ṁ’…":
+        assert ord(sign) in known, sign
+    assert not {ord(sign) for sign in "息👩"} & set(known)
 
 
 def test_empty_wishes_stay_empty() -> None:
