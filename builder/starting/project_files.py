@@ -55,9 +55,6 @@ def _values(wishes: Wishes, title: str) -> dict[str, str]:
     return {
         "name": _MARKDOWN.sub(r"\\\1", wishes.name),
         "title": quote(title),
-        "site_url": f"site_url: {quote(wishes.address)}"
-        if wishes.address
-        else "# site_url: https://",
         "requirement": requirement or "# tempoleaf @ git+https://…",
         "publish_step": _KNOWN_SOURCE if requirement else _UNKNOWN_SOURCE,
         "packages": " ".join((*debian[Part.PANGO], *debian[Part.SUBSETTER])),

@@ -29,16 +29,10 @@ def test_these_files_stand_around_the_content(files: dict[str, str]) -> None:
 def test_the_site_needs_the_theme_and_two_plugins_and_nothing_else(files: dict[str, str]) -> None:
     assert yaml.safe_load(files["mkdocs.yml"]) == {
         "site_name": AWKWARD,
-        "site_url": "https://a.example/b/",
         "docs_dir": "content",
         "theme": {"name": "material"},
         "plugins": ["search", "tempoleaf"],
     }
-
-
-def test_without_an_address_the_site_has_none() -> None:
-    made = make_project_files(Wishes("A"), "T")["mkdocs.yml"]
-    assert "site_url" not in yaml.safe_load(made)
 
 
 def test_what_is_made_or_private_is_kept_out_of_git(files: dict[str, str]) -> None:
