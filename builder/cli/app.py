@@ -1,38 +1,42 @@
 """The command `tempoleaf` with its words."""
 
 import sys
+from collections.abc import Iterable
+from importlib import import_module
 from typing import Annotated
 
 import typer
 
 from builder import __version__
-from builder.cli.build_command import build
-from builder.cli.check_command import check
-from builder.cli.demand_command import demand
-from builder.cli.doctor_command import doctor
-from builder.cli.explain_command import explain
-from builder.cli.new_command import new
-from builder.cli.schema_command import schema
-from builder.cli.serve_command import serve
 from builder.errors import BuilderError
 
-app = typer.Typer(
-    add_completion=False,
-    no_args_is_help=True,
-    pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["-h", "--help"]},
-)
-for command in (check, explain, demand, schema, build, serve, doctor, new):
-    app.command()(command)
+WORDS = ("new", "check", "explain", "demand", "build", "serve", "schema", "doctor")
+"""In the order in which people need them; each is a function in the file of its name."""
 
 
 def main() -> None:
     """Run the command line; exit 0 when all is well, 1 on findings, 2 when it can't go on."""
+    asked = [word for word in sys.argv[1:2] if word in WORDS]
     try:
-        app(prog_name="tempoleaf")
+        make_app(asked or WORDS)(prog_name="tempoleaf")
     except BuilderError as error:
         print(f"cannot go on: {error.message}; {error.cure}.", file=sys.stderr)
         sys.exit(2)
+
+
+def make_app(words: Iterable[str]) -> typer.Typer:
+    """Load the commands of some words; others may take long to load and aren't needed."""
+    app = typer.Typer(
+        add_completion=False,
+        no_args_is_help=True,
+        pretty_exceptions_enable=False,
+        rich_markup_mode="markdown",
+        context_settings={"help_option_names": ["-h", "--help"]},
+    )
+    app.callback()(_describe)
+    for word in words:
+        app.command(word)(getattr(import_module(f"builder.cli.{word}_command"), word))
+    return app
 
 
 def _print_version(asked: bool) -> None:
@@ -41,7 +45,6 @@ def _print_version(asked: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
 def _describe(
     version: Annotated[
         bool,

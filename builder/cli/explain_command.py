@@ -1,5 +1,6 @@
 """`tempoleaf explain`: print what a rule asks, why, and an example of each."""
 
+import re
 import sys
 from typing import Annotated
 
@@ -13,6 +14,9 @@ from builder.findings import Rule
 from builder.rules import RULES
 from builder.rules.page import read_page
 
+_FILE_FENCE = re.compile(r"^```\w+ file=(\S+)$", re.MULTILINE)
+"""A terminal shows no word of a fence's first line, so that the file's name goes above it."""
+
 
 def explain(
     rule: Annotated[
@@ -22,7 +26,7 @@ def explain(
     """Print the page of a rule, or the list of all rules."""
     text = read_page(find_rule(rule)).text if rule else list_rules()
     if rule and sys.stdout.isatty():
-        Console().print(Markdown(text))
+        Console().print(Markdown(_FILE_FENCE.sub(r"`\1`\n\n\g<0>", text)))
     else:
         print(text.rstrip("\n"))
 

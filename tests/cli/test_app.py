@@ -11,7 +11,7 @@ import jsonschema
 import pytest
 
 from builder import __version__
-from builder.cli.app import main
+from builder.cli.app import WORDS, main
 from builder.course.demand import AXES
 from builder.rules import RULES
 
@@ -165,8 +165,17 @@ def test_help_lists_the_commands_and_defers_to_clinicians(run: Run) -> None:
     done = run("--help")
     assert done.returncode == 0
     assert "not medical advice" in done.stdout
-    for command in ("check", "explain", "demand", "schema", "doctor"):
-        assert f" {command} " in done.stdout
+    for word in WORDS:
+        assert f" {word} " in done.stdout
+
+
+def test_every_command_s_file_has_its_word() -> None:
+    files = (ROOT / "builder/cli").glob("*_command.py")
+    assert {path.stem.removesuffix("_command") for path in files} == set(WORDS)
+
+
+def test_a_command_with_a_slip_gets_the_nearest_one(run: Run) -> None:
+    assert "Did you mean 'check'?" in run("chekc").stderr
 
 
 def test_explain_prints_the_page_of_a_rule(run: Run) -> None:
