@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from builder import rules
 from builder.checks import (
     claims,
+    colours,
     demand,
     dose,
     hands_on,
@@ -85,4 +86,5 @@ CHECKS = (
     Check((rules.PROP_UNLISTED,), props.find_unlisted_props),
     Check((rules.PROP_UNUSED,), props.find_unused_props),
     Check((rules.PROP_OVER_SET,), props.find_props_over_set),
+    Check((rules.LOW_CONTRAST,), colours.find_low_contrast),
 )
