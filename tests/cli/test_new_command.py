@@ -6,19 +6,22 @@ import subprocess
 import sys
 import time
 from collections.abc import Sequence
+from html import unescape
 from pathlib import Path
+
+import pypdf
 
 from builder.cli.new_questions import ask_wishes
 from builder.reading.course_folder import read_course
 from builder.starting.new_course import read_starter
 from builder.starting.wishes import Wishes
 
-COMMAND = (sys.executable, "-c", "from builder.cli.app import main; main()", "new")
+COMMAND = (sys.executable, "-c", "from builder.cli.app import main; main()")
 
 
-def run(*arguments: str | Path) -> subprocess.CompletedProcess[str]:
+def run(*arguments: str | Path, word: str = "new") -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        (*COMMAND, *map(str, arguments)),
+        (*COMMAND, word, *map(str, arguments)),
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,
@@ -58,6 +61,21 @@ def test_options_are_wishes(tmp_path: Path) -> None:
     settings = course.settings
     assert (settings.paper, settings.colours.accent) == ("a6", "#6d3a6e")
     assert (settings.address, settings.studio.contact) == ("https://a.example/", "hi")
+
+
+def test_a_new_course_builds_at_once_in_its_studio_s_own_name(tmp_path: Path) -> None:
+    name = 'Anna\'s "Quiet" Room: <b>Breath</b> & #1'
+    run(tmp_path / "c", "--name", name, "--accent", "brick", "--strands", "first-checks")
+    done = run(tmp_path / "c", "--strict", word="build")
+    assert done.returncode == 0, done.stdout + done.stderr
+    site = tmp_path / "c" / "site"
+    page = (site / "lessons" / "first-checks" / "ready-to-start" / "index.html").read_text("utf-8")
+    assert name in unescape(page)
+    assert "<b>Breath" not in page
+    assert "#8c3b2e" in (site / "assets" / "tempoleaf" / "colours.css").read_text("utf-8")
+    (card,) = pypdf.PdfReader(site / "cards" / "ready-to-start.pdf").pages
+    assert "".join(name.split()) in "".join(card.extract_text().split())
+    assert "Saltmarsh" not in page
 
 
 def test_a_folder_with_files_is_refused(tmp_path: Path) -> None:
@@ -103,7 +121,7 @@ def test_what_an_option_gave_is_not_asked_for() -> None:
 def test_somebody_at_a_terminal_is_asked(tmp_path: Path) -> None:
     ours, theirs = pty.openpty()
     process = subprocess.Popen(
-        (*COMMAND, str(tmp_path / "c")), stdin=theirs, stdout=theirs, stderr=theirs
+        (*COMMAND, "new", str(tmp_path / "c")), stdin=theirs, stdout=theirs, stderr=theirs
     )
     os.close(theirs)
     os.write(ours, b"Nook\n1\nplum\na6\n")
@@ -118,7 +136,7 @@ def test_somebody_at_a_terminal_is_asked(tmp_path: Path) -> None:
 def test_an_interrupted_question_leaves_nothing_behind(tmp_path: Path) -> None:
     ours, theirs = pty.openpty()
     process = subprocess.Popen(
-        (*COMMAND, str(tmp_path / "c")), stdin=theirs, stdout=theirs, stderr=theirs
+        (*COMMAND, "new", str(tmp_path / "c")), stdin=theirs, stdout=theirs, stderr=theirs
     )
     os.close(theirs)
     seen = b""
