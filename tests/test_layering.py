@@ -2,6 +2,7 @@
 
 import ast
 import re
+import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -88,15 +89,25 @@ def test_libraries_are_known_in_their_own_place_only(path: Path) -> None:
         assert allowed is None or any(here.startswith(place) for place in allowed), name
 
 
-def test_one_module_makes_pdfs_and_loads_their_engine_late() -> None:
-    users = [path for path in MODULES if "weasyprint" in roots(read(path))]
-    assert [path.parent.name for path in users] == ["publishing"]
-    assert "weasyprint" not in {
-        name.split(".")[0]
-        for node in read(users[0]).body
-        if isinstance(node, ast.Import | ast.ImportFrom)
-        for name in imported(ast.Module([node], []))
-    }
+def test_one_module_knows_the_engine_that_makes_pdfs() -> None:
+    users = [name for name, path in zip(NAMES, MODULES, strict=True) if has_engine(path)]
+    assert users == ["publishing/pdf.py"]
+
+
+def has_engine(path: Path) -> bool:
+    return "weasyprint" in roots(read(path))
+
+
+@pytest.mark.parametrize("word", ["check", "explain", "demand", "schema", "doctor", "serve", "new"])
+def test_commands_that_make_no_page_load_no_engine(word: str) -> None:
+    script = (
+        f"import sys, builder.cli.{word}_command; "
+        "print(*sorted({name.split('.')[0] for name in sys.modules}))"
+    )
+    loaded = subprocess.run(
+        [sys.executable, "-c", script], cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout.split()
+    assert not set(loaded) & {"mkdocs", "weasyprint", "pikepdf", "pypdfium2"}
 
 
 def roots(tree: ast.Module) -> set[str]:
