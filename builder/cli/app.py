@@ -1,5 +1,6 @@
 """The command `tempoleaf` with its words."""
 
+import signal
 import sys
 from collections.abc import Iterable
 from importlib import import_module
@@ -16,6 +17,7 @@ WORDS = ("new", "check", "explain", "demand", "build", "serve", "schema", "docto
 
 def main() -> None:
     """Run the command line; exit 0 when all is well, 1 on findings, 2 when it can't go on."""
+    signal.signal(signal.SIGTERM, _end)
     asked = [word for word in sys.argv[1:2] if word in WORDS]
     try:
         make_app(asked or WORDS)(prog_name="tempoleaf")
@@ -37,6 +39,11 @@ def make_app(words: Iterable[str]) -> typer.Typer:
     for word in words:
         app.command(word)(getattr(import_module(f"builder.cli.{word}_command"), word))
     return app
+
+
+def _end(number: int, _frame: object) -> None:
+    """End as an interrupt does, so that what is half made is cleared away."""
+    sys.exit(128 + number)
 
 
 def _print_version(asked: bool) -> None:

@@ -10,6 +10,7 @@ from html import unescape
 from pathlib import Path
 
 import pypdf
+import pytest
 
 from builder.cli.new_questions import ask_wishes
 from builder.reading.course_folder import read_course
@@ -133,7 +134,10 @@ def test_somebody_at_a_terminal_is_asked(tmp_path: Path) -> None:
     assert (course.settings.studio.name, course.settings.paper) == ("Nook", "a6")
 
 
-def test_an_interrupted_question_leaves_nothing_behind(tmp_path: Path) -> None:
+@pytest.mark.parametrize("kind", [signal.SIGINT, signal.SIGTERM])
+def test_an_interrupted_question_leaves_nothing_behind(
+    tmp_path: Path, kind: signal.Signals
+) -> None:
     ours, theirs = pty.openpty()
     process = subprocess.Popen(
         (*COMMAND, "new", str(tmp_path / "c")), stdin=theirs, stdout=theirs, stderr=theirs
@@ -144,7 +148,7 @@ def test_an_interrupted_question_leaves_nothing_behind(tmp_path: Path) -> None:
     while b"called?" not in seen and time.monotonic() < until:
         if select.select([ours], [], [], 1)[0]:
             seen += os.read(ours, 4096)
-    process.send_signal(signal.SIGINT)
+    process.send_signal(kind)
     read_all(ours)
     assert process.wait() != 0
     assert list(tmp_path.iterdir()) == []
