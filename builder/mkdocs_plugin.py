@@ -2,9 +2,10 @@
 
 import logging
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from io import StringIO
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Literal
 
 from mkdocs.commands.build import build
@@ -23,6 +24,7 @@ from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
 from builder.publishing.page_templates import escape_for_host
 from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
+from builder.publishing.site_cards import make_site_cards
 from builder.publishing.site_edition import Edition, make_edition
 from builder.publishing.site_host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
 from builder.publishing.site_links import lesson_page
@@ -52,6 +54,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """What stood in the way of the last build."""
         self._is_preview = False
         self._edition: Edition | None = None
+        self._cards: TemporaryDirectory[str] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Remember whether pages are published or only looked at."""
@@ -87,9 +90,11 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         for file in tuple(files):
             if is_source(file.src_uri) or file.src_uri in made:
                 files.remove(file)
+        quiet = InclusionLevel.NOT_IN_NAV
         for path, content in made.items():
-            inclusion = InclusionLevel.NOT_IN_NAV
-            files.append(File.generated(config, path, content=content, inclusion=inclusion))
+            files.append(File.generated(config, path, content=content, inclusion=quiet))
+        for path, source in self._make_cards(config).items():
+            files.append(File.generated(config, path, abs_src_path=str(source), inclusion=quiet))
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -104,11 +109,16 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
+        self._clear()
         edition = self._edition
         if edition and edition.site and not self._is_preview:
             folder = Path(config.site_dir)
             faults = find_site_faults(edition.site, folder, edition.written, edition.content)
             self._report(faults, config)
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Leave no cards behind in the machine's temporary folder."""
+        self._clear()
 
     def on_serve(
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., None]
@@ -116,6 +126,26 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Watch the tool's own templates besides the course."""
         server.watch(str(find_templates()))
         return server
+
+    def _make_cards(self, config: MkDocsConfig) -> Mapping[str, Path]:
+        """Print the cards and packs that pages link to; return where each lies by its path."""
+        site = self._edition.site if self._edition else None
+        if not site or not site.papers:
+            return {}
+        self._cards = TemporaryDirectory(prefix="tempoleaf-")
+        folder = Path(self._cards.name)
+        try:
+            faults = make_site_cards(site, folder, Path(config.config_file_path).parent)
+        except BuilderError as error:
+            raise PluginError(str(error)) from error
+        self._report(faults, config)
+        found = sorted(path for path in folder.rglob("*.pdf"))
+        return {path.relative_to(folder).as_posix(): path for path in found}
+
+    def _clear(self) -> None:
+        if self._cards:
+            self._cards.cleanup()
+            self._cards = None
 
     def _report(self, findings: Iterable[Finding], config: MkDocsConfig) -> None:
         """Log findings, or stop with all of them at once when they stand in the way."""

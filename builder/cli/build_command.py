@@ -1,6 +1,7 @@
 """`tempoleaf build`: check the course, make the site with its cards, and prove both."""
 
 import os
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 from time import perf_counter
@@ -11,10 +12,13 @@ import typer
 from builder.cli.check_command import find_all
 from builder.cli.serve_command import find_settings
 from builder.findings import Finding, stops_publishing
+from builder.publishing.site_cards import make_site_cards
 from builder.publishing.site_edition import make_edition
+from builder.publishing.site_host import DOCS
 from builder.publishing.site_plain import write_plain
 from builder.reading.course_folder import CourseReading, read_course
 from builder.report.text import write_text
+from builder.sums.paper import PAPERS
 from builder.work.whole import replace_folder
 
 _CONTENT = "content"
@@ -44,21 +48,20 @@ def build(
     if findings:
         print(write_text(findings, summary), flush=True)
     _stop_on(findings, strict=strict)
-    if plain is not None:
-        with replace_folder(plain) as fresh:
-            _write_plain(reading, project, fresh)
-        print(f"Plain pages and host settings stand in {plain}")
-        return
-    target = site or project / "site"
+    target = plain or site or project / "site"
     with replace_folder(target) as fresh:
-        faults = _build_site(find_settings(project), fresh, strict=strict)
+        if plain is None:
+            faults = _build_site(find_settings(project), fresh, strict=strict)
+        else:
+            faults = _write_plain(reading, project, fresh)
         if faults:
             print("\n".join(str(fault) for fault in faults), flush=True)
         _stop_on(faults, strict=strict)
-        counts = _count(fresh)
-    seconds = perf_counter() - started
-    print(f"The site stands in {target}: {counts}, made and proved in {seconds:.1f} s.")
-    print(f"Look at it: python3 -m http.server --directory {target} 8000, then localhost:8000")
+        counts = _count(fresh, "*.html" if plain is None else "*.md")
+    print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
+    if plain is None:
+        print("Every link, caution and step in it was read back and found.")
+        print(f"Look at it: {sys.executable} -m http.server --directory {target}")
 
 
 def _build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding, ...]:
@@ -68,10 +71,12 @@ def _build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding,
     return build_site(settings, folder, strict=strict)
 
 
-def _write_plain(reading: CourseReading, project: Path, folder: Path) -> None:
-    edition = make_edition(reading, _CONTENT, ())
-    if edition.site:
-        write_plain(edition.site, edition, project / _CONTENT, folder)
+def _write_plain(reading: CourseReading, project: Path, folder: Path) -> tuple[Finding, ...]:
+    edition = make_edition(reading, _CONTENT, tuple(PAPERS))
+    if edition.site is None:
+        return ()
+    write_plain(edition.site, edition, project / _CONTENT, folder)
+    return make_site_cards(edition.site, folder / DOCS, project)
 
 
 def _stop_on(findings: Sequence[Finding], *, strict: bool) -> None:
@@ -81,8 +86,7 @@ def _stop_on(findings: Sequence[Finding], *, strict: bool) -> None:
         raise typer.Exit(1)
 
 
-def _count(site: Path) -> str:
+def _count(folder: Path, pages: str) -> str:
     """Count what was made by kind."""
-    pages = sum(1 for _ in site.rglob("*.html"))
-    cards = sum(1 for _ in site.rglob("*.pdf"))
-    return f"{pages} pages, {cards} PDFs"
+    made = {name: sum(1 for _ in folder.rglob(name)) for name in (pages, "*.pdf")}
+    return f"{made[pages]} pages and {made['*.pdf']} PDFs"

@@ -40,7 +40,8 @@ def make_edition(
     if reading.course is None:
         files = add_findings(make_bare_pages(), shown, None, content)
         return Edition(None, content, written, files, [{"Preview": HOME}])
-    titles = tuple((name, PAPERS[name].title) for name in papers)
+    wanted = dict.fromkeys((reading.course.settings.paper, *papers)) if papers else ()
+    titles = tuple((name, PAPERS[name].title) for name in wanted)
     site = Site(reading.course, directory_urls, titles)
     files = make_pages(site, reading.pages)
     nav = order_navigation(reading.course, reading.pages, files)

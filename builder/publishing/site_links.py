@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson
+from builder.publishing.pack_plan import WHOLE_COURSE
 
 HOME = "index.md"
 MAP = "map.md"
@@ -13,7 +14,8 @@ PROPS = "props.md"
 SAFETY = "safety.md"
 COACHES = "coaches.md"
 AUTHORS = "authors/index.md"
-COURSE_PACK = "cards/packs/whole-course.pdf"
+CARDS = "cards"
+COURSE_PACK = f"{CARDS}/packs/{WHOLE_COURSE}.pdf"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +76,12 @@ def rule_page(rule_id: str) -> str:
 
 def card_file(lesson_id: str, paper: str = "") -> str:
     """Return the path of a lesson's card, in the course's own paper where none is named."""
-    return f"cards/{paper}/{lesson_id}.pdf" if paper else f"cards/{lesson_id}.pdf"
+    return f"{CARDS}/{paper}/{lesson_id}.pdf" if paper else f"{CARDS}/{lesson_id}.pdf"
 
 
 def pack_file(strand_id: str) -> str:
     """Return the path of a strand's pack of cards."""
-    return f"cards/packs/{strand_id}.pdf"
+    return f"{CARDS}/packs/{strand_id}.pdf"
 
 
 def relative_source(page: str, target: str) -> str:
