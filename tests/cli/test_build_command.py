@@ -1,0 +1,94 @@
+"""`tempoleaf build` from end to end, over the small course."""
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import SMALL_COURSE, WriteCourse
+
+SETTINGS = """\
+site_name: A small course
+docs_dir: content
+theme: {name: material}
+plugins: [search, tempoleaf: {papers: [a6]}]
+"""
+HOLD = "content/lessons/count/short-hold.md"
+
+
+def run(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, *words],
+        cwd=folder,
+        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def build(folder: Path, *options: str) -> subprocess.CompletedProcess[str]:
+    return run(folder, "-c", "from builder.cli.app import main; main()", "build", *options)
+
+
+@pytest.fixture
+def project(write_course: WriteCourse) -> Path:
+    return write_course({"mkdocs.yml": SETTINGS})
+
+
+def with_short_tempo() -> str:
+    text = (SMALL_COURSE / HOLD).read_text(encoding="utf-8")
+    return text.replace("tempo: 3-3-3-3", "tempo: 3-3")
+
+
+def test_a_build_makes_site_cards_and_packs_and_says_where(project: Path) -> None:
+    done = build(project, "--strict")
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert re.search(
+        r"^\d+ pages and 8 PDFs stand in site, made in \d+\.\d s\.$", done.stdout, re.M
+    )
+    for path in ("index.html", "cards/short-hold.pdf", "cards/packs/whole-course.pdf"):
+        assert (project / "site" / path).is_file()
+
+
+def test_a_finding_stops_the_build_and_the_old_site_stands(project: Path) -> None:
+    (project / "site").mkdir()
+    (project / "site/old.html").write_text("old", encoding="utf-8")
+    (project / HOLD).write_text(with_short_tempo(), encoding="utf-8")
+    before = sorted(path.name for path in project.iterdir())
+    done = build(project)
+    assert done.returncode == 1
+    assert f"{HOLD}:7:8: H107 tempo-malformed" in done.stdout
+    assert (project / "site/old.html").read_text(encoding="utf-8") == "old"
+    assert sorted(path.name for path in project.iterdir()) == before
+
+
+def test_a_fault_that_only_the_finished_site_shows_leaves_nothing_behind(project: Path) -> None:
+    (project / "content/extra.md").write_text("# Extra\n\n[gone](gone.md)\n", encoding="utf-8")
+    done = build(project)
+    assert done.returncode == 1
+    assert 'content/extra.md:1:1: L101 broken-link: "gone.md"' in done.stdout
+    left = {path.name for path in project.iterdir()} - {".cache"}
+    assert left == {"content", "mkdocs.yml"}
+
+
+def test_a_project_without_settings_is_told_what_to_do(write_course: WriteCourse) -> None:
+    done = build(write_course())
+    assert done.returncode == 2
+    assert '"mkdocs.yml" is missing; ' in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_plain_pages_need_no_plugin(project: Path) -> None:
+    done = build(project, "--plain", "plain")
+    assert done.returncode == 0, done.stdout + done.stderr
+    plain = project / "plain"
+    assert "tempoleaf" not in (plain / "mkdocs.yml").read_text(encoding="utf-8").split("plugins")[1]
+    hosted = run(plain, "-m", "mkdocs", "build", "--strict")
+    assert hosted.returncode == 0, hosted.stderr
+    page = (plain / "site/lessons/count/short-hold/index.html").read_text(encoding="utf-8")
+    assert "Breathe in for three, then hold for three." in page
+    assert (plain / "site/cards/short-hold.pdf").is_file()
