@@ -118,7 +118,7 @@ def _group(notices: tuple[NoticeView, ...]) -> tuple[NoticeGroup, ...]:
 
 def _small_print(view: LessonView, address: str) -> str:
     short = address.partition("://")[2].rstrip("/")
-    return " · ".join(
+    return "\N{NO-BREAK SPACE}· ".join(
         part for part in (view.studio, short, view.reviewed, f"tempoleaf {__version__}") if part
     )
 

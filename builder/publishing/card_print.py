@@ -1,7 +1,7 @@
 """A card's faces to a finished, examined PDF. Runs in worker processes."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from builder.publishing.card_face import Audience, CardFace
@@ -11,6 +11,9 @@ from builder.publishing.card_record import CardRecord, SideRecord
 from builder.publishing.card_words import count_parts, count_words, list_wanted_words
 from builder.publishing.pdf import Layout, Press, join_layouts, open_press
 from builder.publishing.read_back import find_missing_texts, join_readings, read_pdf
+from builder.sums.paper import Paper
+
+_BACK_OVER_FLOOR = 1.5
 
 WriteSide = Callable[[CardFace, Setting], str]
 
@@ -28,7 +31,8 @@ def print_card(face: CardFace, press: Press | None = None) -> PrintedCard:
     press = press or open_press()
     sides, layouts = [], []
     for write, words in _list_sides(face):
-        fit = fit_side(partial(_lay_out, press, face, write), face.paper, words)
+        paper = face.paper if write is write_front else _back_paper(face.paper)
+        fit = fit_side(partial(_lay_out, press, face, write), paper, words)
         sides.append(SideRecord(fit.setting.points, fit.setting.is_dense, fit.excess_mm))
         layouts.append(fit.layout)
     return _finish(face, sides, layouts)
@@ -43,6 +47,12 @@ def lay_out_again(face: CardFace, record: CardRecord, press: Press) -> Layout:
 
 def _lay_out(press: Press, face: CardFace, write: WriteSide, setting: Setting) -> Layout:
     return press.lay_out(write(face, setting), read_style(face.paper))
+
+
+def _back_paper(paper: Paper) -> Paper:
+    """Return a paper on which a back's type doesn't outgrow the front's by much."""
+    top = min(paper.top_points, paper.floor_points + _BACK_OVER_FLOOR)
+    return replace(paper, top_points=top)
 
 
 def _list_sides(face: CardFace) -> list[tuple[WriteSide, int]]:

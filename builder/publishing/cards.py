@@ -24,7 +24,8 @@ class CardOrder:
     audience: Audience = Audience.CLIENT
     lessons: tuple[str, ...] = ()
     """Ids; empty for all."""
-    packs: bool = True
+    packs: tuple[str, ...] = ()
+    """Papers on which packs are bound."""
     sheets: bool = False
 
 
@@ -55,7 +56,7 @@ def _plan(course: Course, order: CardOrder, shelf: Shelf) -> tuple[PaperRun, ...
     faces = face_cards(course, lessons, order.audience, papers)
     runs = []
     for paper in papers:
-        packs = plan_packs(course, lessons, paper) if order.packs else ()
+        packs = plan_packs(course, lessons, paper) if paper.id in order.packs else ()
         runs.append(PaperRun(paper, faces[paper.id], packs, shelf))
     return tuple(runs)
 

@@ -13,14 +13,15 @@ from builder.sums.paper import Paper
 
 CONTENTS = "contents.html.j2"
 _OVER_FLOOR_POINTS = 1.5
-_FOLIO = pikepdf.Name("/Folio")
 
 
 def print_pack(pack: Pack, cards: Mapping[str, Layout], press: Press) -> bytes:
     """Put contents and cards together; the cards' pages are taken as they are."""
-    front = _lay_out_contents(pack, pack.chapters, press)
-    chapters = _number_pages(pack.chapters, cards, front.page_count)
+    chapters = _number_pages(pack.chapters, cards, before=1)
     front = _lay_out_contents(pack, chapters, press)
+    if front.page_count > 1:
+        chapters = _number_pages(pack.chapters, cards, front.page_count)
+        front = _lay_out_contents(pack, chapters, press)
     ids = [entry.id for chapter in chapters for entry in chapter.entries]
     whole = join_layouts([front, *(cards[name] for name in ids)])
     folios = _lay_out_folios(pack, whole.page_count, press)
@@ -70,8 +71,8 @@ def _flowing_style(paper: Paper) -> str:
 def _finish(content: bytes, folios: bytes, chapters: Sequence[Chapter]) -> bytes:
     """Stamp page numbers and add bookmarks."""
     with pikepdf.open(BytesIO(content)) as pdf, pikepdf.open(BytesIO(folios)) as stamps:
-        for page, stamp in zip(pdf.pages, stamps.pages, strict=True):
-            _stamp(pdf, page, stamp)
+        for number, (page, stamp) in enumerate(zip(pdf.pages, stamps.pages, strict=True), 1):
+            _stamp(pdf, page, stamp, f"/Folio{number}")
         with pdf.open_outline() as outline:
             outline.root.extend(_bookmark(chapter) for chapter in chapters)
         target = BytesIO()
@@ -79,12 +80,15 @@ def _finish(content: bytes, folios: bytes, chapters: Sequence[Chapter]) -> bytes
     return target.getvalue()
 
 
-def _stamp(pdf: pikepdf.Pdf, page: pikepdf.Page, stamp: pikepdf.Page) -> None:
-    """Lay a number over a page, marked as no part of its text (ISO 32000-1, 14.8.2.2)."""
+def _stamp(pdf: pikepdf.Pdf, page: pikepdf.Page, stamp: pikepdf.Page, name: str) -> None:
+    """Lay a number over a page, marked as no part of its text (ISO 32000-1, 14.8.2.2).
+
+    The name must be new: pages share one table of names.
+    """
     form = pdf.copy_foreign(stamp.as_form_xobject())
-    page.add_resource(form, pikepdf.Name.XObject, _FOLIO)
+    page.add_resource(form, pikepdf.Name.XObject, pikepdf.Name(name))
     page.contents_add(b"q", prepend=True)
-    page.contents_add(b"Q /Artifact <</Type /Pagination>> BDC q /Folio Do Q EMC")
+    page.contents_add(f"Q /Artifact <</Type /Pagination>> BDC q {name} Do Q EMC".encode())
 
 
 def _bookmark(chapter: Chapter) -> pikepdf.OutlineItem:
