@@ -1,6 +1,7 @@
 """`tempoleaf serve`: look at the site while writing; findings show in the pages."""
 
 import os
+import socket
 import subprocess
 import sys
 from pathlib import Path
@@ -26,6 +27,7 @@ def serve(
     it. Stop it with Ctrl+C.
     """
     settings = find_settings(project)
+    refuse_taken(port)
     print(f"Look at http://{_HOST}:{port}/ and stop with Ctrl+C.", flush=True)
     command = [sys.executable, "-m", "mkdocs", "serve", "--quiet", "--livereload"]
     address = ["--dev-addr", f"{_HOST}:{port}", "--config-file", str(settings)]
@@ -37,6 +39,17 @@ def serve(
     except KeyboardInterrupt:
         code = 0
     raise typer.Exit(2 if code else 0)
+
+
+def refuse_taken(port: int) -> None:
+    """Stop where another program listens already."""
+    with socket.socket() as trial:
+        trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            trial.bind((_HOST, port))
+        except OSError as error:
+            cure = "stop what listens there, or name another one with --port"
+            raise BuilderError(f"port {port} is taken", cure) from error
 
 
 def find_settings(project: Path) -> Path:
