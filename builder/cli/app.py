@@ -11,7 +11,7 @@ import typer
 from builder import __version__
 from builder.errors import BuilderError
 
-WORDS = ("new", "check", "explain", "demand", "build", "serve", "schema", "doctor")
+WORDS = ("new", "check", "explain", "demand", "build", "cards", "serve", "schema", "doctor")
 """In the order in which people need them; each is a function in the file of its name."""
 
 

@@ -16,7 +16,8 @@ def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, .
     """Write client cards in every paper of a site, and the packs, where its pages expect them."""
     if not site.papers:
         return ()
-    order = CardOrder(papers=tuple(name for name, _ in site.papers))
+    papers = tuple(name for name, _ in site.papers)
+    order = CardOrder(papers=papers, packs=(site.course.settings.paper,))
     with open_pool() as pool:
         shelf = ContentStore(project / _CACHE)
         return make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)

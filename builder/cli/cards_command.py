@@ -1,0 +1,132 @@
+"""`tempoleaf cards`: print lesson cards, packs and sheets to cut as PDF."""
+
+import shutil
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from time import perf_counter
+from typing import Annotated
+
+import typer
+
+from builder.cli.check_command import find_all
+from builder.course.course import Course
+from builder.course.names import suggest
+from builder.errors import BuilderError
+from builder.findings import Finding, stops_publishing
+from builder.publishing.card_face import Audience
+from builder.publishing.cards import CardOrder, make_cards
+from builder.reading.course_folder import read_course
+from builder.report.text import write_text
+from builder.sums.paper import PAPERS
+from builder.work.pool import open_pool
+from builder.work.store import ContentStore
+from builder.work.whole import replace_folder
+
+_CACHE = Path(".cache", "cards")
+_FOLDERS = {Audience.CLIENT: "cards", Audience.COACH: "coach"}
+"""Coach cards never lie where client cards do."""
+
+
+def cards(  # noqa: PLR0913  # one parameter for each option
+    lessons: Annotated[
+        list[str] | None, typer.Argument(help="Ids of lessons; all if left out.")
+    ] = None,
+    *,
+    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    paper: Annotated[
+        list[str] | None,
+        typer.Option(help=f"{', '.join(PAPERS)} or all; the course's own if left out."),
+    ] = None,
+    coach: Annotated[
+        bool, typer.Option("--coach", help="Coach cards, with notes on the back, into coach/.")
+    ] = False,
+    sheets: Annotated[
+        bool, typer.Option("--sheets", help="Also several cards on a sheet, with cut marks.")
+    ] = False,
+    packs: Annotated[
+        bool, typer.Option("--packs", help="Also one PDF for each strand and for the course.")
+    ] = False,
+    out: Annotated[
+        Path | None, typer.Option(help="Where cards/ or coach/ goes; the project if left out.")
+    ] = None,
+) -> None:
+    """Print lesson cards as PDF, one page each, and read every one back.
+
+    Exit code 0 when all cards are sound, 1 when findings stopped it, 2 when it couldn't run.
+    """
+    started = perf_counter()
+    course = _read_sound(project)
+    papers = _choose_papers(paper or [], course)
+    audience = Audience.COACH if coach else Audience.CLIENT
+    order = CardOrder(
+        papers=papers,
+        audience=audience,
+        lessons=_choose_lessons(lessons or [], course),
+        packs=papers if packs else (),
+        sheets=sheets,
+    )
+    target = (out or project) / _FOLDERS[audience]
+    shelf = ContentStore(project / _CACHE)
+    with _replace(target, keep=bool(order.lessons)) as folder, open_pool() as pool:
+        _stop_on(make_cards(course, folder, order, pool=pool, shelf=shelf))
+        made = sum(1 for _ in folder.rglob("*.pdf"))
+    print(f"{made} PDFs stand in {target}, made in {perf_counter() - started:.1f} s.")
+    print("Every caution, step and cue was read back and found.")
+
+
+def _read_sound(project: Path) -> Course:
+    """Read and check the course; stop where it may not be published."""
+    reading = read_course(project)
+    findings, summary = find_all(reading)
+    if findings:
+        print(write_text(findings, summary), flush=True)
+    if reading.course is None or _any_stops(findings):
+        print("No card was printed; what stood there before still stands.", flush=True)
+        raise typer.Exit(1)
+    return reading.course
+
+
+def _choose_papers(names: Sequence[str], course: Course) -> tuple[str, ...]:
+    if "all" in names:
+        return tuple(PAPERS)
+    for name in names:
+        if name not in PAPERS:
+            cure = suggest(name, PAPERS) or f"give one of {', '.join(PAPERS)}"
+            raise BuilderError(f'there is no paper "{name}"', cure)
+    return tuple(dict.fromkeys(names)) or (course.settings.paper,)
+
+
+def _choose_lessons(names: Sequence[str], course: Course) -> tuple[str, ...]:
+    for name in names:
+        if name not in course.by_id:
+            cure = suggest(name, course.by_id) or "see content/lessons for the ids"
+            raise BuilderError(f'there is no lesson "{name}"', cure)
+    return tuple(dict.fromkeys(names))
+
+
+@contextmanager
+def _replace(target: Path, *, keep: bool) -> Iterator[Path]:
+    """Replace a folder of cards as a whole; keep its other cards where only some are printed."""
+    strange = [path for path in target.rglob("*") if path.is_file() and path.suffix != ".pdf"]
+    if strange:
+        raise BuilderError(
+            f'"{target}" holds "{strange[0].name}", which is no card',
+            "give another folder with --out",
+        )
+    with replace_folder(target) as fresh:
+        if keep and target.is_dir():
+            shutil.copytree(target, fresh, dirs_exist_ok=True)
+        yield fresh
+
+
+def _stop_on(faults: Sequence[Finding]) -> None:
+    if faults:
+        print("\n".join(str(fault) for fault in faults), flush=True)
+    if _any_stops(faults):
+        print("No card was printed; what stood there before still stands.", flush=True)
+        raise typer.Exit(1)
+
+
+def _any_stops(findings: Sequence[Finding]) -> bool:
+    return any(stops_publishing(finding, strict=False) for finding in findings)
