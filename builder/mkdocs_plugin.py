@@ -2,7 +2,7 @@
 
 import logging
 import os
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -27,12 +27,14 @@ from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.site_cards import make_site_cards
 from builder.publishing.site_edition import Edition, make_edition
 from builder.publishing.site_host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
-from builder.publishing.site_links import lesson_page
+from builder.publishing.site_links import Site, lesson_page
 from builder.publishing.site_read_back import find_site_faults
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
 
+_QUIET = InclusionLevel.NOT_IN_NAV
+"""Nobody has to name a generated page in a navigation of their own."""
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
 _THEME_FAVICON = "assets/images/favicon.png"
 log = get_plugin_logger(__name__)
@@ -80,6 +82,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             directory_urls=config.use_directory_urls,
             shown=found if self._is_preview else (),
         )
+        self._make_cards(self._edition.site, config)
         _settle(config, self._edition)
         return config
 
@@ -90,11 +93,13 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         for file in tuple(files):
             if is_source(file.src_uri) or file.src_uri in made:
                 files.remove(file)
-        quiet = InclusionLevel.NOT_IN_NAV
         for path, content in made.items():
-            files.append(File.generated(config, path, content=content, inclusion=quiet))
-        for path, source in self._make_cards(config).items():
-            files.append(File.generated(config, path, abs_src_path=str(source), inclusion=quiet))
+            files.append(File.generated(config, path, content=content, inclusion=_QUIET))
+        if self._cards:
+            folder = Path(self._cards.name)
+            for card in sorted(folder.rglob("*.pdf")):
+                path = card.relative_to(folder).as_posix()
+                files.append(File.generated(config, path, abs_src_path=str(card)))
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -127,20 +132,17 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         server.watch(str(find_templates()))
         return server
 
-    def _make_cards(self, config: MkDocsConfig) -> Mapping[str, Path]:
-        """Print the cards and packs that pages link to; return where each lies by its path."""
-        site = self._edition.site if self._edition else None
+    def _make_cards(self, site: Site | None, config: MkDocsConfig) -> None:
+        """Print the cards and packs that pages link to, before the host empties its old site."""
         if not site or not site.papers:
-            return {}
+            return
         self._cards = TemporaryDirectory(prefix="tempoleaf-")
-        folder = Path(self._cards.name)
+        project = Path(config.config_file_path).parent
         try:
-            faults = make_site_cards(site, folder, Path(config.config_file_path).parent)
+            faults = make_site_cards(site, Path(self._cards.name), project)
         except BuilderError as error:
             raise PluginError(str(error)) from error
         self._report(faults, config)
-        found = sorted(path for path in folder.rglob("*.pdf"))
-        return {path.relative_to(folder).as_posix(): path for path in found}
 
     def _clear(self) -> None:
         if self._cards:

@@ -1,0 +1,88 @@
+"""`tempoleaf serve`: a preview that only this machine sees and that goes on over faults."""
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from urllib.error import URLError
+from urllib.request import ProxyHandler, build_opener
+
+import pytest
+
+from builder.cli.serve_command import find_settings, refuse_taken
+from builder.errors import BuilderError
+from tests.conftest import WriteCourse
+
+SETTINGS = """\
+site_name: A small course
+docs_dir: content
+theme: {name: material}
+plugins: [search, tempoleaf]
+"""
+HOLD = "content/lessons/count/short-hold.md"
+_PATIENCE_SECONDS = 90
+"""How long a busy machine may take to show a page; nothing is measured."""
+
+
+def read_page(address: str) -> str:
+    try:
+        with build_opener(ProxyHandler({})).open(address, timeout=5) as answer:
+            return str(answer.read().decode())
+    except (URLError, OSError):
+        return ""
+
+
+def wait_for(address: str, is_there: Callable[[str], bool]) -> str:
+    end = time.monotonic() + _PATIENCE_SECONDS
+    page = ""
+    while not is_there(page) and time.monotonic() < end:
+        time.sleep(0.2)
+        page = read_page(address)
+    return page
+
+
+def test_a_fault_shows_in_the_page_and_goes_when_it_is_mended(write_course: WriteCourse) -> None:
+    project = write_course({"mkdocs.yml": SETTINGS})
+    with socket.socket() as trial:
+        trial.bind(("127.0.0.1", 0))
+        port = trial.getsockname()[1]
+    command = "from builder.cli.app import main; main()"
+    server = subprocess.Popen(
+        [sys.executable, "-c", command, "serve", "--port", str(port)],
+        cwd=project,
+        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    address = f"http://127.0.0.1:{port}/lessons/count/short-hold/"
+    sound = (project / HOLD).read_text(encoding="utf-8")
+    try:
+        first = wait_for(address, lambda page: "Short hold" in page)
+        assert "tl-findings" not in first
+        faulty = sound.replace("tempo: 3-3-3-3", "tempo: 3-3")
+        (project / HOLD).write_text(faulty, encoding="utf-8")
+        assert "H107 tempo-malformed" in wait_for(address, lambda page: "H107" in page)
+        (project / HOLD).write_text(sound, encoding="utf-8")
+        mended = wait_for(address, lambda page: "Short hold" in page and "H107" not in page)
+        assert "tl-steps" in mended
+    finally:
+        server.send_signal(signal.SIGTERM)
+        server.wait(timeout=_PATIENCE_SECONDS)
+
+
+def test_a_taken_port_is_refused_with_its_cure() -> None:
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", 0))
+        other.listen()
+        port = other.getsockname()[1]
+        with pytest.raises(BuilderError, match=f"port {port} is taken; .*--port"):
+            refuse_taken(port)
+
+
+def test_a_folder_without_settings_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(BuilderError, match=r'mkdocs.yml" is missing'):
+        find_settings(tmp_path)
