@@ -8,7 +8,7 @@ from builder.course.lesson import Lesson
 from builder.findings import Finding, Place
 from builder.publishing.card_face import CardFace
 from builder.publishing.card_record import CardRecord, SideRecord
-from builder.publishing.card_words import NOTICE, count_parts, list_wanted_words
+from builder.publishing.card_words import CAUTION, NOTICE, count_parts, list_wanted_words
 from builder.publishing.wording import word_count
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH
 
@@ -61,7 +61,7 @@ def _find_losses(lesson: Lesson, face: CardFace, record: CardRecord) -> Iterator
     again = "build again, and report it as a fault of the tool if it stays"
     wanted = list_wanted_words(face)
     for missing in record.missing:
-        rule = rules.NOTICE_MISSING if missing.startswith(NOTICE) else rules.TEXT_LOST
+        rule = rules.NOTICE_MISSING if _is_caution(missing) else rules.TEXT_LOST
         fact = f'the finished {name} lacks the {missing}: "{wanted[missing]}"'
         yield rule.at(lesson.at("title"), fact, again)
     if record.has_words_outside or record.pages != len(record.sides):
@@ -73,6 +73,10 @@ def _find_losses(lesson: Lesson, face: CardFace, record: CardRecord) -> Iterator
             f"{face.paper.floor_points:g} pt",
             again,
         )
+
+
+def _is_caution(name: str) -> bool:
+    return name == CAUTION or name.startswith(NOTICE)
 
 
 def _longest_part(face: CardFace, *, is_back: bool) -> tuple[str, int]:

@@ -8,6 +8,7 @@ from builder.publishing.views import LessonView
 
 NOTICE = "notice "
 """Names of notices begin with this."""
+CAUTION = "caution"
 
 
 def list_wanted_words(face: CardFace) -> dict[str, str]:
@@ -25,7 +26,7 @@ def list_lesson_words(lesson: LessonView) -> dict[str, str]:
     faults = (f"{item.fault}{item.cure}" for item in lesson.watch_for)
     return {
         **notices,
-        "caution": lesson.caution,
+        CAUTION: lesson.caution,
         "title": lesson.title,
         "dose": lesson.dose,
         **{name: strip_tags(cue) for name, cue in cues.items()},

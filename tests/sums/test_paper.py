@@ -8,7 +8,7 @@ from builder.sums.paper import PAPERS, mm_to_points, pixels_to_mm
 
 # ISO 216:2007, A series trimmed sizes in mm.
 ISO_216 = {"a4": (210, 297), "a5": (148, 210), "a6": (105, 148)}
-# ANSI/ASME Y14.1 size A is 8.5 × 11 in; half of it, and the 5 × 8 in index card, in inches.
+# ANSI/ASME Y14.1 size A is 8.5 x 11 in; half of it, and the 5 x 8 in index card, in inches.
 INCHES = {"letter": (8.5, 11), "half-letter": (5.5, 8.5), "index": (5, 8)}
 
 
