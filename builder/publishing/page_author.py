@@ -27,6 +27,7 @@ from builder.publishing.site_links import (
 from builder.reading.pages import Page
 
 _MAP_ABOUT = "Every lesson of the course and what it builds on."
+_WIDE = "hide: [toc]"
 _BLOCK = re.compile(r"^\{([a-z-]+)\}[ \t]*$", re.MULTILINE)
 _NEEDED = {
     SAFETY: ("All cautions", "notice-list"),
@@ -76,7 +77,7 @@ def make_map_page(site: Site) -> str:
     """Write the page of the course map, drawn and as a list."""
     page = render_page(
         "map.md",
-        header=write_header("Course map", _MAP_ABOUT, is_wide=True),
+        header=write_header("Course map", _MAP_ABOUT, _WIDE),
         map=BLOCKS["course-map"](site, MAP),
         list=BLOCKS["map-list"](site, MAP),
         pack=site.link(MAP, COURSE_PACK) if site.papers else "",

@@ -21,6 +21,8 @@ FAMILIES = {
     "L": "Links",
 }
 """What the first letter of a rule's id stands for."""
+_FOUND_LAST = "search: {boost: 0.1}"
+"""Example lessons on rule pages must not come before the lessons that learners look for."""
 _FENCE = re.compile(r"^```(\w+) (?:file=(\S+)|(findings))[ \t]*$", re.MULTILINE)
 
 
@@ -31,7 +33,7 @@ def make_rule_page(site: Site, rule: Rule) -> str | None:
     text = _FENCE.sub(_caption, read_page(rule).text).strip()
     title, _, body = text.partition("\n")
     parts = (
-        write_header(f"{rule.id} {rule.name}"),
+        write_header(f"{rule.id} {rule.name}", for_theme=_FOUND_LAST),
         title,
         f'<p class="tl-small">Kind: {rule.severity}. {_WEIGHTS[rule.severity]}</p>',
         body.strip(),

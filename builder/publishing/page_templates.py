@@ -25,13 +25,16 @@ def render_block(name: str, /, **values: object) -> Markup:
     return Markup(block)  # noqa: S704  # templates escape their values
 
 
-def write_header(title: str, description: str = "", *, is_wide: bool = False) -> Markup:
-    """Write the header of a page; JSON strings are YAML strings too."""
+def write_header(title: str, description: str = "", for_theme: str = "") -> Markup:
+    """Write the header of a page; JSON strings are YAML strings too.
+
+    ``for_theme`` is one more line, such as a wish to hide the contents at the side.
+    """
     lines = [f"title: {_quote(title)}"]
     if description:
         lines.append(f"description: {_quote(description)}")
-    if is_wide:
-        lines.append("hide: [toc]")
+    if for_theme:
+        lines.append(for_theme)
     return Markup("\n".join(("---", *lines, "---")))  # noqa: S704  # no HTML here
 
 

@@ -14,7 +14,10 @@ _TAG = re.compile(r"<(/?)([a-zA-Z][\w-]*)")
 _CLASSES = re.compile(r'class="([^"]*)"')
 _VOID = frozenset({"br", "hr", "img", "input", "link", "meta", "wbr"})
 _EXPLAINED = frozenset(
-    {"tl-lead", "tl-tempo__words", "tl-facts", "tl-set-up", "tl-steps", "tl-watch", "tl-hard"}
+    {
+        *("tl-lead", "tl-tempo__words", "tl-facts", "tl-notice__text", "tl-set-up", "tl-steps"),
+        *("tl-watch", "tl-hard"),
+    }
 )
 """Classes of running text; labels and headings stay as they are."""
 _EVERYDAY = frozenset(
