@@ -12,8 +12,9 @@ from builder.course.demand import AXES, hardest
 from builder.course.lesson import Lesson
 from builder.course.tempo import Tempo
 from builder.publishing.inline import no_link, strip_tags
+from builder.publishing.lesson_view import LessonName, LessonView, NoticeView
 from builder.publishing.qr import draw_qr
-from builder.publishing.views import LessonName, LessonView, NoticeView, view_lesson
+from builder.publishing.views import view_lesson
 from builder.publishing.wording import word_list
 from builder.sums.paper import Paper
 

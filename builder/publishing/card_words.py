@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from builder.publishing.card_face import Audience, CardFace
 from builder.publishing.inline import strip_tags
-from builder.publishing.views import LessonView
+from builder.publishing.lesson_view import LessonView
 
 NOTICE = "notice "
 """Names of notices begin with this."""

@@ -5,9 +5,10 @@ from collections.abc import Iterable
 from functools import partial
 from re import Match
 
+from builder.publishing.lesson_view import LessonName
 from builder.publishing.page_templates import escape_markdown
 from builder.publishing.site_links import Site, lesson_page, relative_source
-from builder.publishing.views import LessonName, lesson_titles
+from builder.publishing.views import lesson_titles
 
 _CODE = re.compile(r"(^```.*?^```|`[^`\n]*`)", re.MULTILINE | re.DOTALL)
 _LESSON_NAME = re.compile(r"\[\[([^\[\]]+)\]\]")

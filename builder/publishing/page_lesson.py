@@ -6,6 +6,7 @@ from builder.course.lesson import Lesson
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.inline import strip_tags
 from builder.publishing.json_ld import describe_lesson, write_json_ld
+from builder.publishing.lesson_view import LessonName, LessonView
 from builder.publishing.page_templates import render_page, write_header
 from builder.publishing.page_terms import explain_terms
 from builder.publishing.site_links import (
@@ -17,7 +18,7 @@ from builder.publishing.site_links import (
     strand_page,
 )
 from builder.publishing.svg_markup import place_svg
-from builder.publishing.views import LessonName, LessonView, view_lesson
+from builder.publishing.views import view_lesson
 
 Ways = tuple[tuple[str, tuple[LessonName, ...], str], ...]
 

@@ -3,7 +3,6 @@
 import hashlib
 import os
 import tempfile
-from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,7 +11,7 @@ _DIGEST_BYTES = hashlib.sha256().digest_size
 
 @dataclass(frozen=True, slots=True)
 class ContentStore:
-    """A folder of pieces, each under the key of what it was made from."""
+    """A folder of pieces, each under the key of what it was made from: a digest in hex."""
 
     folder: Path
 
@@ -38,22 +37,5 @@ class ContentStore:
         finally:
             fresh.unlink(missing_ok=True)
 
-    def keep_only(self, keys: Iterable[str]) -> None:
-        """Drop every piece that isn't named, so that the folder doesn't grow for ever."""
-        kept = {self._path(key) for key in keys}
-        for path in self.folder.glob("??/*"):
-            if path not in kept:
-                path.unlink(missing_ok=True)
-
     def _path(self, key: str) -> Path:
         return self.folder / key[:2] / key[2:]
-
-
-def make_key(*parts: str | bytes) -> str:
-    """Return the key of something that is made from these parts."""
-    digest = hashlib.sha256()
-    for part in parts:
-        piece = part.encode() if isinstance(part, str) else part
-        digest.update(len(piece).to_bytes(8, "big"))
-        digest.update(piece)
-    return digest.hexdigest()
