@@ -70,7 +70,17 @@
     });
   }
 
+  // Wide tables slide in a frame that the theme makes; the keyboard must reach it too.
+  function openFrames() {
+    document.querySelectorAll(".md-typeset__scrollwrap").forEach(function (frame) {
+      frame.tabIndex = 0;
+      frame.setAttribute("role", "region");
+      frame.setAttribute("aria-label", "Table, slides sideways");
+    });
+  }
+
   function start() {
+    openFrames();
     const lesson = document.querySelector("[data-tl-lesson]");
     if (lesson) {
       fillBoxes(lesson);
