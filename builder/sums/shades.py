@@ -19,9 +19,7 @@ def darken_until_read(colour: str, grounds: Iterable[str], least: float) -> str:
     under = tuple(grounds)
     shades = (_mix_with_black(colour, step / _FINE_STEPS) for step in range(_FINE_STEPS + 1))
     read = (
-        shade
-        for shade in shades
-        if all(contrast_ratio(shade, ground) >= least for ground in under)
+        shade for shade in shades if all(contrast_ratio(shade, ground) >= least for ground in under)
     )
     return next(read, "#000000")
 
