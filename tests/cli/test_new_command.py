@@ -121,9 +121,11 @@ def test_what_an_option_gave_is_not_asked_for() -> None:
 
 def test_somebody_at_a_terminal_is_asked(tmp_path: Path) -> None:
     ours, theirs = pty.openpty()
+    before = signal.signal(signal.SIGINT, signal.SIG_DFL)  # a job in the background ignores it
     process = subprocess.Popen(
         (*COMMAND, "new", str(tmp_path / "c")), stdin=theirs, stdout=theirs, stderr=theirs
     )
+    signal.signal(signal.SIGINT, before)
     os.close(theirs)
     os.write(ours, b"Nook\n1\nplum\na6\n")
     shown = read_all(ours)
@@ -139,9 +141,11 @@ def test_an_interrupted_question_leaves_nothing_behind(
     tmp_path: Path, kind: signal.Signals
 ) -> None:
     ours, theirs = pty.openpty()
+    before = signal.signal(signal.SIGINT, signal.SIG_DFL)  # a job in the background ignores it
     process = subprocess.Popen(
         (*COMMAND, "new", str(tmp_path / "c")), stdin=theirs, stdout=theirs, stderr=theirs
     )
+    signal.signal(signal.SIGINT, before)
     os.close(theirs)
     seen = b""
     until = time.monotonic() + 60
@@ -150,7 +154,7 @@ def test_an_interrupted_question_leaves_nothing_behind(
             seen += os.read(ours, 4096)
     process.send_signal(kind)
     read_all(ours)
-    assert process.wait() != 0
+    assert process.wait(60) != 0
     assert list(tmp_path.iterdir()) == []
 
 
