@@ -9,6 +9,10 @@ class BuilderError(Exception):
         self.message = message
         self.cure = cure
 
+    def __reduce__(self) -> tuple[type["BuilderError"], tuple[str, str]]:
+        """Keep message and cure apart on the way out of a worker process."""
+        return (type(self), (self.message, self.cure))
+
 
 class InvalidValueError(ValueError):
     """A text can't become a value: the fact about it, and the cure."""

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from builder.errors import BuilderError
 from builder.publishing.card_face import CardFace
 from builder.publishing.card_record import CardRecord
 from builder.publishing.pack_plan import Pack
@@ -27,6 +28,11 @@ class PrintedBatch:
 
 def run_batch(batch: Batch) -> PrintedBatch:
     """Print a batch; the PDF engine is loaded here and not before."""
-    from builder.publishing.card_press import print_batch  # noqa: PLC0415  # loads in 0.4 s
-
+    try:
+        from builder.publishing.card_press import print_batch  # noqa: PLC0415  # loads in 0.4 s
+    except OSError as error:
+        raise BuilderError(
+            "cards can't be printed: a system library of the PDF engine is missing",
+            "see which one with: tempoleaf doctor",
+        ) from error
     return print_batch(batch)

@@ -1,11 +1,12 @@
 """All cards of a course: what is stale is printed, what isn't comes from the cache."""
 
 from collections.abc import Iterator, Mapping
-from concurrent.futures import Executor
+from concurrent.futures import BrokenExecutor, Executor
 from dataclasses import dataclass
 from pathlib import Path
 
 from builder.course.course import Course
+from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
 from builder.publishing.card_batch import run_batch
 from builder.publishing.card_face import Audience, face_cards
@@ -67,8 +68,14 @@ def _print(runs: tuple[PaperRun, ...], pool: Executor) -> None:
     for run in runs:
         run.fetch()
         waiting += [(run, batch, pool.submit(run_batch, batch)) for batch in run.list_batches()]
-    for run, batch, result in waiting:
-        run.take(batch, result.result())
+    try:
+        for run, batch, result in waiting:
+            run.take(batch, result.result())
+    except BrokenExecutor as error:
+        raise BuilderError(
+            "a worker process that prints cards was ended from outside",
+            "see that enough memory is free, then run this again",
+        ) from error
 
 
 def _find_faults(course: Course, run: PaperRun) -> Iterator[Finding]:

@@ -1,7 +1,8 @@
 """All cards of a course: files, cache, and what is held back."""
 
+import pickle
 from collections.abc import Callable
-from concurrent.futures import Executor, Future, ThreadPoolExecutor
+from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 import pytest
 
 from builder.course.course import Course
+from builder.errors import BuilderError
 from builder.publishing.card_face import Audience
 from builder.publishing.cards import CardOrder, make_cards
 from builder.publishing.read_back import read_pdf
@@ -117,3 +119,26 @@ def test_client_cards_never_carry_coach_notes(
         assert "Coach notes" not in text, name
     coach = list_files(tmp_path / Audience.COACH)
     assert "Coach notes" in "".join(page.text for page in read_pdf(coach["short-hold.pdf"]))
+
+
+class DyingExecutor(Executor):
+    """Loses its workers."""
+
+    def submit(self, *_job: Any, **_more: Any) -> Future[Any]:
+        lost: Future[Any] = Future()
+        lost.set_exception(BrokenExecutor("a process was ended"))
+        return lost
+
+
+def test_a_lost_worker_is_told_with_a_cure_and_nothing_is_written(
+    small_course: Course, tmp_path: Path
+) -> None:
+    order, shelf = CardOrder(("a6",)), ContentStore(tmp_path / "cache")
+    with pytest.raises(BuilderError, match="ended from outside; see that enough memory"):
+        make_cards(small_course, tmp_path / "out", order, pool=DyingExecutor(), shelf=shelf)
+    assert not (tmp_path / "out").exists()
+
+
+def test_an_error_keeps_its_cure_on_the_way_out_of_a_worker() -> None:
+    error = pickle.loads(pickle.dumps(BuilderError("no fonts", "install them")))  # noqa: S301
+    assert (error.message, error.cure) == ("no fonts", "install them")
