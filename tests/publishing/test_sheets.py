@@ -1,6 +1,5 @@
 """Sheets to cut, read back by where their words lie."""
 
-
 import pypdfium2
 import pytest
 
