@@ -50,7 +50,7 @@ def _overflow(lesson: Lesson, face: CardFace, side: SideRecord, *, is_back: bool
     name = f"{paper.title} card" if not is_back else f"back of the {paper.title} card"
     return rules.CARD_OVERFLOW.at(
         _place_part(lesson, part),
-        f"the {name} is {side.excess_mm:.0f} mm ({word_count(lines, 'line')}, about "
+        f"the {name} is {math.ceil(side.excess_mm)} mm ({word_count(lines, 'line')}, about "
         f"{word_count(words, 'word')}) too long at {side.points:g} pt, its smallest type",
         f'shorten "{part}", now {word_count(count, "word")}',
     )
