@@ -9,9 +9,8 @@ from builder.publishing.pack_plan import Pack
 from builder.publishing.packs import print_pack
 from builder.publishing.pdf import Layout, Press, open_press
 
-
 _CARDS_BETWEEN_COLLECTIONS = 12
-"""Laid-out pages are full of cycles; looking for garbage at every turn takes a sixth of the time."""
+"""Laid-out pages are full of cycles: to collect at every turn takes a sixth of the time."""
 
 
 def print_batch(batch: Batch) -> PrintedBatch:
