@@ -26,12 +26,14 @@ from builder.publishing.page_templates import escape_for_host
 from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.site_cards import make_site_cards
 from builder.publishing.site_edition import Edition, make_edition
+from builder.publishing.site_files import find_links_outside, lies_within
 from builder.publishing.site_host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
 from builder.publishing.site_links import Site, lesson_page
 from builder.publishing.site_read_back import find_site_faults
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
+from builder.work.whole import mark_folder
 
 _QUIET = InclusionLevel.NOT_IN_NAV
 """Nobody has to name a generated page in a navigation of their own."""
@@ -72,7 +74,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             raise PluginError(str(error)) from error
         self.stopped_by = ()
         checked = check_course(reading.course) if reading.course else ()
-        found = sort_findings((*reading.findings, *checked))
+        outside = find_links_outside(root, content)
+        found = sort_findings((*reading.findings, *checked, *outside))
         self._report(found, config)
         has_cards = self.config.cards and not self._is_preview
         self._edition = make_edition(
@@ -90,8 +93,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Swap the sources of lessons and notices for the finished pages."""
         made = self._edition.files if self._edition else {}
+        docs = Path(config.docs_dir)
         for file in tuple(files):
-            if is_source(file.src_uri) or file.src_uri in made:
+            is_foreign = file.src_dir == config.docs_dir and not lies_within(
+                docs / file.src_uri, docs
+            )
+            if is_source(file.src_uri) or file.src_uri in made or is_foreign:
                 files.remove(file)
         for path, content in made.items():
             files.append(File.generated(config, path, content=content, inclusion=_QUIET))
@@ -118,6 +125,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         edition = self._edition
         if edition and edition.site and not self._is_preview:
             folder = Path(config.site_dir)
+            mark_folder(folder)
             faults = find_site_faults(edition.site, folder, edition.written, edition.content)
             self._report(faults, config)
 

@@ -11,12 +11,15 @@ import typer
 
 from builder.cli.check_command import find_all
 from builder.cli.serve_command import find_settings
-from builder.findings import Finding, stops_publishing
+from builder.errors import BuilderError
+from builder.findings import Finding, sort_findings, stops_publishing
 from builder.publishing.site_cards import make_site_cards
 from builder.publishing.site_edition import make_edition
+from builder.publishing.site_files import find_links_outside
 from builder.publishing.site_host import DOCS
 from builder.publishing.site_plain import write_plain
 from builder.reading.course_folder import CourseReading, read_course
+from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
 from builder.work.whole import replace_folder
@@ -44,11 +47,14 @@ def build(
     """
     started = perf_counter()
     reading = read_course(project)
-    findings, summary = find_all(reading)
+    checked, summary = find_all(reading)
+    findings = sort_findings((*checked, *find_links_outside(project, _CONTENT)))
     if findings:
-        print(write_text(findings, summary), flush=True)
+        print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
     _stop_on(findings, strict=strict)
     target = plain or site or project / "site"
+    if target.resolve().is_relative_to((project / _CONTENT).resolve()):
+        raise BuilderError(f'"{target}" is where the lessons are', "give a folder outside content/")
     with replace_folder(target) as fresh:
         if plain is None:
             faults = _build_site(find_settings(project), fresh, strict=strict)

@@ -108,12 +108,6 @@ def _choose_lessons(names: Sequence[str], course: Course) -> tuple[str, ...]:
 @contextmanager
 def _replace(target: Path, *, keep: bool) -> Iterator[Path]:
     """Replace a folder of cards as a whole; keep its other cards where only some are printed."""
-    strange = [path for path in target.rglob("*") if path.is_file() and path.suffix != ".pdf"]
-    if strange:
-        raise BuilderError(
-            f'"{target}" holds "{strange[0].name}", which is no card',
-            "give another folder with --out",
-        )
     with replace_folder(target) as fresh:
         if keep and target.is_dir():
             shutil.copytree(target, fresh, dirs_exist_ok=True)

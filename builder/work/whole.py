@@ -8,36 +8,67 @@ from pathlib import Path
 
 from builder.errors import BuilderError
 
+MARK = ".tempoleaf"
+"""A file of this name says that a folder was made by this tool and may be replaced by it."""
+_MARK_TEXT = "tempoleaf made this folder and replaces it whole: keep nothing of your own in here.\n"
+
 
 @contextmanager
 def replace_folder(target: Path) -> Iterator[Path]:
     """Give an empty folder to write into; it takes the target's place when all went well.
 
-    What stood there before goes only then. After an error it stands as it was.
+    What stood there before goes only then; after an error it stands as it was. A folder with
+    files that this tool did not make is refused with a BuilderError.
     """
+    target = target.absolute()
+    _refuse_strangers(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         beside = Path(tempfile.mkdtemp(dir=target.parent, prefix=f".{target.name}-"))
     except OSError as error:
-        raise BuilderError(
-            f'"{target}" can\'t be written ({error.strerror})', "give a folder you may write to"
-        ) from error
-    fresh = beside / "fresh"
+        raise _unwritable(target, error) from error
+    fresh, old = beside / "fresh", beside / "old"
     fresh.mkdir()
     try:
         yield fresh
-        _swap(fresh, target, beside / "old")
+        mark_folder(fresh)
+        _swap(fresh, target, old)
     finally:
-        shutil.rmtree(beside, ignore_errors=True)
+        if target.exists() or not old.exists():
+            shutil.rmtree(beside, ignore_errors=True)
+
+
+def mark_folder(folder: Path) -> None:
+    """Note in a folder that this tool made it."""
+    (folder / MARK).write_text(_MARK_TEXT, encoding="utf-8")
+
+
+def _refuse_strangers(target: Path) -> None:
+    """Refuse to replace what this tool did not make."""
+    if target.is_symlink() or (target.exists() and not target.is_dir()):
+        raise BuilderError(f'"{target}" is no folder', "give another place, or move that away")
+    if target.is_dir() and any(target.iterdir()) and not (target / MARK).is_file():
+        raise BuilderError(
+            f'"{target}" holds files that tempoleaf did not make, and would be replaced whole',
+            "give an empty or a new folder",
+        )
 
 
 def _swap(fresh: Path, target: Path, old: Path) -> None:
     """Move the old folder away and the fresh one in; put the old one back if that fails."""
-    if target.exists():
-        target.rename(old)
     try:
+        if target.exists():
+            target.rename(old)
         fresh.rename(target)
-    except OSError:
-        if old.exists():
+    except BaseException as error:  # an interrupt between the two moves must not lose the old one
+        if old.exists() and not target.exists():
             old.rename(target)
+        if isinstance(error, OSError):
+            raise _unwritable(target, error) from error
         raise
+
+
+def _unwritable(target: Path, error: OSError) -> BuilderError:
+    return BuilderError(
+        f'"{target}" can\'t be written ({error.strerror})', "give a folder you may write to"
+    )

@@ -14,6 +14,11 @@ def write_half(target: Path) -> None:
         raise ZeroDivisionError
 
 
+def meet_trouble(target: Path) -> None:
+    with replace_folder(target) as fresh:
+        (fresh.parent / "old").write_text("in the way of the move")
+
+
 def list_all(folder: Path) -> list[str]:
     return sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*"))
 
@@ -23,7 +28,12 @@ def test_the_new_folder_takes_the_old_ones_place(tmp_path: Path) -> None:
     for name in ("old.pdf", "new.pdf"):
         with replace_folder(target) as fresh:
             (fresh / name).write_text(name)
-    assert list_all(tmp_path) == ["deep", "deep/cards", "deep/cards/new.pdf"]
+    assert list_all(tmp_path) == [
+        "deep",
+        "deep/cards",
+        "deep/cards/.tempoleaf",
+        "deep/cards/new.pdf",
+    ]
 
 
 def test_after_an_error_the_old_folder_stands_and_nothing_lies_beside_it(tmp_path: Path) -> None:
@@ -32,7 +42,7 @@ def test_after_an_error_the_old_folder_stands_and_nothing_lies_beside_it(tmp_pat
         (fresh / "old.pdf").write_text("old")
     with pytest.raises(ZeroDivisionError):
         write_half(target)
-    assert list_all(tmp_path) == ["cards", "cards/old.pdf"]
+    assert list_all(tmp_path) == ["cards", "cards/.tempoleaf", "cards/old.pdf"]
 
 
 def test_a_place_that_can_not_be_written_is_named_with_a_cure(tmp_path: Path) -> None:
@@ -42,3 +52,40 @@ def test_a_place_that_can_not_be_written_is_named_with_a_cure(tmp_path: Path) ->
         replace_folder(tmp_path / "file" / "cards"),
     ):
         pytest.fail("nothing was opened")
+
+
+def test_files_that_the_tool_did_not_make_are_never_replaced(tmp_path: Path) -> None:
+    (tmp_path / "thesis.txt").write_text("years of work")
+    with pytest.raises(BuilderError, match="did not make"), replace_folder(tmp_path):
+        pytest.fail("nothing was opened")
+    assert list_all(tmp_path) == ["thesis.txt"]
+
+
+@pytest.mark.parametrize("is_link", [True, False])
+def test_a_file_or_a_link_in_the_way_is_refused(tmp_path: Path, *, is_link: bool) -> None:
+    target = tmp_path / "site"
+    if is_link:
+        target.symlink_to(tmp_path, target_is_directory=True)
+    else:
+        target.write_text("mine")
+    with pytest.raises(BuilderError, match="is no folder"), replace_folder(target):
+        pytest.fail("nothing was opened")
+    assert target.is_symlink() is is_link
+
+
+def test_an_empty_folder_is_taken(tmp_path: Path) -> None:
+    with replace_folder(tmp_path / "site") as fresh:
+        (fresh / "x").write_text("x")
+    (tmp_path / "empty").mkdir()
+    with replace_folder(tmp_path / "empty") as fresh:
+        (fresh / "y").write_text("y")
+    assert (tmp_path / "empty" / "y").exists()
+
+
+def test_a_move_that_fails_puts_the_old_folder_back(tmp_path: Path) -> None:
+    target = tmp_path / "cards"
+    with replace_folder(target) as fresh:
+        (fresh / "old.pdf").write_text("old")
+    with pytest.raises(BuilderError, match="can't be written"):
+        meet_trouble(target)
+    assert (target / "old.pdf").read_text() == "old"
