@@ -5,7 +5,9 @@ from itertools import chain
 
 import pikepdf
 import pypdf
+import pypdfium2
 import pytest
+import zxingcpp
 
 from builder.course.course import Course
 from builder.publishing.card_face import Audience
@@ -40,6 +42,16 @@ def test_a_card_is_one_page_of_the_published_size_with_every_word(
     assert size == pytest.approx(PUBLISHED_POINTS[paper], abs=0.01)
     assert find_missing_texts(page.extract_text(), list_wanted_words(face)) == ()
     assert record.is_sound(face.paper.floor_points)
+
+
+@pytest.mark.parametrize("paper", PUBLISHED_POINTS)
+def test_the_code_on_a_printed_card_opens_the_lessons_page(
+    small_course: Course, paper: str
+) -> None:
+    pdf = print_card(make_face(small_course, "short-hold", paper)).record.pdf
+    printed = pypdfium2.PdfDocument(pdf)[0].render(scale=200 / 72, grayscale=True).to_pil()
+    codes = [code.text for code in zxingcpp.read_barcodes(printed)]
+    assert codes == ["https://small.example/lessons/count/short-hold/"]
 
 
 def test_a_coach_card_has_two_pages_and_the_notes_on_the_second(
