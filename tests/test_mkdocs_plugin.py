@@ -122,6 +122,26 @@ def test_a_link_to_nowhere_in_a_studios_page_is_a_finding(write_project: WritePr
     assert 'content/extra.md:1:1: L101 broken-link: "gone.md" leads to no page' in done.stderr
 
 
+def test_a_link_out_of_the_course_is_a_finding_and_never_shown(
+    write_project: WriteProject, tmp_path: Path
+) -> None:
+    project = write_project()
+    (tmp_path / "secret.txt").write_text("secret", encoding="utf-8")
+    (project / "content/shown.txt").symlink_to(tmp_path / "secret.txt")
+    done = run_host(project)
+    assert done.returncode == 1
+    assert "content/shown.txt:1:1: H116 text-unreadable: this link leads out" in done.stderr
+    preview(project, tmp_path / "site")
+    assert not (tmp_path / "site/shown.txt").exists()
+    assert (tmp_path / "site/index.html").is_file()
+
+
+def test_the_studios_own_files_go_along(write_project: WriteProject) -> None:
+    project = write_project(**{"content/times.txt": "Monday"})
+    assert run_host(project, "--strict").returncode == 0
+    assert (project / "site/times.txt").read_text(encoding="utf-8") == "Monday"
+
+
 def test_a_navigation_of_the_sites_own_is_kept(write_project: WriteProject) -> None:
     nav = "nav: [Begin: index.md, Count: lessons/count/plain-count.md]\n"
     project = write_project(SETTINGS + nav)

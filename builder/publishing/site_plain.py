@@ -4,7 +4,8 @@ import shutil
 from pathlib import Path
 
 from builder.publishing.site_edition import Edition
-from builder.publishing.site_host import DOCS, THEME, is_source, write_settings
+from builder.publishing.site_files import list_own_files
+from builder.publishing.site_host import DOCS, THEME, write_settings
 from builder.publishing.site_links import Site
 from builder.resources import find_templates
 
@@ -14,10 +15,8 @@ SETTINGS = "mkdocs.yml"
 def write_plain(site: Site, edition: Edition, content: Path, folder: Path) -> None:
     """Write pages, the studio's own files, the theme's parts and the settings into a folder."""
     docs = folder / DOCS
-    for path in sorted(content.rglob("*")):
-        name = path.relative_to(content).as_posix()
-        if path.is_file() and not is_source(name):
-            _write(docs / name, path.read_bytes())
+    for name, path in list_own_files(content):
+        _write(docs / name, path.read_bytes())
     for name, text in edition.files.items():
         _write(docs / name, text.encode() if isinstance(text, str) else text)
     shutil.copytree(find_templates() / "theme", folder / THEME)
