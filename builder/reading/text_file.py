@@ -2,10 +2,12 @@
 
 import re
 from dataclasses import dataclass
+from errno import ELOOP
 from pathlib import Path
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.reading.hidden_signs import CURE, find_hidden_sign
 
 LARGEST_FILE_BYTES = 256 * 1024
 LARGEST_HEADER_CHARACTERS = 64 * 1024
@@ -27,17 +29,13 @@ class TextFile:
 def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
     """Read a file of the course as UTF-8 text with plain line ends."""
     place = Place(path.relative_to(root).as_posix())
-    if not path.resolve().is_relative_to(root.resolve()):
-        fact, cure = "this link leads out of the course", "put the file itself here"
-        return None, [rules.TEXT_UNREADABLE.at(place, fact, cure)]
     try:
-        content = path.read_bytes()
-    except OSError as error:
-        fact = f"the file can't be opened ({error.strerror})"
-        return None, [rules.TEXT_UNREADABLE.at(place, fact, "check that it may be read")]
-    if len(content) > LARGEST_FILE_BYTES:
-        fact = f"the file has {len(content)} bytes, more than {LARGEST_FILE_BYTES}"
-        return None, [rules.TEXT_UNREADABLE.at(place, fact, "split it or shorten it")]
+        refusal = _find_refusal(root, path)
+        content = b"" if refusal else path.read_bytes()
+    except (OSError, RuntimeError) as error:
+        refusal = _explain(error)
+    if refusal:
+        return None, [rules.TEXT_UNREADABLE.at(place, *refusal)]
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -46,7 +44,34 @@ def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
         return None, [
             rules.TEXT_UNREADABLE.at(where, "the file is not UTF-8 text", "save it as UTF-8")
         ]
-    return text.replace("\r\n", "\n").replace("\r", "\n"), []
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    hidden = find_hidden_sign(text)
+    if hidden:
+        start, fact = hidden
+        line_start = text.rfind("\n", 0, start) + 1
+        where = Place(place.path, text.count("\n", 0, start) + 1, start - line_start + 1)
+        return None, [rules.TEXT_UNREADABLE.at(where, fact, CURE)]
+    return text, []
+
+
+def _find_refusal(root: Path, path: Path) -> tuple[str, str] | None:
+    """Return fact and cure where a path is no plain file of the course, or is too large."""
+    if not path.resolve().is_relative_to(root.resolve()):
+        return "this link leads out of the course", "put the file itself here"
+    if not path.is_file():
+        what = "a folder" if path.is_dir() else "no plain file"
+        return f"this is {what}, not text", "take it away, or put a text file here"
+    size = path.stat().st_size
+    if size > LARGEST_FILE_BYTES:
+        return f"the file has {size} bytes, more than {LARGEST_FILE_BYTES}", "split or shorten it"
+    return None
+
+
+def _explain(error: OSError | RuntimeError) -> tuple[str, str]:
+    """Say why a file can't be opened; a link in a circle is a RuntimeError up to Python 3.12."""
+    if isinstance(error, RuntimeError) or error.errno == ELOOP:
+        return "this link leads round in a circle", "put the file itself here"
+    return f"the file can't be opened ({error.strerror})", "check that it may be read"
 
 
 def split_header(text: str, path: str) -> tuple[TextFile | None, list[Finding]]:

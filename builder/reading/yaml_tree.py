@@ -4,6 +4,7 @@ PyYAML tells the events; what a scalar means is decided here, so that ``4:4`` an
 text. Doubled keys, aliases, tags and deep nesting are problems, never surprises.
 """
 
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -13,15 +14,41 @@ import yaml
 from builder import rules
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place
+from builder.reading.hidden_signs import CURE, find_hidden_sign
 
 Tree = str | int | float | bool | list["Tree"] | dict[str, "Tree"] | None
 Way = tuple[str | int, ...]
 
 DEEPEST = 32
+_LONGEST_NUMBER = 15
+"""Digits that a float holds exactly; what is longer is no number of a lesson, and stays text."""
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _INT = re.compile(r"[-+]?[0-9]+")
 _BASED = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
 _FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
+_CURE = "mend the text at this place"
+_PROBLEMS = (
+    ("nesting", f"brackets are nested more than {DEEPEST} deep", "flatten this"),
+    (
+        "mapping values are not allowed",
+        "a colon stands inside a text",
+        "put the whole text in double quotes",
+    ),
+    (
+        "cannot start any token",
+        "no value can begin with this sign",
+        "put the text in double quotes; indent with spaces, not tabs",
+    ),
+    ("end of stream", "a quote is opened and never closed", "close it"),
+    ("could not find expected ':'", "a key has no colon after it", "write key: value"),
+    ("escape c", "the backslash in this text means nothing", "write it twice, or leave it out"),
+    (
+        "did not find expected",
+        "something before this place is unfinished",
+        "close every quote and bracket, and begin keys of one level in the same column",
+    ),
+)
+"""Part of what the YAML reader says, and what to tell instead."""
 _WORDS: dict[str, bool | None] = {
     **dict.fromkeys(("", "~", "null", "Null", "NULL")),
     **dict.fromkeys(("true", "True", "TRUE"), True),
@@ -76,8 +103,8 @@ def read_yaml(text: str, path: str, first_line: int = 1) -> tuple[YamlTree | Non
             _grow(growth, event)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + first_line, mark.column + 1) if mark else (first_line, 1)
-        growth.findings.append(_unreadable(growth, (line, column), _problem(error)))
+        spot = (mark.line + first_line, mark.column + 1) if mark else (first_line, 1)
+        growth.findings.append(_unreadable(growth, spot, *_explain(error)))
         return None, growth.findings
     except yaml.reader.ReaderError as error:
         fact = f"character {error.position + 1} can't stand in a header ({error.reason})"
@@ -98,11 +125,13 @@ def read_scalar(text: str) -> Tree:
     """Give an unquoted scalar its meaning by the core rules of YAML 1.2."""
     if text in _WORDS:
         return _WORDS[text]
+    if len(text) > _LONGEST_NUMBER:
+        return text
     if _INT.fullmatch(text):
-        return int(text) if len(text) <= 15 else text
+        return int(text)
     if _BASED.fullmatch(text):
         return int(text, 0)
-    if _FLOAT.fullmatch(text):
+    if _FLOAT.fullmatch(text) and math.isfinite(float(text)):
         return float(text)
     return text
 
@@ -123,6 +152,9 @@ def _grow(growth: _Growth, event: yaml.Event) -> None:
     elif isinstance(event, (yaml.ScalarEvent, yaml.CollectionStartEvent)):
         if event.anchor or event.tag:
             _stop(growth, event, "an anchor (&) or tag (!) stands here", "write the plain value")
+        hidden = find_hidden_sign(event.value) if isinstance(event, yaml.ScalarEvent) else None
+        if hidden:
+            _stop(growth, event, hidden[1], CURE)
         _place(growth, event)
 
 
@@ -186,14 +218,14 @@ def _stop(growth: _Growth, event: yaml.Event, fact: str, cure: str) -> None:
     raise InvalidValueError(fact, cure)
 
 
-def _unreadable(
-    growth: _Growth, spot: tuple[int, int], fact: str, cure: str = "mend the text at this place"
-) -> Finding:
+def _unreadable(growth: _Growth, spot: tuple[int, int], fact: str, cure: str = _CURE) -> Finding:
     return rules.HEADER_UNREADABLE.at(Place(growth.path, *spot), fact, cure)
 
 
-def _problem(error: yaml.MarkedYAMLError) -> str:
-    """Say what the YAML reader met, in one line."""
-    if "nesting" in (error.problem or ""):
-        return f"brackets are nested more than {DEEPEST} deep"
-    return " ".join(filter(None, (error.context, error.problem))) or "this is no YAML"
+def _explain(error: yaml.MarkedYAMLError) -> tuple[str, str]:
+    """Say in a coach's words what the YAML reader met, and what to do."""
+    said = " ".join(filter(None, (error.context, error.problem)))
+    for part, fact, cure in _PROBLEMS:
+        if part in said:
+            return fact, cure
+    return said or "this is no YAML", _CURE
