@@ -22,14 +22,14 @@ from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
-from builder.publishing.page_templates import escape_for_host
-from builder.publishing.site_assets import FAVICON, SCRIPTS, STYLES
-from builder.publishing.site_cards import make_site_cards
-from builder.publishing.site_edition import Edition, make_edition
-from builder.publishing.site_files import find_links_outside, lies_within
-from builder.publishing.site_host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
-from builder.publishing.site_links import Site, lesson_page
-from builder.publishing.site_read_back import find_site_faults
+from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
+from builder.publishing.pages.links import Site, lesson_page
+from builder.publishing.pages.templates import escape_for_host
+from builder.publishing.proof.site import find_site_faults
+from builder.publishing.site.cards import make_site_cards
+from builder.publishing.site.edition import Edition, make_edition
+from builder.publishing.site.files import find_links_outside, lies_within
+from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS

@@ -13,7 +13,7 @@ import pytest
 from builder.checks.run import check_course
 from builder.course.course import Course
 from builder.course.trait import TRAITS
-from builder.publishing.wording import word_position
+from builder.publishing.views.wording import word_position
 from builder.reading.course_folder import read_course
 from builder.resources import find_starter
 from builder.sums.timing import time_drill

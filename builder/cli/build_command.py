@@ -13,11 +13,11 @@ from builder.cli.check_command import find_all
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
-from builder.publishing.site_cards import make_site_cards
-from builder.publishing.site_edition import make_edition
-from builder.publishing.site_files import find_links_outside
-from builder.publishing.site_host import DOCS
-from builder.publishing.site_plain import write_plain
+from builder.publishing.site.cards import make_site_cards
+from builder.publishing.site.edition import make_edition
+from builder.publishing.site.files import find_links_outside
+from builder.publishing.site.host import DOCS
+from builder.publishing.site.plain import write_plain
 from builder.reading.course_folder import CourseReading, read_course
 from builder.report.summary import summarise
 from builder.report.text import write_text

@@ -3,9 +3,9 @@
 import pytest
 
 from builder.course.course import Course
-from builder.publishing.card_face import Audience, CardFace, face_cards
-from builder.publishing.card_print import print_card
-from builder.publishing.card_record import CardRecord
+from builder.publishing.cards.face import Audience, CardFace, face_cards
+from builder.publishing.cards.printing import print_card
+from builder.publishing.cards.record import CardRecord
 from builder.reading.course_folder import read_course
 from builder.sums.paper import PAPERS
 from tests.conftest import SMALL_COURSE

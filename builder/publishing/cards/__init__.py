@@ -1,0 +1,1 @@
+"""Cards, packs and sheets as PDF."""

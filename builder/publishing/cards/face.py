@@ -1,0 +1,130 @@
+"""What stands on a card, beside the lesson's own view."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from markupsafe import Markup
+
+from builder import __version__
+from builder.course.course import Course
+from builder.course.demand import AXES, hardest
+from builder.course.lesson import Lesson
+from builder.course.tempo import Tempo
+from builder.publishing.cards.qr import draw_qr
+from builder.publishing.views.inline import no_link, strip_tags
+from builder.publishing.views.lesson_in_words import view_lesson
+from builder.publishing.views.lesson_view import LessonName, LessonView, NoticeView
+from builder.publishing.views.wording import word_list
+from builder.sums.paper import Paper
+
+
+class Audience(StrEnum):
+    """Who a card is for."""
+
+    CLIENT = "client"
+    COACH = "coach"
+    """With the coach's notes on the back; goes into the coach folder only."""
+
+
+@dataclass(frozen=True, slots=True)
+class NoticeGroup:
+    """All notices of a lesson that ask for the same."""
+
+    action: str
+    word: str
+    notices: tuple[NoticeView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CardFace:
+    """Everything on one lesson's card; the same values always give the same card."""
+
+    lesson: LessonView
+    tempo: Tempo | None
+    language: str
+    paper: Paper
+    audience: Audience
+    position_line: str
+    easier: str
+    """Titles of easier lessons that the words above don't name yet."""
+    harder: str
+    notices: tuple[NoticeGroup, ...]
+    qr: Markup
+    """Empty where nobody knows the address yet."""
+    accent: str
+    studio_name: str
+    small_print: str
+    demand: tuple[tuple[str, int], ...]
+    new_demand: str
+    """What rises over the lessons that this one builds on."""
+
+    @property
+    def kind(self) -> str:
+        """Return the mark that keeps a coach's card from clients."""
+        return "Coach" if self.audience is Audience.COACH else ""
+
+
+def face_cards(
+    course: Course, lessons: Iterable[Lesson], audience: Audience, papers: Sequence[Paper]
+) -> dict[str, tuple[CardFace, ...]]:
+    """Put lessons on cards; the answer has them by the id of each paper."""
+    faces = [_face(course, lesson, audience, papers[0]) for lesson in lessons]
+    return {paper.id: tuple(replace(face, paper=paper) for face in faces) for paper in papers}
+
+
+def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> CardFace:
+    view = view_lesson(course, lesson, no_link)
+    settings = course.settings
+    said = " ".join(strip_tags(text) for text in view.if_hard)
+    return CardFace(
+        lesson=view,
+        tempo=lesson.drill.tempo,
+        language=settings.language,
+        paper=paper,
+        audience=audience,
+        position_line=_position_line(view),
+        easier=word_list(_unsaid(view.easier, said)),
+        harder=word_list(_unsaid(view.harder, said)),
+        notices=_group(view.notices),
+        qr=_code(view),
+        accent=settings.colours.accent,
+        studio_name=settings.studio.name,
+        small_print=_small_print(view, settings.address),
+        demand=tuple(zip(AXES, course.demands[lesson.id].ranks, strict=True)),
+        new_demand=_new_demand(course, lesson),
+    )
+
+
+def _code(view: LessonView) -> Markup:
+    return draw_qr(view.address, f"QR code of {view.address}") if view.address else Markup()
+
+
+def _position_line(view: LessonView) -> str:
+    props = ", ".join(prop.text for prop in view.props)
+    return f"{view.position} · {props}" if props else view.position
+
+
+def _unsaid(names: tuple[LessonName, ...], said: str) -> tuple[str, ...]:
+    return tuple(name.title for name in names if name.title not in said)
+
+
+def _group(notices: tuple[NoticeView, ...]) -> tuple[NoticeGroup, ...]:
+    """Gather notices of the same action; they come strongest first already."""
+    groups: dict[tuple[str, str], list[NoticeView]] = {}
+    for notice in notices:
+        groups.setdefault((notice.action, notice.action_word), []).append(notice)
+    return tuple(NoticeGroup(*key, tuple(group)) for key, group in groups.items())
+
+
+def _small_print(view: LessonView, address: str) -> str:
+    short = address.partition("://")[2].rstrip("/")
+    return "\N{NO-BREAK SPACE}· ".join(
+        part for part in (view.studio, short, view.reviewed, f"tempoleaf {__version__}") if part
+    )
+
+
+def _new_demand(course: Course, lesson: Lesson) -> str:
+    before = hardest(course.demands[name] for name in course.graph[lesson.id])
+    risen = course.demands[lesson.id].risen_over(before)
+    return word_list([f"{axis} +{step}" for axis, step in risen.items()])

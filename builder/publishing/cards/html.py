@@ -1,0 +1,76 @@
+"""Cards as HTML: the templates with a card's face in them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from builder.drawing.tempo_strip import draw_tempo_strip
+from builder.publishing.cards.face import CardFace
+from builder.resources import find_templates
+from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH, Paper
+
+FRONT = "card.html.j2"
+BACK = "card_back.html.j2"
+_SMALL_PRINT = 0.85
+_STRIP_SHARE = 0.43
+"""How much of the text's width the tempo strip takes, as the style sheet has it."""
+
+_NO_BREAK_MM = -2000
+"""A bottom margin so far below the paper that no card breaks: it is measured instead."""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How large a card's type is, and whether its parts run together."""
+
+    points: float
+    is_dense: bool
+
+
+def write_front(face: CardFace, setting: Setting) -> str:
+    """Write the side that a client reads."""
+    width = (face.paper.width_mm - 2 * face.paper.margin_mm) * _STRIP_SHARE
+    letter = setting.points / POINTS_PER_INCH * MM_PER_INCH
+    strip = draw_tempo_strip(face.tempo, width, letter)
+    return _write(FRONT, face, setting, {"strip": Markup(strip)})  # noqa: S704  # drawn by us
+
+
+def write_back(face: CardFace, setting: Setting) -> str:
+    """Write the side that only a coach reads."""
+    return _write(BACK, face, setting, {})
+
+
+@cache
+def read_style(paper: Paper) -> str:
+    """Return the style sheet of cards on a paper."""
+    margin = paper.margin_mm
+    size = f"size: {paper.width_mm}mm {paper.height_mm}mm"
+    page = f"@page {{ {size}; margin: {margin}mm {margin}mm {_NO_BREAK_MM}mm {margin}mm }}"
+    body = f"body {{ height: {paper.height_mm - 2 * margin:g}mm }}"
+    sheet = (find_templates() / "cards" / "card.css").read_text(encoding="utf-8")
+    return "\n".join((sheet, page, body))
+
+
+@cache
+def open_templates() -> Environment:
+    """Return the card templates; everything that goes in is escaped."""
+    loader = FileSystemLoader(find_templates() / "cards")
+    return Environment(
+        loader=loader,
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def _write(name: str, face: CardFace, setting: Setting, drawings: Mapping[str, Markup]) -> str:
+    small = max(face.paper.floor_points, setting.points * _SMALL_PRINT)
+    return (
+        open_templates()
+        .get_template(name)
+        .render(card=face, lesson=face.lesson, setting=setting, small_points=small, **drawings)
+    )

@@ -1,0 +1,1 @@
+"""Every page of the site as finished Markdown."""

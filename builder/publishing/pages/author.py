@@ -1,0 +1,92 @@
+"""Pages that the studio wrote, and the ones a course gets when it wrote none."""
+
+import re
+from collections.abc import Iterable
+from re import Match
+
+from builder.publishing.pages.blocks import BLOCKS
+from builder.publishing.pages.json_ld import describe_course, write_json_ld
+from builder.publishing.pages.lesson_names import link_lesson_names
+from builder.publishing.pages.links import (
+    AUTHORS,
+    COACHES,
+    COURSE_PACK,
+    HOME,
+    MAP,
+    PROPS,
+    SAFETY,
+    Site,
+    relative_source,
+)
+from builder.publishing.pages.templates import (
+    escape_markdown,
+    render_block,
+    render_page,
+    write_header,
+)
+from builder.reading.pages import Page
+
+_MAP_ABOUT = "Every lesson of the course and what it builds on."
+_WIDE = "hide: [toc]"
+_BLOCK = re.compile(r"^\{([a-z-]+)\}[ \t]*$", re.MULTILINE)
+_NEEDED = {
+    SAFETY: ("All cautions", "notice-list"),
+    PROPS: ("All props", "prop-table"),
+    COACHES: ("What each lesson asks", "demand-chart"),
+}
+"""Pages that other pages link into, with the heading and the block they can't do without."""
+PLAIN_TITLES = {SAFETY: "Safety", PROPS: "Props", COACHES: "For coaches"}
+"""Titles of the pages that every site has, where the studio wrote none."""
+_ABOUT = {
+    SAFETY: "Every caution of the course, with its source and its review date.",
+    PROPS: "What each lesson needs, and what to use at home.",
+    COACHES: "What each lesson asks, and how the course is checked.",
+}
+
+
+def add_missing_pages(site: Site, pages: Iterable[Page]) -> tuple[Page, ...]:
+    """Return the studio's pages with a plain one for each that the site can't do without."""
+    written = {page.path: page for page in pages}
+    settings = site.course.settings
+    home = f"# {escape_markdown(settings.title)}\n\n{escape_markdown(settings.summary)}\n\n"
+    own = [Page(HOME, settings.title, settings.summary, f"{home}{{strand-list}}\n", 1)]
+    for path, title in PLAIN_TITLES.items():
+        own.append(Page(path, title, _ABOUT[path], f"# {title}\n\n{_ABOUT[path]}\n", 1))
+    return (*written.values(), *(page for page in own if page.path not in written))
+
+
+def make_author_page(site: Site, page: Page) -> str:
+    """Write a studio's page: names of lessons as links, blocks filled, the caution at its end."""
+    text = link_lesson_names(_add_needed_block(page), site, page.path)
+
+    def fill(match: Match[str]) -> str:
+        block = BLOCKS.get(match[1])
+        return match[0] if block is None else block(site, page.path)
+
+    parts = [write_header(page.title, page.description), _BLOCK.sub(fill, text).strip()]
+    if page.path == COACHES:
+        target = relative_source(page.path, AUTHORS)
+        parts.append(f"## Writing lessons\n\nThe [author guide]({target}) tells what is checked.")
+    parts.append(render_block("end.html", caution=site.course.settings.caution))
+    if page.path == HOME:
+        parts.append(write_json_ld(describe_course(site.course)))
+    return "\n\n".join(parts) + "\n"
+
+
+def make_map_page(site: Site) -> str:
+    """Write the page of the course map, drawn and as a list."""
+    page = render_page(
+        "map.md",
+        header=write_header("Course map", _MAP_ABOUT, _WIDE),
+        map=BLOCKS["course-map"](site, MAP),
+        list=BLOCKS["map-list"](site, MAP),
+        pack=site.link(MAP, COURSE_PACK) if site.papers else "",
+    )
+    return f"{page}\n{render_block('end.html', caution=site.course.settings.caution)}\n"
+
+
+def _add_needed_block(page: Page) -> str:
+    heading, block = _NEEDED.get(page.path, ("", ""))
+    if not block or f"{{{block}}}" in page.markdown:
+        return page.markdown
+    return f"{page.markdown.rstrip()}\n\n## {heading}\n\n{{{block}}}\n"

@@ -1,0 +1,102 @@
+"""Blocks that an author's page asks for by name, such as ``{course-map}``."""
+
+from collections.abc import Callable, Mapping
+from functools import partial
+
+from markupsafe import Markup
+
+from builder.course.graph import find_circles
+from builder.course.notice import Action, Notice, Source
+from builder.drawing.course_map import draw_course_map
+from builder.drawing.demand_chart import draw_demand_chart
+from builder.publishing.pages.lesson_names import link_lesson_names, name_lessons
+from builder.publishing.pages.links import MAP, Site, lesson_page
+from builder.publishing.pages.strand import list_map, list_strands
+from builder.publishing.pages.svg_markup import place_svg
+from builder.publishing.pages.templates import render_block, render_page
+from builder.publishing.views.inline import InlineRenderer
+from builder.publishing.views.lesson_in_words import lesson_titles, view_notice
+from builder.publishing.views.wording import word_list, word_review
+
+Block = Callable[[Site, str], str]
+"""A site and the path of a page to Markdown for that page."""
+
+
+def write_course_map(site: Site, page: str) -> str:
+    """Write the drawn map in a frame that slides sideways."""
+    course = site.course
+    if find_circles(course.graph):
+        return "The map can't be drawn while lessons build on each other in a circle."
+
+    def link(lesson_id: str) -> str:
+        return site.link(page, lesson_page(course.by_id[lesson_id]))
+
+    svg = draw_course_map(course, href=link)
+    map_href = "" if page == MAP else site.link(page, MAP)
+    return render_block("course-map.html", map=place_svg(svg), map_href=map_href)
+
+
+def write_demand_chart(site: Site, _page: str) -> str:
+    """Write the chart of what each lesson asks, for coaches."""
+    return render_block("demand-chart.html", chart=place_svg(draw_demand_chart(site.course)))
+
+
+def write_prop_table(site: Site, page: str) -> str:
+    """Write every prop with its stand-in and the lessons that use it."""
+    users: dict[str, list[str]] = {}
+    for lesson in site.course.lessons:
+        for use in lesson.drill.props:
+            users.setdefault(use.prop.id, []).append(lesson.id)
+    props = [
+        {
+            "id": prop.id,
+            "title": prop.title,
+            "stand_in": prop.stand_in,
+            "lessons": name_lessons(site, page, users.get(prop.id, [])),
+        }
+        for prop in site.course.vocabulary.props.values()
+    ]
+    return render_block("prop-table.html", props=props)
+
+
+def write_notice_list(site: Site, page: str) -> str:
+    """Write every notice in full, strongest first."""
+    actions = list(Action)
+    notices = sorted(site.course.notices, key=lambda n: (actions.index(n.action), n.title))
+    return "\n".join(_write_notice(site, page, notice) for notice in notices)
+
+
+BLOCKS: Mapping[str, Block] = {
+    "course-map": write_course_map,
+    "map-list": list_map,
+    "strand-list": list_strands,
+    "prop-table": write_prop_table,
+    "notice-list": write_notice_list,
+    "demand-chart": write_demand_chart,
+}
+"""Every block by the name that authors write in braces."""
+
+
+def _write_notice(site: Site, page: str, notice: Notice) -> str:
+    course = site.course
+    inline = InlineRenderer(lesson_titles(course), partial(site.link_lesson, page))
+    conditions = course.vocabulary.conditions
+    carriers = [lesson.id for lesson in course.lessons if notice in course.notices_for(lesson)]
+    titles = [conditions[name].title for name in notice.conditions if name in conditions]
+    return render_page(
+        "notice.md",
+        notice=view_notice(inline, notice),
+        long=Markup(link_lesson_names(notice.long, site, page)),  # noqa: S704  # author's Markdown
+        whom=word_list(titles) or "everybody",
+        everywhere=notice.everywhere,
+        lessons=name_lessons(site, page, carriers),
+        sources=[_word_source(source) for source in notice.sources],
+        reviewed=word_review(notice.reviewed),
+    )
+
+
+def _word_source(source: Source) -> str:
+    if source.common_practice:
+        return "common practice"
+    parts = (source.title, source.publisher, str(source.year or ""))
+    return ", ".join(part for part in parts if part)

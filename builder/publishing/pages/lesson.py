@@ -1,0 +1,64 @@
+"""The page of one lesson."""
+
+from functools import partial
+
+from builder.course.lesson import Lesson
+from builder.drawing.tempo_strip import draw_tempo_strip
+from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
+from builder.publishing.pages.links import (
+    PROPS,
+    SAFETY,
+    Site,
+    card_file,
+    lesson_page,
+    strand_page,
+)
+from builder.publishing.pages.svg_markup import place_svg
+from builder.publishing.pages.templates import render_page, write_header
+from builder.publishing.pages.terms import explain_terms
+from builder.publishing.views.inline import strip_tags
+from builder.publishing.views.lesson_in_words import view_lesson
+from builder.publishing.views.lesson_view import LessonName, LessonView
+
+Ways = tuple[tuple[str, tuple[LessonName, ...], str], ...]
+
+
+def make_lesson_page(site: Site, lesson: Lesson) -> str:
+    """Write a lesson's page: everything a client needs, and nothing from the coach notes."""
+    page = lesson_page(lesson)
+    view = view_lesson(site.course, lesson, partial(site.link_lesson, page))
+    text = render_page(
+        "lesson.md",
+        view=view,
+        header=write_header(view.title, strip_tags(view.summary)),
+        strand_href=site.link(page, strand_page(view.strand_id)),
+        props_href=site.link(page, PROPS),
+        safety_href=site.link(page, SAFETY),
+        strip=place_svg(draw_tempo_strip(lesson.drill.tempo)),
+        ways=_ways(view),
+        cards=list_cards(site, page, lesson.id),
+        json_ld=write_json_ld(describe_lesson(site.course, lesson)),
+    )
+    return explain_terms(text, site, page)
+
+
+def list_cards(site: Site, page: str, lesson_id: str) -> tuple[dict[str, str], ...]:
+    """Return the address and the title of a lesson's card on each paper, the course's own first."""
+    own = site.course.settings.paper
+    papers = sorted(site.papers, key=lambda paper: paper[0] != own)
+    return tuple(
+        {
+            "href": site.link(page, card_file(lesson_id, "" if name == own else name)),
+            "title": title,
+        }
+        for name, title in papers
+    )
+
+
+def _ways(view: LessonView) -> Ways:
+    return (
+        ("Builds on", view.builds_on, "nothing: you can start here"),
+        ("Easier", view.easier, "this is the easiest of its kind"),
+        ("Harder", view.harder, "none yet"),
+        ("Leads to", view.builds_into, "the end of this way, for now"),
+    )

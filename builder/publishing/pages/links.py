@@ -1,0 +1,89 @@
+"""Where pages of the site stand, and how one of them links to another."""
+
+import posixpath
+from dataclasses import dataclass
+
+from builder.course.course import Course
+from builder.course.lesson import Lesson
+from builder.publishing.cards.pack_plan import WHOLE_COURSE
+
+HOME = "index.md"
+MAP = "map.md"
+GLOSSARY = "glossary.md"
+PROPS = "props.md"
+SAFETY = "safety.md"
+COACHES = "coaches.md"
+AUTHORS = "authors/index.md"
+CARDS = "cards"
+COURSE_PACK = f"{CARDS}/packs/{WHOLE_COURSE}.pdf"
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A course about to become pages."""
+
+    course: Course
+    directory_urls: bool = True
+    """True where a host serves ``map.md`` as ``map/``, False where as ``map.html``."""
+    papers: tuple[tuple[str, str], ...] = ()
+    """Name and title of each paper that cards are made in; none where no cards are made."""
+
+    def link(self, page: str, target: str, anchor: str = "") -> str:
+        """Return the address of a page or file as one page writes it, both from the root."""
+        address = posixpath.relpath(
+            self.address(target) or ".", posixpath.dirname(self.address(page)) or "."
+        )
+        if self.address(target).endswith("/") or not self.address(target):
+            address += "/"
+        return f"{address}#{anchor}" if anchor else address
+
+    def address(self, path: str) -> str:
+        """Return where a source path is served, from the site's root."""
+        if not path.endswith(".md"):
+            return path
+        stem = path.removesuffix(".md")
+        folder, name = posixpath.split(stem)
+        if name == "index":
+            within = f"{folder}/" if folder else ""
+            return within if self.directory_urls else f"{within}index.html"
+        return f"{stem}/" if self.directory_urls else f"{stem}.html"
+
+    def file(self, path: str) -> str:
+        """Return the file that a source path becomes, from the site's folder."""
+        address = self.address(path)
+        return f"{address}index.html" if address.endswith("/") or not address else address
+
+    def link_lesson(self, page: str, lesson_id: str) -> str | None:
+        """Return the address of a lesson's page, or nothing where there is no such lesson."""
+        lesson = self.course.by_id.get(lesson_id)
+        return None if lesson is None else self.link(page, lesson_page(lesson))
+
+
+def lesson_page(lesson: Lesson) -> str:
+    """Return the path of a lesson's page among the sources of the site."""
+    return f"lessons/{lesson.strand.id}/{lesson.id}.md"
+
+
+def strand_page(strand_id: str) -> str:
+    """Return the path of a strand's page."""
+    return f"lessons/{strand_id}/index.md"
+
+
+def rule_page(rule_id: str) -> str:
+    """Return the path of a rule's page."""
+    return f"authors/{rule_id}.md"
+
+
+def card_file(lesson_id: str, paper: str = "") -> str:
+    """Return the path of a lesson's card, in the course's own paper where none is named."""
+    return f"{CARDS}/{paper}/{lesson_id}.pdf" if paper else f"{CARDS}/{lesson_id}.pdf"
+
+
+def pack_file(strand_id: str) -> str:
+    """Return the path of a strand's pack of cards."""
+    return f"{CARDS}/packs/{strand_id}.pdf"
+
+
+def relative_source(page: str, target: str) -> str:
+    """Return a source path as Markdown on another page writes it."""
+    return posixpath.relpath(target, posixpath.dirname(page) or ".")

@@ -1,0 +1,61 @@
+"""Findings in the pages of a live preview: a panel on top, fuller on the page concerned."""
+
+from collections.abc import Mapping, Sequence
+from pathlib import PurePosixPath
+
+from builder.course.course import Colours, Course
+from builder.findings import Finding
+from builder.publishing.pages.assets import make_assets
+from builder.publishing.pages.links import HOME, SAFETY, lesson_page
+from builder.publishing.pages.templates import escape_markdown, render_block, write_header
+from builder.publishing.views.wording import word_count
+
+Made = Mapping[str, str | bytes]
+_HEADER_END = "\n---\n"
+
+
+def make_bare_pages() -> Made:
+    """Return what a preview shows while the course file itself can't be read."""
+    text = "The course file can't be read, so there is nothing else to show yet."
+    home = f"{write_header('Preview')}\n\n# Preview\n\n{text}\n"
+    return {HOME: home, **make_assets(Colours())}
+
+
+def add_findings(
+    made: Made, findings: Sequence[Finding], course: Course | None, content: str
+) -> Made:
+    """Put a panel of findings on every page; a lesson that can't be read gets a page for it."""
+    if not findings:
+        return made
+    homes = {lesson.path: lesson_page(lesson) for lesson in course.lessons} if course else {}
+    owners = [homes.get(f.place.path) or _page_of(f.place.path, content) for f in findings]
+    pages = {**{page: _make_stub(page) for page in owners}, **made}
+    return {
+        path: _add_panel(text, path, findings, owners) if isinstance(text, str) else text
+        for path, text in pages.items()
+    }
+
+
+def _page_of(path: str, content: str) -> str:
+    """Return the page that shows what a source file says."""
+    within = path.removeprefix(f"{content}/")
+    if within.startswith("notices/"):
+        return SAFETY
+    return within if within.endswith(".md") else HOME
+
+
+def _make_stub(page: str) -> str:
+    name = PurePosixPath(page).stem
+    return f"{write_header(name)}\n\n# {escape_markdown(name)}\n\nThis file can't be shown yet.\n"
+
+
+def _add_panel(text: str, path: str, findings: Sequence[Finding], owners: Sequence[str]) -> str:
+    pairs = list(zip(findings, owners, strict=True))
+    panel = render_block(
+        "findings.html",
+        count=word_count(len(findings), "finding"),
+        mine=[finding for finding, owner in pairs if owner == path],
+        others=[finding for finding, owner in pairs if owner != path],
+    )
+    head, end, body = text.partition(_HEADER_END)
+    return f"{head}{end}\n{panel}\n\n{body.lstrip()}"

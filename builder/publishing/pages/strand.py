@@ -1,0 +1,86 @@
+"""The page of one strand, and strands as a list."""
+
+from collections.abc import Iterable
+from functools import partial
+
+from builder.course.lesson import Lesson
+from builder.course.vocabulary import Strand
+from builder.publishing.pages.links import PROPS, Site, lesson_page, pack_file, strand_page
+from builder.publishing.pages.templates import render_block, render_page, write_header
+from builder.publishing.pages.terms import explain_terms
+from builder.publishing.views.lesson_in_words import view_lesson
+from builder.publishing.views.wording import word_count, word_list
+
+
+def make_strand_page(site: Site, strand: Strand) -> str:
+    """Write a strand's page: its lessons, how long they take and what they ask for."""
+    page = strand_page(strand.id)
+    lessons = site.course.lessons_of(strand.id)
+    text = render_page(
+        "strand.md",
+        strand=strand,
+        header=write_header(strand.title, strand.summary),
+        lessons=list_lessons(site, page, lessons),
+        props=_list_props(site, page, lessons),
+        pack=site.link(page, pack_file(strand.id)) if site.papers and lessons else "",
+        caution=site.course.settings.caution,
+    )
+    return explain_terms(text, site, page)
+
+
+def list_lessons(site: Site, page: str, lessons: Iterable[Lesson]) -> str:
+    """Write lessons as a list with what each asks for."""
+    return render_block("lessons.html", lessons=[_view(site, page, lesson) for lesson in lessons])
+
+
+def list_strands(site: Site, page: str) -> str:
+    """Write the strands as a list in teaching order."""
+    course = site.course
+    strands = [
+        {
+            "title": strand.title,
+            "summary": strand.summary,
+            "href": site.link(page, strand_page(strand.id)),
+            "count": word_count(len(course.lessons_of(strand.id)), "lesson"),
+            "minutes": strand.minutes,
+        }
+        for strand in course.vocabulary.strands.values()
+    ]
+    return render_block("strand-list.html", strands=strands)
+
+
+def list_map(site: Site, page: str) -> str:
+    """Write the course map as a nested list."""
+    course = site.course
+    strands = [
+        {
+            "title": strand.title,
+            "href": site.link(page, strand_page(strand.id)),
+            "lessons": [_view(site, page, lesson) for lesson in course.lessons_of(strand.id)],
+        }
+        for strand in course.vocabulary.strands.values()
+    ]
+    return render_block("map-list.html", strands=strands)
+
+
+def _view(site: Site, page: str, lesson: Lesson) -> dict[str, object]:
+    course = site.course
+    traits = sorted(course.traits_by_lesson[lesson.id])
+    asks = [course.traits[trait].title for trait in traits if trait in course.traits]
+    return {
+        "view": view_lesson(course, lesson, partial(site.link_lesson, page)),
+        "href": site.link(page, lesson_page(lesson)),
+        "asks": word_list(asks),
+    }
+
+
+def _list_props(site: Site, page: str, lessons: Iterable[Lesson]) -> list[dict[str, str]]:
+    props = {use.prop.id: use.prop for lesson in lessons for use in lesson.drill.props}
+    return [
+        {
+            "title": prop.title,
+            "stand_in": prop.stand_in,
+            "href": site.link(page, PROPS, f"prop-{prop.id}"),
+        }
+        for prop in props.values()
+    ]

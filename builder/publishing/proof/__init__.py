@@ -1,0 +1,1 @@
+"""Finished pages and PDFs, read back."""

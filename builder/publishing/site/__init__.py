@@ -1,0 +1,1 @@
+"""What a host needs: pages, files, cards and order of one site."""

@@ -1,0 +1,48 @@
+"""One edition of a course's site: all pages and files, and the order in which they stand."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from builder.findings import Finding
+from builder.publishing.pages.preview import add_findings, make_bare_pages
+from builder.publishing.pages.links import HOME, Site
+from builder.publishing.site.nav import Nav, order_navigation
+from builder.publishing.pages.all_pages import make_pages
+from builder.reading.course_folder import CourseReading
+from builder.sums.paper import PAPERS
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """What a host gets."""
+
+    site: Site | None
+    """None where the course file itself couldn't be read."""
+    content: str
+    """The content folder, from the project's folder."""
+    written: tuple[str, ...]
+    """Paths of the pages that the studio wrote by hand."""
+    files: Mapping[str, str | bytes]
+    """Pages as Markdown, and styles, scripts and fonts, by path."""
+    nav: Nav
+
+
+def make_edition(
+    reading: CourseReading,
+    content: str,
+    papers: Sequence[str],
+    *,
+    directory_urls: bool = True,
+    shown: Sequence[Finding] = (),
+) -> Edition:
+    """Make every page; findings to be ``shown`` get a panel on the pages, as previews need."""
+    written = tuple(page.path for page in reading.pages)
+    if reading.course is None:
+        files = add_findings(make_bare_pages(), shown, None, content)
+        return Edition(None, content, written, files, [{"Preview": HOME}])
+    wanted = dict.fromkeys((reading.course.settings.paper, *papers)) if papers else ()
+    titles = tuple((name, PAPERS[name].title) for name in wanted)
+    site = Site(reading.course, directory_urls, titles)
+    files = make_pages(site, reading.pages)
+    nav = order_navigation(reading.course, reading.pages, files)
+    return Edition(site, content, written, add_findings(files, shown, reading.course, content), nav)

@@ -1,0 +1,82 @@
+"""What a host has to know to turn the pages into a site."""
+
+import json
+
+from builder.course.course import Course, Studio
+from builder.publishing.pages.templates import escape_for_host
+from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
+from builder.publishing.site.nav import Nav
+
+DOCS = "docs"
+"""Where pages lie in a plain folder."""
+THEME = "theme"
+"""Where what the theme needs of us lies in a plain folder."""
+LINK_RULES = ("anchors", "not_found", "absolute_links", "unrecognized_links")
+"""Faults in links that a host is asked to report."""
+
+THEME_FEATURES = (
+    "navigation.indexes",
+    "navigation.prune",
+    "navigation.top",
+    "navigation.footer",
+    "toc.follow",
+    "search.highlight",
+)
+"""Features of the theme: a strand's page is its heading in the navigation, lists stay short."""
+PALETTE = (
+    {
+        "media": "(prefers-color-scheme: light)",
+        "scheme": "default",
+        "primary": "custom",
+        "accent": "custom",
+        "toggle": {"icon": "material/weather-night", "name": "Use the dark scheme"},
+    },
+    {
+        "media": "(prefers-color-scheme: dark)",
+        "scheme": "slate",
+        "primary": "custom",
+        "accent": "custom",
+        "toggle": {"icon": "material/weather-sunny", "name": "Use the light scheme"},
+    },
+)
+"""Light and dark by the device's wish, each with a switch to the other."""
+
+
+def is_source(path: str) -> bool:
+    """Tell whether a file of the content folder is read by the tool and never a page itself."""
+    folder, _, _ = path.partition("/")
+    return path.endswith((".yml", ".yaml")) or (
+        folder in ("lessons", "notices") and path.endswith(".md")
+    )
+
+
+def word_studio(studio: Studio) -> str:
+    """Name the studio as the foot of each page does."""
+    words = ", ".join(part for part in (studio.name, studio.contact) if part)
+    return escape_for_host(words)
+
+
+def write_settings(course: Course, nav: Nav) -> str:
+    """Write ``mkdocs.yml`` for pages that need no plugin: JSON values are YAML values."""
+    settings = {
+        "site_name": escape_for_host(course.settings.title),
+        "site_description": escape_for_host(course.settings.summary),
+        "site_url": course.settings.address,
+        "copyright": word_studio(course.settings.studio),
+        "docs_dir": DOCS,
+        "theme": {
+            "name": "material",
+            "custom_dir": THEME,
+            "font": False,
+            "favicon": FAVICON,
+            "features": THEME_FEATURES,
+            "palette": PALETTE,
+        },
+        "extra_css": STYLES,
+        "extra_javascript": SCRIPTS,
+        "plugins": ["search"],
+        "validation": {"links": dict.fromkeys(LINK_RULES, "warn")},
+        "nav": nav,
+    }
+    lines = (f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in settings.items())
+    return "\n".join(("# Made by tempoleaf: pages and cards are finished.", *lines, ""))

@@ -1,0 +1,60 @@
+"""The order in which the site shows its pages."""
+
+from collections.abc import Iterable, Mapping
+
+from builder import rules
+from builder.course.course import Course
+from builder.publishing.pages.author import PLAIN_TITLES
+from builder.publishing.pages.rule_pages import FAMILIES
+from builder.publishing.pages.templates import escape_for_host
+from builder.publishing.pages.links import (
+    AUTHORS,
+    COACHES,
+    HOME,
+    MAP,
+    lesson_page,
+    rule_page,
+    strand_page,
+)
+from builder.reading.pages import Page
+
+Nav = list[dict[str, object]]
+"""Title to path, or title to a list of the same, as hosts take it."""
+
+_FIRST = ("strands.md", "practise.md", "props.md", "glossary.md", "safety.md")
+"""Pages in the order a learner needs them; a course's other pages follow."""
+
+
+def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str]) -> Nav:
+    """Return the navigation: home, map, strands with their lessons, other pages, for coaches."""
+    titles = {page.path: escape_for_host(page.title) for page in pages}
+    made = frozenset(made)
+    titles = {**{path: title for path, title in PLAIN_TITLES.items() if path in made}, **titles}
+    others = [path for path in (*_FIRST, *sorted(titles)) if path in titles]
+    others = [path for path in dict.fromkeys(others) if path not in (HOME, COACHES)]
+    nav: Nav = [{"Home": HOME}, {"Course map": MAP}]
+    nav += [_strand(course, strand_id) for strand_id in course.vocabulary.strands]
+    nav += [{titles[path]: path} for path in others]
+    nav.append({titles[COACHES]: [{titles[COACHES]: COACHES}, {"Author guide": _authors(made)}]})
+    return nav
+
+
+def _strand(course: Course, strand_id: str) -> dict[str, object]:
+    lessons = [
+        {escape_for_host(lesson.title): lesson_page(lesson)}
+        for lesson in course.lessons_of(strand_id)
+    ]
+    title = escape_for_host(course.vocabulary.strands[strand_id].title)
+    return {title: [strand_page(strand_id), *lessons]}
+
+
+def _authors(made: frozenset[str]) -> list[object]:
+    families: Mapping[str, list[dict[str, str]]] = {
+        name: [
+            {f"{rule.id} {rule.name}": rule_page(rule.id)}
+            for rule in rules.RULES
+            if rule.id.startswith(letter) and rule_page(rule.id) in made
+        ]
+        for letter, name in FAMILIES.items()
+    }
+    return [AUTHORS, *({name: pages} for name, pages in families.items() if pages)]

@@ -1,0 +1,29 @@
+"""The site as plain Markdown with ready host settings, for a host that knows no plugin of ours."""
+
+import shutil
+from pathlib import Path
+
+from builder.publishing.site.edition import Edition
+from builder.publishing.site.files import list_own_files
+from builder.publishing.site.host import DOCS, THEME, write_settings
+from builder.publishing.pages.links import Site
+from builder.resources import find_templates
+
+SETTINGS = "mkdocs.yml"
+
+
+def write_plain(site: Site, edition: Edition, content: Path, folder: Path) -> None:
+    """Write pages, the studio's own files, the theme's parts and the settings into a folder."""
+    docs = folder / DOCS
+    for name, path in list_own_files(content):
+        _write(docs / name, path.read_bytes())
+    for name, text in edition.files.items():
+        _write(docs / name, text.encode() if isinstance(text, str) else text)
+    shutil.copytree(find_templates() / "theme", folder / THEME)
+    settings = write_settings(site.course, edition.nav)
+    (folder / SETTINGS).write_text(settings, encoding="utf-8")
+
+
+def _write(path: Path, content: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content)

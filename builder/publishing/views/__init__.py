@@ -1,0 +1,1 @@
+"""Lessons as words that are ready to print, for pages and cards alike."""

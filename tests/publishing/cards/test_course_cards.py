@@ -1,0 +1,144 @@
+"""All cards of a course: files, cache, and what is held back."""
+
+import pickle
+from collections.abc import Callable
+from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from builder.course.course import Course
+from builder.errors import BuilderError
+from builder.publishing.cards.course_cards import CardOrder, make_cards
+from builder.publishing.cards.face import Audience
+from builder.publishing.proof.read_back import read_pdf
+from builder.reading.course_folder import read_course
+from builder.work.store import ContentStore
+from tests.conftest import SMALL_COURSE, WriteCourse
+
+LESSONS = {"hand-on-belly", "wide-ribs", "plain-count", "long-out", "short-hold"}
+
+
+class CountingExecutor(ThreadPoolExecutor):
+    """Counts what it is given to do."""
+
+    jobs = 0
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        self.jobs += 1
+        return super().submit(fn, *args, **kwargs)
+
+
+def list_files(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*.pdf")
+    }
+
+
+@pytest.fixture
+def pool() -> CountingExecutor:
+    return CountingExecutor(1)
+
+
+def test_cards_lie_where_the_site_links_to(
+    small_course: Course, tmp_path: Path, pool: CountingExecutor
+) -> None:
+    order = CardOrder(("a6", "a4"), packs=("a6",), sheets=True)
+    shelf = ContentStore(tmp_path / "cache")
+    assert make_cards(small_course, tmp_path / "out", order, pool=pool, shelf=shelf) == ()
+    assert set(list_files(tmp_path / "out")) == {
+        *(f"{name}.pdf" for name in LESSONS),
+        *(f"a4/{name}.pdf" for name in LESSONS),
+        *("packs/breath.pdf", "packs/count.pdf", "packs/whole-course.pdf"),
+        "sheets/to-cut.pdf",
+    }
+
+
+def test_nothing_is_printed_again_while_nothing_changes(
+    small_course: Course, tmp_path: Path, pool: CountingExecutor
+) -> None:
+    order = CardOrder(("a6",), packs=("a6",))
+    shelf = ContentStore(tmp_path / "cache")
+    make_cards(small_course, tmp_path / "one", order, pool=pool, shelf=shelf)
+    printed = pool.jobs
+    make_cards(small_course, tmp_path / "two", order, pool=pool, shelf=shelf)
+    assert pool.jobs == printed > 0
+    assert list_files(tmp_path / "one") == list_files(tmp_path / "two")
+
+
+def test_a_changed_notice_changes_the_cards_that_carry_it_and_no_other(
+    small_course: Course, tmp_path: Path, pool: CountingExecutor
+) -> None:
+    notices = tuple(
+        replace(notice, short="High blood pressure: leave out the hold.")
+        if notice.id == "holding"
+        else notice
+        for notice in small_course.notices
+    )
+    shelf = ContentStore(tmp_path / "cache")
+    for name, course in (("old", small_course), ("new", replace(small_course, notices=notices))):
+        make_cards(course, tmp_path / name, CardOrder(("a6",)), pool=pool, shelf=shelf)
+    old, new = list_files(tmp_path / "old"), list_files(tmp_path / "new")
+    assert [name for name in old if old[name] != new[name]] == ["short-hold.pdf"]
+
+
+def test_only_the_lessons_asked_for_are_printed(
+    small_course: Course, tmp_path: Path, pool: Executor
+) -> None:
+    order = CardOrder(("a6",), lessons=("long-out",))
+    make_cards(small_course, tmp_path / "out", order, pool=pool, shelf=ContentStore(tmp_path))
+    assert set(list_files(tmp_path / "out")) == {"long-out.pdf"}
+
+
+def test_a_card_that_does_not_fit_is_not_written_nor_is_what_it_belongs_to(
+    write_course: WriteCourse, tmp_path: Path, pool: Executor
+) -> None:
+    path = "content/lessons/count/short-hold.md"
+    text = (SMALL_COURSE / path).read_text(encoding="utf-8")
+    long = text.replace("1. Breathe in", "1. " + "Breathe as you like. " * 150 + "Breathe in")
+    course = read_course(write_course({path: long})).course
+    assert course is not None
+    order = CardOrder(("a6",), packs=("a6",), sheets=True)
+    out = tmp_path / "out"
+    faults = make_cards(course, out, order, pool=pool, shelf=ContentStore(tmp_path / "cache"))
+    assert [fault.rule.id for fault in faults] == ["C101"]
+    assert set(list_files(out)) == {f"{name}.pdf" for name in LESSONS - {"short-hold"}}
+
+
+def test_client_cards_never_carry_coach_notes(
+    small_course: Course, tmp_path: Path, pool: Executor
+) -> None:
+    shelf = ContentStore(tmp_path / "cache")
+    for audience in (Audience.COACH, Audience.CLIENT):
+        order = CardOrder(("a6",), audience, packs=("a6",))
+        make_cards(small_course, tmp_path / audience, order, pool=pool, shelf=shelf)
+    for name, content in list_files(tmp_path / Audience.CLIENT).items():
+        text = "".join(page.text for page in read_pdf(content))
+        assert "Coach notes" not in text, name
+    coach = list_files(tmp_path / Audience.COACH)
+    assert "Coach notes" in "".join(page.text for page in read_pdf(coach["short-hold.pdf"]))
+
+
+class DyingExecutor(Executor):
+    """Loses its workers."""
+
+    def submit(self, *_job: Any, **_more: Any) -> Future[Any]:
+        lost: Future[Any] = Future()
+        lost.set_exception(BrokenExecutor("a process was ended"))
+        return lost
+
+
+def test_a_lost_worker_is_told_with_a_cure_and_nothing_is_written(
+    small_course: Course, tmp_path: Path
+) -> None:
+    order, shelf = CardOrder(("a6",)), ContentStore(tmp_path / "cache")
+    with pytest.raises(BuilderError, match="ended from outside; see that enough memory"):
+        make_cards(small_course, tmp_path / "out", order, pool=DyingExecutor(), shelf=shelf)
+    assert not (tmp_path / "out").exists()
+
+
+def test_an_error_keeps_its_cure_on_the_way_out_of_a_worker() -> None:
+    error = pickle.loads(pickle.dumps(BuilderError("no fonts", "install them")))  # noqa: S301
+    assert (error.message, error.cure) == ("no fonts", "install them")

@@ -1,0 +1,158 @@
+"""Finished cards, looked into with readers that didn't make them."""
+
+from io import BytesIO
+from itertools import chain
+
+import pikepdf
+import pypdf
+import pypdfium2
+import pytest
+import zxingcpp
+
+from builder.course.course import Course
+from builder.publishing.cards.face import Audience
+from builder.publishing.cards.pdf import Press, open_press
+from builder.publishing.cards.printing import lay_out_again, print_card
+from builder.publishing.cards.record import CardRecord
+from builder.publishing.cards.words import list_lesson_words, list_wanted_words
+from builder.publishing.proof.read_back import find_missing_texts
+from builder.resources import find_templates
+from tests.publishing.conftest import make_face
+
+# Points of 1/72 inch. A series: ISO 216 in mm, by 72 / 25.4. Letter: ANSI/ASME Y14.1 size A,
+# 8.5 x 11 in; half letter is its half; the index card is 5 x 8 in.
+PUBLISHED_POINTS = {
+    "a6": (297.638, 419.528),
+    "a5": (419.528, 595.276),
+    "a4": (595.276, 841.890),
+    "half-letter": (396, 612),
+    "letter": (612, 792),
+    "index": (360, 576),
+}
+
+
+@pytest.mark.parametrize("paper", PUBLISHED_POINTS)
+def test_a_card_is_one_page_of_the_published_size_with_every_word(
+    small_course: Course, paper: str
+) -> None:
+    face = make_face(small_course, "short-hold", paper)
+    record = print_card(face).record
+    (page,) = pypdf.PdfReader(BytesIO(record.pdf)).pages
+    size = (float(page.mediabox.width), float(page.mediabox.height))
+    assert size == pytest.approx(PUBLISHED_POINTS[paper], abs=0.01)
+    assert find_missing_texts(page.extract_text(), list_wanted_words(face)) == ()
+    assert record.is_sound(face.paper.floor_points)
+
+
+@pytest.mark.parametrize("paper", PUBLISHED_POINTS)
+def test_the_code_on_a_printed_card_opens_the_lessons_page(
+    small_course: Course, paper: str
+) -> None:
+    pdf = print_card(make_face(small_course, "short-hold", paper)).record.pdf
+    printed = pypdfium2.PdfDocument(pdf)[0].render(scale=200 / 72, grayscale=True).to_pil()
+    codes = [code.text for code in zxingcpp.read_barcodes(printed)]
+    assert codes == ["https://small.example/lessons/count/short-hold/"]
+
+
+def test_a_coach_card_has_two_pages_and_the_notes_on_the_second(
+    small_course: Course, coach_card: CardRecord
+) -> None:
+    first, second = pypdf.PdfReader(BytesIO(coach_card.pdf)).pages
+    note = 'Say "soft throat" when somebody strains.'
+    assert note not in first.extract_text()
+    assert note in second.extract_text()
+    assert "breath-hold" not in second.extract_text()
+    face = make_face(small_course, "short-hold", "a5", Audience.COACH)
+    assert find_missing_texts(first.extract_text(), list_lesson_words(face.lesson)) == ()
+
+
+def test_type_is_never_smaller_than_asked_for_and_the_code_is_a_drawing(
+    hold_card: CardRecord,
+) -> None:
+    (page,) = pypdf.PdfReader(BytesIO(hold_card.pdf)).pages
+    drawn = {"in 3", "hold 3", "out 3"}  # this reader loses the scale of drawings
+    sizes = []
+
+    def measure(text: str, page_scale: list[float], scale: list[float], *font: object) -> None:
+        if text.strip() and text.strip() not in drawn:
+            sizes.append(float(str(font[1])) * abs(page_scale[3] * scale[3]))
+
+    page.extract_text(visitor_text=measure)
+    assert len(sizes) > 10
+    assert min(sizes) >= 8 - 0.01
+    assert len(page.images) == 0
+
+
+def test_a_card_carries_the_marks_of_pdf_ua(hold_card: CardRecord) -> None:
+    # ISO 14289-1:2014: 7.1 Marked and DisplayDocTitle, 7.2 Lang, 5 pdfuaid:part in the metadata,
+    # 7.18.3 tab order only where there are annotations.
+    with pikepdf.open(BytesIO(hold_card.pdf)) as pdf:
+        assert str(pdf.Root.Lang) == "en-GB"
+        assert bool(pdf.Root.MarkInfo.Marked) is True
+        assert bool(pdf.Root.ViewerPreferences.DisplayDocTitle) is True
+        with pdf.open_metadata() as metadata:
+            assert metadata["pdfuaid:part"] == "1"
+            assert metadata["dc:title"] == "Short hold"
+        assert pdf.pdf_version == "1.7"
+
+
+def walk(node: pikepdf.Object) -> list[pikepdf.Dictionary]:
+    """Return a structure element and all below it, in reading order."""
+    if not isinstance(node, pikepdf.Dictionary) or "/S" not in node:
+        return []
+    kids = node.get("/K", [])
+    inner = kids if isinstance(kids, pikepdf.Array) else [kids]
+    return [node, *chain.from_iterable(walk(kid) for kid in inner)]
+
+
+def test_the_structure_is_what_the_standard_takes(hold_card: CardRecord) -> None:
+    # ISO 32000-1, 14.8.4, standard structure types; ISO 14289-1, 7.3 figures have Alt,
+    # 7.4 headings begin with H1 and skip none, 7.6 lists are L, LI, Lbl, LBody.
+    standard = {
+        *("Document", "Part", "Art", "Sect", "Div", "NonStruct", "P", "H1", "H2"),
+        *("L", "LI", "Lbl", "LBody", "Span", "Figure"),
+    }
+    with pikepdf.open(BytesIO(hold_card.pdf)) as pdf:
+        nodes = walk(pdf.Root.StructTreeRoot.K[0])
+        kinds = [str(node.S).removeprefix("/") for node in nodes]
+        assert set(kinds) <= standard
+        headings = [kind for kind in kinds if kind in ("H1", "H2")]
+        assert headings[0] == "H1"
+        assert headings.count("H1") == 1
+        figures = [str(node.get("/Alt", "")) for node in nodes if node.S == "/Figure"]
+        assert figures == [
+            "Tempo 3-3-3-3: in 3, hold 3, out 3, hold 3",
+            "QR code of https://small.example/lessons/count/short-hold/",
+        ]
+        assert kinds.count("LI") == kinds.count("Lbl") == kinds.count("LBody") == 2
+
+
+def test_every_font_is_embedded_and_ours(hold_card: CardRecord) -> None:
+    # ISO 14289-1, 7.21.4.1: fonts are embedded; 7.21.7: ToUnicode.
+    with pikepdf.open(BytesIO(hold_card.pdf)) as pdf:
+        fonts = pdf.pages[0].Resources.Font
+        assert len(fonts) > 0
+        for font in fonts.values():
+            (inner,) = font.DescendantFonts
+            assert "SourceSans3" in str(inner.BaseFont).replace("-", "")
+            assert "/FontFile2" in inner.FontDescriptor or "/FontFile3" in inner.FontDescriptor
+            assert "/ToUnicode" in font
+
+
+def test_the_same_card_is_the_same_bytes_from_another_press(
+    small_course: Course, hold_card: CardRecord
+) -> None:
+    fresh = Press(find_templates() / "fonts")
+    again = print_card(make_face(small_course, "short-hold"), fresh).record
+    assert again == hold_card
+
+
+def test_a_card_laid_out_again_for_a_pack_is_the_same_page(
+    small_course: Course, hold_card: CardRecord
+) -> None:
+    face = make_face(small_course, "short-hold")
+    assert lay_out_again(face, hold_card, open_press()).write() == hold_card.pdf
+
+
+def test_a_record_goes_through_the_cache_unchanged(hold_card: CardRecord) -> None:
+    assert CardRecord.from_bytes(hold_card.to_bytes()) == hold_card

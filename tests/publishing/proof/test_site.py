@@ -1,0 +1,137 @@
+"""The proof of a finished site, on sites that lack something."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from builder.findings import Finding
+from builder.publishing.cards.words import list_lesson_words
+from builder.publishing.pages.links import Site, lesson_page
+from builder.publishing.proof.site import find_site_faults
+from builder.publishing.views.inline import no_link
+from builder.publishing.views.lesson_in_words import view_lesson
+from builder.reading.course_folder import read_course
+from tests.conftest import SMALL_COURSE
+
+WriteSite = Callable[..., tuple[Site, Path]]
+PLACE = "content/lessons/count/short-hold.md"
+
+
+@pytest.fixture
+def write_site(tmp_path: Path) -> WriteSite:
+    """Write a bare site that says all it must; ``change`` edits one file of it."""
+
+    def write(path: str = "", old: str = "", new: str = "") -> tuple[Site, Path]:
+        course = read_course(SMALL_COURSE).course
+        assert course is not None
+        site = Site(course, papers=(("a6", "A6"),))
+        links = []
+        for lesson in course.lessons:
+            file = site.file(lesson_page(lesson))
+            view = view_lesson(course, lesson, no_link)
+            words = [*list_lesson_words(view).values(), view.tempo_text, view.position]
+            put(tmp_path / file, "".join(f"<p>{text}</p>\n" for text in words))
+            links.append(f'<a href="{file}">{lesson.id}</a>')
+        put(tmp_path / "index.html", f'<h1 id="top">Home</h1>{"".join(links)}')
+        if path:
+            page = (tmp_path / path).read_text(encoding="utf-8")
+            assert old in page
+            (tmp_path / path).write_text(page.replace(old, new), encoding="utf-8")
+        return site, tmp_path
+
+    return write
+
+
+def put(path: Path, article: str) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    text = f"<html><body><nav></nav><article>{article}</article></body></html>"
+    path.write_text(text, encoding="utf-8")
+
+
+def find(written: tuple[Site, Path]) -> tuple[Finding, ...]:
+    site, folder = written
+    return find_site_faults(site, folder, ["index.md"], "content")
+
+
+def describe(findings: tuple[Finding, ...]) -> list[tuple[str, str]]:
+    return [(finding.rule.id, finding.place.path) for finding in findings]
+
+
+def test_a_site_that_says_everything_has_no_faults(write_site: WriteSite) -> None:
+    assert find(write_site()) == ()
+
+
+@pytest.mark.parametrize(
+    "link",
+    ['<a href="nowhere/">x</a>', '<img src="gone.png">', '<a href="cards/gone.pdf">x</a>'],
+    ids=["page", "image", "card"],
+)
+def test_a_link_to_nothing_is_found(write_site: WriteSite, link: str) -> None:
+    found = find(write_site("index.html", "</article>", f"{link}</article>"))
+    assert describe(found) == [("L101", "content/index.md")]
+
+
+def test_a_missing_anchor_is_found_on_its_own_and_on_another_page(write_site: WriteSite) -> None:
+    links = '<a href="#gone">x</a><a href="#top">y</a>'
+    found = find(write_site("index.html", "</article>", f"{links}</article>"))
+    assert describe(found) == [("L102", "content/index.md")]
+    assert '"#gone"' in found[0].fact
+
+
+def test_addresses_outside_are_nobodys_business(write_site: WriteSite) -> None:
+    links = '<a href="https://example.org/x">x</a><a href="mailto:a@example.org">y</a>'
+    assert find(write_site("index.html", "</article>", f"{links}</article>")) == ()
+
+
+def test_a_lesson_that_only_the_navigation_names_is_found(write_site: WriteSite) -> None:
+    site, folder = write_site()
+    link = '<a href="lessons/count/short-hold/index.html">short-hold</a>'
+    home = (folder / "index.html").read_text(encoding="utf-8")
+    moved = home.replace(link, "").replace("<nav>", f"<nav>{link}")
+    (folder / "index.html").write_text(moved, encoding="utf-8")
+    assert describe(find((site, folder))) == [("L103", PLACE)]
+
+
+@pytest.mark.parametrize(
+    ("lost", "rule"),
+    [
+        ("Hold three at most", "C105"),
+        ("This is general exercise, not medical advice. Your own", "C105"),
+        ("Breathe out for three, then hold for three.", "C106"),
+        ("In for three", "C106"),
+        ("You feel dizzy", "C106"),
+    ],
+    ids=["notice", "caution", "step", "cue", "stop sign"],
+)
+def test_a_word_that_a_lesson_page_lost_is_found(
+    write_site: WriteSite, lost: str, rule: str
+) -> None:
+    site, folder = write_site()
+    page = folder / "lessons/count/short-hold/index.html"
+    text = page.read_text(encoding="utf-8")
+    if lost == "Hold three at most":
+        notice = next(n for n in site.course.notices if n.id == "holding")
+        lost = notice.short
+    assert lost in text
+    page.write_text(text.replace(lost, ""), encoding="utf-8")
+    found = describe(find((site, folder)))
+    assert (rule, PLACE) in found
+    assert {place for _, place in found} == {PLACE}
+
+
+def test_a_code_on_a_card_must_lead_to_a_page(write_site: WriteSite) -> None:
+    site, folder = write_site()
+    old = folder / "lessons/count/short-hold/index.html"
+    home = (folder / "index.html").read_text(encoding="utf-8")
+    flat = Site(site.course, directory_urls=False, papers=site.papers)
+    for lesson in site.course.lessons:
+        page = folder / site.file(lesson_page(lesson))
+        target = folder / flat.file(lesson_page(lesson))
+        page.rename(target)
+        home = home.replace(site.file(lesson_page(lesson)), flat.file(lesson_page(lesson)))
+    (folder / "index.html").write_text(home, encoding="utf-8")
+    assert not old.exists()
+    found = describe(find((flat, folder)))
+    assert {rule for rule, _ in found} == {"C104"}
+    assert len(found) == len(site.course.lessons)
