@@ -91,7 +91,7 @@ def test_libraries_are_known_in_their_own_place_only(path: Path) -> None:
 
 def test_one_module_knows_the_engine_that_makes_pdfs() -> None:
     users = [name for name, path in zip(NAMES, MODULES, strict=True) if has_engine(path)]
-    assert users == ["publishing/pdf.py"]
+    assert users == ["publishing/cards/pdf.py"]
 
 
 def has_engine(path: Path) -> bool:
