@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from builder.errors import BuilderError
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.pack_plan import Pack
 from builder.publishing.cards.record import CardRecord
@@ -24,15 +23,3 @@ class PrintedBatch:
     records: tuple[CardRecord, ...]
     packs: tuple[bytes, ...]
     """Empty bytes for a pack that has no sound card."""
-
-
-def run_batch(batch: Batch) -> PrintedBatch:
-    """Print a batch; the PDF engine is loaded here and not before."""
-    try:
-        from builder.publishing.cards.press import print_batch  # noqa: PLC0415  # loads in 0.4 s
-    except OSError as error:
-        raise BuilderError(
-            "cards can't be printed: a system library of the PDF engine is missing",
-            "see which one with: tempoleaf doctor",
-        ) from error
-    return print_batch(batch)

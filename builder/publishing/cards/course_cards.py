@@ -8,12 +8,12 @@ from pathlib import Path
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
-from builder.publishing.cards.batch import run_batch
 from builder.publishing.cards.face import Audience, face_cards
 from builder.publishing.cards.findings import find_card_faults
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf
 from builder.publishing.cards.sheets import SHEET_OF, print_sheets
+from builder.publishing.cards.worker import run_batch
 from builder.sums.paper import PAPERS
 
 
