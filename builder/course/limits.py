@@ -25,6 +25,8 @@ class Limits:
 
 
 LIMIT_NAMES = tuple(field.name for field in fields(Limits))
+WHOLE_LIMITS = frozenset(field.name for field in fields(Limits) if field.type is int)
+"""Limits that count days, words or whole seconds."""
 LOOSER_IS_LOWER = frozenset({"cycle_min_seconds", "set_up_seconds"})
 """Limits that are loosened by lowering them; all others by raising them."""
 

@@ -13,6 +13,9 @@ NATURAL = "natural"
 """The word for breathing at one's own pace, without a count."""
 
 _NUMBER = re.compile(r"[0-9]+(\.[0-9]+)?")
+_OTHER_SIGN = re.compile(r"\s*[:;,/|\u2010-\u2015\u2212]\s*|(?<=\S)\s+(?=\S)")
+"""What people write between phases in place of a hyphen: a colon, a comma, a dash, a space."""
+_FOUR_PHASES = re.compile(r"([0-9.]+|pause)(-([0-9.]+|pause)){3}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +36,8 @@ class Tempo:
         """Read a tempo such as ``4-1-4-pause``; raise InvalidValueError with the cure."""
         parts = [part.strip() for part in text.split("-")]
         if len(parts) != len(PHASES) or "" in parts:
-            count = len([part for part in parts if part])
-            raise InvalidValueError(
-                f'tempo "{text}" has {count} {"phase" if count == 1 else "phases"}, not 4',
-                "give inhale-hold-exhale-hold in seconds with hyphens, such as 4-1-4-1",
-            )
-        return cls(*(_read_phase(part) for part in parts))
+            raise _unlike_four_phases(text, [part for part in parts if part])
+        return cls(*(_read_phase(name, part) for name, part in zip(PHASES, parts, strict=True)))
 
     @property
     def phases(self) -> tuple[float, float, float, float]:
@@ -70,6 +69,7 @@ class Tempo:
 
 
 PHASES = ("inhale", "hold after the inhale", "exhale", "hold after the exhale")
+_BREATHING = ("inhale", "exhale")
 
 
 def format_seconds(seconds: float) -> str:
@@ -77,7 +77,21 @@ def format_seconds(seconds: float) -> str:
     return f"{seconds:g}"
 
 
-def _read_phase(text: str) -> float:
+def _unlike_four_phases(text: str, phases: list[str]) -> InvalidValueError:
+    hyphened = _OTHER_SIGN.sub("-", text.strip())
+    if hyphened != text.strip() and _FOUR_PHASES.fullmatch(hyphened):
+        fact = f'tempo "{text}" has other signs than hyphens between its phases'
+        return InvalidValueError(fact, f"write {hyphened}")
+    cure = "give inhale-hold-exhale-hold in seconds with hyphens, such as 4-1-4-1"
+    if len(phases) == len(PHASES):
+        return InvalidValueError(f'tempo "{text}" has a hyphen too many', cure)
+    number = f"{len(phases)} {'phase' if len(phases) == 1 else 'phases'}"
+    return InvalidValueError(f'tempo "{text}" has {number}, not 4', cure)
+
+
+def _read_phase(name: str, text: str) -> float:
+    if text == "pause" and name in _BREATHING:
+        raise InvalidValueError(f"the {name} can't be a pause", "give its seconds, such as 4")
     if text == "pause":
         return PAUSE_SECONDS
     if not _NUMBER.fullmatch(text):
@@ -99,5 +113,5 @@ def _check_phase(name: str, seconds: float) -> None:
             f"the {name} of {format_seconds(seconds)} s is not in half seconds",
             "give whole or half seconds from 0 up, such as 4 or 5.5",
         )
-    if seconds == 0 and name in ("inhale", "exhale"):
+    if seconds == 0 and name in _BREATHING:
         raise InvalidValueError(f"the {name} takes 0 s", "give it at least half a second")

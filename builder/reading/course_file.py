@@ -1,10 +1,11 @@
 """The course file to settings and vocabulary."""
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from builder import rules
 from builder.course.course import Colours, Settings, Studio
-from builder.course.limits import LIMIT_NAMES, Limits, loosens
+from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
 from builder.course.trait import TRAITS, Trait
 from builder.course.vocabulary import (
     Condition,
@@ -118,5 +119,16 @@ def _make_limits(check: HeaderCheck, header: CourseHeader) -> Limits:
             fact = f'"{name}" of {value:g} allows more than the tool\'s own {default:g}'
             cure = f"tighten it, or give {{value: {value:g}, reason: …}}"
             check.refuse(rules.LIMIT_LOOSENED, ("limits", name), fact, cure)
-        limits = replace(limits, **{name: type(getattr(limits, name))(value)})
+        if name not in WHOLE_LIMITS:
+            limits = _set(limits, name, float(value))
+        elif value == int(value):
+            limits = _set(limits, name, int(value))
+        else:
+            fact = f'"{name}" is {value:g}, not a whole number'
+            check.refuse(rules.WRONG_TYPE, ("limits", name), fact, "give a whole number")
     return limits
+
+
+def _set(limits: Limits, name: str, value: float) -> Limits:
+    changes: dict[str, Any] = {name: value}
+    return replace(limits, **changes)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from builder import rules
-from builder.course.names import suggest
+from builder.course.names import offer, suggest
 from builder.course.notice import Review
 from builder.findings import Finding, Place, Rule
 from builder.reading.schema import ReviewPart, WaiverPart
@@ -31,7 +31,7 @@ class HeaderCheck:
             place = Place(self.path, *self.tree.keys[way])
         what = next(str(step) for step in reversed(way) if isinstance(step, str) and step != name)
         fact = f'"{name}" under "{what}" is unknown'
-        cure = suggest(name, known) or f"use one of {', '.join(known) or 'none: there are none'}"
+        cure = suggest(name, known) or offer(known)
         self.findings.append(rules.NAME_UNKNOWN.at(place, fact, cure))
         return False
 
@@ -43,20 +43,23 @@ class HeaderCheck:
 
     def review(self, part: ReviewPart, way: Way = ("reviewed",)) -> Review:
         """Take over a review; note a finding where its day is still to come."""
-        if part.on > self.today:
-            self.findings.append(
-                rules.DATE_IN_FUTURE.at(
-                    place_of(self.tree, self.path, (*way, "on")),
-                    f"{part.on.isoformat()} is still to come",
-                    "give the day on which it was reviewed",
-                )
-            )
+        self._refuse_future(part.on, way)
         return Review(part.by, part.on)
 
     def review_of_waiver(self, notice_id: str, part: WaiverPart) -> Review:
         """Take over who waived a notice and when."""
-        return self.review(ReviewPart(by=part.by or "nobody", on=part.on), ("waive", notice_id))
+        self._refuse_future(part.on, ("waive", notice_id))
+        return Review(part.by, part.on)
 
     def refuse(self, rule: Rule, way: Way, fact: str, cure: str) -> None:
         """Note that a value is wrong."""
         self.findings.append(rule.at(place_of(self.tree, self.path, way), fact, cure))
+
+    def _refuse_future(self, day: date, way: Way) -> None:
+        if day > self.today:
+            self.refuse(
+                rules.DATE_IN_FUTURE,
+                (*way, "on"),
+                f"{day.isoformat()} is still to come",
+                "give the day on which it was reviewed",
+            )

@@ -3,25 +3,41 @@
 import re
 from datetime import date
 from typing import Annotated, Any, Literal
+from unicodedata import category
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict, WithJsonSchema
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    Strict,
+    WithJsonSchema,
+)
+from pydantic_core import PydanticCustomError
 
+from builder.course.address import check_address
 from builder.course.tempo import NATURAL, Tempo
 from builder.errors import InvalidValueError
 
 SLUG = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 LONGEST_ID = 64
-_COLOUR = r"^#[0-9a-fA-F]{6}$"
-_LANGUAGE = r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$"
+COLOUR = r"^#[0-9a-fA-F]{6}$"
+LANGUAGE = r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$"
+LONGEST_TEXT = 2000
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 def read_tempo(value: object) -> object:
     """Turn a tempo's text into a Tempo, the word for no count into None."""
     if not isinstance(value, str):
+        shown = {type(None): "empty", list: "a list", dict: "a mapping"}.get(type(value), value)
         raise InvalidValueError(
-            f"the tempo is {value!r}, not text", f"give four phases such as 4-1-4-1, or {NATURAL}"
+            f"the tempo is {shown}, not text", f"give four phases such as 4-1-4-1, or {NATURAL}"
         )
-    return None if value == NATURAL else Tempo.parse(value)
+    if value.strip().lower() == NATURAL:
+        return None
+    return Tempo.parse(value)
 
 
 def _read_text(value: object) -> object:
@@ -29,9 +45,33 @@ def _read_text(value: object) -> object:
     return re.sub(r"\s+", " ", value).strip() if isinstance(value, str) else value
 
 
-Text = Annotated[str, BeforeValidator(_read_text), Field(min_length=1, max_length=2000)]
+def _need_something_seen(text: str) -> str:
+    """Refuse a text of joiners and marks alone, which prints as nothing."""
+    if not any(category(sign)[0] in "LNPS" for sign in text):
+        raise InvalidValueError("nothing in this text can be seen", "write at least a word")
+    return text
+
+
+def _read_day(value: object) -> object:
+    """Let only a plain date through: a number is no day, and a time of day means nothing here."""
+    if isinstance(value, str) and _DAY.fullmatch(value):
+        return value
+    raise PydanticCustomError("date_form", "no date")
+
+
+Words = Annotated[str, Field(max_length=LONGEST_TEXT), BeforeValidator(_read_text)]
+"""Text of one line that may be missing."""
+Text = Annotated[
+    str,
+    Field(min_length=1, max_length=LONGEST_TEXT),
+    AfterValidator(_need_something_seen),
+    BeforeValidator(_read_text),
+]
+Address = Annotated[str, AfterValidator(lambda text: check_address(text) if text else text)]
 Slug = Annotated[str, Field(pattern=SLUG, max_length=LONGEST_ID)]
-Day = Annotated[date, Strict(False)]
+Day = Annotated[date, Strict(False), BeforeValidator(_read_day)]
+_SECONDS = r"[0-9]+(\.[05])?"
+_HOLD = rf"({_SECONDS}|pause)"
 TempoText = Annotated[
     Any,
     BeforeValidator(read_tempo),
@@ -39,7 +79,7 @@ TempoText = Annotated[
         {
             "type": "string",
             "description": "inhale-hold-exhale-hold in seconds, such as 4-1-4-1, or natural",
-            "pattern": r"^natural$|^([0-9]+(\.5|\.0)?|pause)(-([0-9]+(\.5|\.0)?|pause)){3}$",
+            "pattern": rf"^natural$|^{_SECONDS}-{_HOLD}-{_SECONDS}-{_HOLD}$",
         }
     ),
 ]
@@ -61,8 +101,8 @@ class ReviewPart(Part):
 class WaiverPart(Part):
     """Why a notice is left out."""
 
-    reason: str
-    by: str
+    reason: Words
+    by: Words
     on: Day
 
 
@@ -124,8 +164,8 @@ class LessonHeader(Part):
 class SourcePart(Part):
     """Where a caution comes from."""
 
-    title: str = ""
-    publisher: str = ""
+    title: Words = ""
+    publisher: Words = ""
     year: int | None = Field(None, ge=1800, le=2200)
     common_practice: bool = False
 
@@ -140,7 +180,7 @@ class NoticeHeader(Part):
     everywhere: bool = False
     conditions: list[str] = Field(default_factory=list)
     short: Text
-    adapt: str = ""
+    adapt: Words = ""
     sources: list[SourcePart] = Field(default_factory=list)
     reviewed: ReviewPart | None = None
 
@@ -149,15 +189,15 @@ class StudioPart(Part):
     """Who publishes the course."""
 
     name: Text
-    contact: str = ""
+    contact: Words = ""
 
 
 class ColoursPart(Part):
     """The studio's own colours."""
 
-    ink: str = Field("#1d2b2a", pattern=_COLOUR)
-    accent: str = Field("#1f5e5b", pattern=_COLOUR)
-    paper: str = Field("#fbfaf6", pattern=_COLOUR)
+    ink: str = Field("#1d2b2a", pattern=COLOUR)
+    accent: str = Field("#1f5e5b", pattern=COLOUR)
+    paper: str = Field("#fbfaf6", pattern=COLOUR)
 
 
 class StrandPart(Part):
@@ -175,7 +215,7 @@ class PositionPart(Part):
     """How the body lies, sits or stands."""
 
     title: Text
-    term: str = ""
+    term: Words = ""
     rank: int = Field(ge=0, le=9)
     traits: list[str] = Field(default_factory=list)
     floor: bool = False
@@ -186,7 +226,7 @@ class PropPart(Part):
     """A thing to use."""
 
     title: Text
-    stand_in: str = ""
+    stand_in: Words = ""
     load: int = Field(0, ge=0, le=3)
     traits: list[str] = Field(default_factory=list)
     class_set: int | None = Field(None, ge=0, le=500)
@@ -197,7 +237,7 @@ class EffortPart(Part):
 
     met: float = Field(ge=0.8, le=12)
     edition: Text
-    code: str = ""
+    code: Words = ""
     rank: int = Field(0, ge=0, le=4)
 
 
@@ -244,9 +284,9 @@ class CourseHeader(Part):
 
     title: Text
     summary: Text
-    language: str = Field(pattern=_LANGUAGE)
+    language: str = Field(pattern=LANGUAGE)
     paper: Literal["a4", "a5", "a6", "letter", "half-letter", "index"] = "a5"
-    address: str = Field("", pattern=r"^$|^https?://[^\s]+$")
+    address: Address = ""
     studio: StudioPart
     colours: ColoursPart = Field(default_factory=lambda: ColoursPart.model_validate({}))
     caution: Text
@@ -258,7 +298,7 @@ class CourseHeader(Part):
     traits: dict[Slug, TraitPart] = Field(default_factory=dict)
     reference_bodies: list[BodyPart] = Field(default_factory=list)
     measures: dict[Slug, MeasurePart] = Field(default_factory=dict)
-    limits: dict[str, float | LooserLimit] = Field(default_factory=dict)
+    limits: dict[str, Annotated[float, Field(gt=0)] | LooserLimit] = Field(default_factory=dict)
 
 
 SCHEMAS: dict[str, type[Part]] = {

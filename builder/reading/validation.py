@@ -7,16 +7,18 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from builder import rules
-from builder.course.names import suggest
+from builder.course.names import offer, suggest
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place, Rule
-from builder.reading.schema import Part
+from builder.reading.schema import COLOUR, LANGUAGE, SLUG, Part
 from builder.reading.yaml_tree import Way, YamlTree
 
 Header = TypeVar("Header", bound=Part)
 
+_NO_STEPS = ("float", "constrained-float", "LooserLimit", "[key]")
+"""What a way to a value may hold besides keys: the names of possible types."""
 _KINDS = {
-    "string_type": ("text", "give text, in quotes if it looks like a number"),
+    "string_type": ("text", "give text, in quotes if it looks like a number or begins with #"),
     "int_type": ("a whole number", "give a whole number without a unit, such as 30"),
     "int_from_float": ("a whole number", "give a whole number without a unit, such as 30"),
     "float_type": ("a number", "give a number without a unit, such as 2.5"),
@@ -25,6 +27,17 @@ _KINDS = {
     "dict_type": ("keys and values", "give keys and values, such as {key: value}"),
     "model_type": ("keys and values", "give keys and values, such as {key: value}"),
 }
+
+_PATTERNS = {
+    SLUG: (rules.ID_MALFORMED, "which is no id", "use small letters, digits and single hyphens"),
+    COLOUR: (
+        rules.VALUE_OUT_OF_RANGE,
+        "which is no colour here",
+        'give # and six digits or letters a to f in quotes, such as "#1f5e5b"',
+    ),
+    LANGUAGE: (rules.VALUE_OUT_OF_RANGE, "which is no language tag", "give one such as en-GB"),
+}
+"""Rule, fact and cure for texts that must have a form."""
 
 
 def validate(tree: YamlTree, model: type[Header], path: str) -> tuple[Header | None, list[Finding]]:
@@ -48,9 +61,10 @@ def _without_twins(details: Iterable[ErrorDetails]) -> list[ErrorDetails]:
     """Keep one error a place: a value of two possible types is told once."""
     kept: dict[Way, ErrorDetails] = {}
     for detail in details:
-        way = tuple(step for step in detail["loc"] if step not in ("float", "LooserLimit", "[key]"))
+        way = tuple(step for step in detail["loc"] if step not in _NO_STEPS)
         kept.setdefault(way, {**detail, "loc": way})
-    return list(kept.values())
+    around = {way[:depth] for way in kept for depth in range(1, len(way))}
+    return [detail for way, detail in kept.items() if way not in around]
 
 
 def _find(detail: ErrorDetails, tree: YamlTree, model: type[Part], path: str) -> Finding:
@@ -62,7 +76,7 @@ def _find(detail: ErrorDetails, tree: YamlTree, model: type[Part], path: str) ->
     if kind == "extra_forbidden":
         line, column = tree.keys.get(way, (1, 1))
         known = _fields_at(model, way[:-1])
-        cure = suggest(key, known) or f"use one of {', '.join(known)}"
+        cure = suggest(key, known) or offer(known)
         return rules.KEY_UNKNOWN.at(Place(path, line, column), f'"{key}" is no key here', cure)
     rule, fact, cure = _describe(detail, _name(way))
     return rule.at(place_of(tree, path, way), fact, cure)
@@ -99,17 +113,22 @@ def _describe(detail: ErrorDetails, name: str) -> tuple[Rule, str, str]:
 def _describe_limits(
     kind: str, context: dict[str, Any], name: str, shown: str
 ) -> tuple[Rule, str, str]:
-    if kind == "string_pattern_mismatch" and "a-z0-9" in context["pattern"]:
-        fact = f"{name} is {shown}, which is no id"
-        return rules.ID_MALFORMED, fact, "use small letters, digits and single hyphens"
+    if kind == "string_pattern_mismatch":
+        rule, what, cure = _PATTERNS[context["pattern"]]
+        return (
+            rule,
+            f"{shown} is {what.removeprefix('which is ')}"
+            if name == shown
+            else f"{name} is {shown}, {what}",
+            cure,
+        )
     cures = {
-        "greater_than_equal": "give at least {ge}",
-        "less_than_equal": "give at most {le}",
-        "greater_than": "give more than {gt}",
+        "greater_than_equal": "give at least {ge:g}",
+        "less_than_equal": "give at most {le:g}",
+        "greater_than": "give more than {gt:g}",
         "string_too_short": "write at least a word",
         "string_too_long": "use at most {max_length} characters",
         "too_short": "give at least {min_length}",
-        "string_pattern_mismatch": "match the pattern {pattern}",
     }
     cure = cures.get(kind, "see the author guide for what may stand here").format(**context)
     return rules.VALUE_OUT_OF_RANGE, f"{name} is {shown}", cure

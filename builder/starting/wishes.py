@@ -3,8 +3,8 @@
 import re
 from dataclasses import dataclass, replace
 from pathlib import Path
-from urllib.parse import urlsplit
 
+from builder.course.address import check_address
 from builder.course.course import Colours
 from builder.course.names import suggest
 from builder.errors import InvalidValueError
@@ -23,7 +23,6 @@ COLOUR_WORDS = {
 """Accent colours by a plain word, each dark enough to be read on paper."""
 LONGEST_NAME = 60
 LONGEST_CONTACT = 120
-LONGEST_ADDRESS = 200
 _WHITE = "#ffffff"
 _COLOUR = re.compile(r"#?([0-9a-fA-F]{6})")
 _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*")
@@ -120,17 +119,7 @@ def read_paper(text: str) -> str:
 
 def read_address(text: str) -> str:
     """Read where the site will stand on the web, with a slash at the end."""
-    address = text.strip()
-    fact, cure = f'"{address}" is no web address', "give it whole, such as https://studio.example/"
-    if len(address) > LONGEST_ADDRESS or not re.fullmatch(r"https?://[!-~]+", address):
-        raise InvalidValueError(fact, cure)
-    try:
-        parts = urlsplit(address)
-        host, _ = parts.hostname, parts.port
-    except ValueError:
-        raise InvalidValueError(fact, cure) from None
-    if not host or parts.query or parts.fragment or re.search(r"[\"'<>\\^`{|}]", address):
-        raise InvalidValueError(fact, cure)
+    address = check_address(text)
     return address if address.endswith("/") else f"{address}/"
 
 

@@ -93,8 +93,8 @@ def test_all_findings_of_all_files_come_in_one_run(run: Run, project: Path) -> N
         "W104 long-cue",
     ]
     assert done.stdout.splitlines()[1] == (
-        f'{LONG_OUT}:7:8: H107 tempo-malformed: tempo "4:1:6:1" has 1 phase, not 4; '
-        "give inhale-hold-exhale-hold in seconds with hyphens, such as 4-1-4-1."
+        f'{LONG_OUT}:7:8: H107 tempo-malformed: tempo "4:1:6:1" has other signs than '
+        "hyphens between its phases; write 4-1-6-1."
     )
     assert done.stdout.splitlines()[-1] == "4 errors, 1 warning in 5 lessons"
 

@@ -38,9 +38,11 @@ def test_pause_is_one_second() -> None:
     ("text", "fact"),
     [
         ("4-1-4", 'tempo "4-1-4" has 3 phases, not 4'),
-        ("4:4:4:4", 'tempo "4:4:4:4" has 1 phase, not 4'),
+        ("4:4:4", 'tempo "4:4:4" has 1 phase, not 4'),
+        ("pause-1-4-1", "the inhale can't be a pause"),
+        ("4-1-pause-1", "the exhale can't be a pause"),
         ("4-4-4-4-4", 'tempo "4-4-4-4-4" has 5 phases, not 4'),
-        ("-4-1-4-1", 'tempo "-4-1-4-1" has 4 phases, not 4'),
+        ("-4-1-4-1", 'tempo "-4-1-4-1" has a hyphen too many'),
         ("4-1-four-1", 'tempo phase "four" is not a number of seconds'),
         ("4s-1-4-1", 'tempo phase "4s" is not a number of seconds'),
         ("0-1-4-1", "the inhale takes 0 s"),
@@ -54,6 +56,16 @@ def test_a_tempo_that_makes_no_sense_is_refused_with_the_fact(text: str, fact: s
         Tempo.parse(text)
     assert caught.value.fact == fact
     assert caught.value.cure
+
+
+@pytest.mark.parametrize(
+    "text", ["4:1:4:1", "4, 1, 4, 1", "4 1 4 1", "4\u20131\u20134\u20131", "4/1/4/1", "4-1-4:1"]
+)
+def test_a_tempo_written_with_other_signs_is_told_how_to_write_it(text: str) -> None:
+    with pytest.raises(InvalidValueError) as caught:
+        Tempo.parse(text)
+    assert caught.value.fact == f'tempo "{text}" has other signs than hyphens between its phases'
+    assert caught.value.cure == "write 4-1-4-1"
 
 
 @given(halves, holds, halves, holds)

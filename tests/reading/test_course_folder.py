@@ -39,8 +39,31 @@ def test_the_small_course_is_read_without_a_finding(write_course) -> None:
     ("old", "new", "finding"),
     [
         ("tempo: natural", "tempo: 4:4:4:4",
-         ':7:8: H107 tempo-malformed: tempo "4:4:4:4" has 1 phase, not 4; '
-         "give inhale-hold-exhale-hold in seconds with hyphens, such as 4-1-4-1."),
+         ':7:8: H107 tempo-malformed: tempo "4:4:4:4" has other signs than hyphens '
+         "between its phases; write 4-4-4-4."),
+        ("tempo: natural", "tempo:",
+         ":7:7: H107 tempo-malformed: the tempo is empty, not text; "
+         "give four phases such as 4-1-4-1, or natural."),
+        ("title: Wide ribs", 'title: ""',
+         ':2:8: H113 value-out-of-range: "title" is ""; write at least a word.'),
+        ("title: Wide ribs", "title: \u200d",
+         ":2:8: H113 value-out-of-range: nothing in this text can be seen; write at least a word."),
+        ("title: Wide ribs", f"title: {'a' * 2001}",
+         f':2:8: H113 value-out-of-range: "title" is "{"a" * 60}…"; use at most 2000 characters.'),
+        ("level: 2", f"level: 0x{'f' * 5000}",
+         f':4:8: H106 wrong-type: "level" is "0x{"f" * 58}…", not a whole number; '
+         "give a whole number without a unit, such as 30."),
+        ("on: 2026-10-01", "on: 0",
+         ':17:33: H106 wrong-type: "on" is 0, not a date; give a date such as 2026-10-01.'),
+        ("on: 2026-10-01", 'on: "1790812800"',
+         ':17:33: H106 wrong-type: "on" is "1790812800", not a date; '
+         "give a date such as 2026-10-01."),
+        ("on: 2026-10-01", "on: 2026-02-30",
+         ':17:33: H106 wrong-type: "on" is "2026-02-30", not a date; '
+         "give a date such as 2026-10-01."),
+        ("position: supine", "position: Supine",
+         ':6:11: H108 id-malformed: "position" is "Supine", which is no id; '
+         "use small letters, digits and single hyphens."),
         ("tempo: natural", "tempo: 4",
          ":7:8: H107 tempo-malformed: the tempo is 4, not text; "
          "give four phases such as 4-1-4-1, or natural."),
@@ -171,6 +194,55 @@ def test_a_limit_may_be_tightened_but_loosened_only_with_a_reason(write_course) 
     loosened = "limits: {hold_max_seconds: {value: 9, reason: trained divers}}\n"
     (root / path).write_text(text + loosened, encoding="utf-8")
     assert read_course(root).course.settings.limits.hold_max_seconds == 9
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "finding"),
+    [
+        ("https://small.example/", "javascript:alert(1)",
+         ':5:10: H113 value-out-of-range: "javascript:alert(1)" is no web address for a site; '
+         "give it whole, such as https://studio.example/, without ? and #."),
+        ("https://small.example/", "'https://small.example/\"x'",
+         ":5:10: H113 value-out-of-range: \"https://small.example/\"x\" is no web address for a "
+         "site; give it whole, such as https://studio.example/, without ? and #."),
+        ("https://small.example/", "'https://[::1'",
+         ':5:10: H113 value-out-of-range: "https://[::1" is no web address for a site; '
+         "give it whole, such as https://studio.example/, without ? and #."),
+        ("language: en-GB", "language: ../../x",
+         ':3:11: H113 value-out-of-range: "language" is "../../x", which is no language tag; '
+         "give one such as en-GB."),
+        ("caution:", "colours: {accent: red}\ncaution:",
+         ':7:19: H113 value-out-of-range: "accent" is "red", which is no colour here; '
+         'give # and six digits or letters a to f in quotes, such as "#1f5e5b".'),
+        ("caution:", "colours:\n  accent: #1f5e5b\ncaution:",
+         ':8:10: H106 wrong-type: "accent" is empty, not text; '
+         "give text, in quotes if it looks like a number or begins with #."),
+        ("  supine:", "  ../x:",
+         ':12:9: H108 id-malformed: "../x" is no id; '
+         "use small letters, digits and single hyphens."),
+        ("caution:", "limits: {hold_max_seconds: -5}\ncaution:",
+         ':7:28: H113 value-out-of-range: "hold_max_seconds" is -5; give more than 0.'),
+        ("caution:", "limits: {hold_max_seconds: 1e999}\ncaution:",
+         ':7:28: H106 wrong-type: "hold_max_seconds" is "1e999", not a number; '
+         "give a number without a unit, such as 2.5."),
+        ("caution:", "limits: {cue_words: 4.5}\ncaution:",
+         ':7:21: H106 wrong-type: "cue_words" is 4.5, not a whole number; give a whole number.'),
+        ("caution:", 'limits: {hold_max_seconds: {value: 9, reason: ""}}\ncaution:',
+         ':7:47: H113 value-out-of-range: "reason" is ""; write at least a word.'),
+    ],
+)  # fmt: skip
+def test_a_fault_in_the_course_file_is_told_with_place_and_cure(
+    write_course, old: str, new: str, finding: str
+) -> None:
+    root = write_course()
+    edit(root, "content/course.yml", old, new)
+    assert findings_of(root) == ["content/course.yml" + finding]
+
+
+def test_a_limit_keeps_its_half_seconds(write_course) -> None:
+    root = write_course()
+    edit(root, "content/course.yml", "caution:", "limits: {hold_max_seconds: 5.5}\ncaution:")
+    assert read_course(root).course.settings.limits.hold_max_seconds == 5.5
 
 
 def test_a_course_file_that_cannot_be_read_leaves_no_course(write_course) -> None:

@@ -85,21 +85,44 @@ def test_what_a_header_may_not_hold_is_told_with_its_place(
 @pytest.mark.parametrize(
     ("text", "place", "fact", "cure"),
     [
-        ("a: b: c", "x.md:1:5", "a colon stands inside a text",
-         "put the whole text in double quotes"),
-        ("a:\n\t- b", "x.md:2:1", "no value can begin with this sign",
-         "put the text in double quotes; indent with spaces, not tabs"),
-        ("a: @b", "x.md:1:4", "no value can begin with this sign",
-         "put the text in double quotes; indent with spaces, not tabs"),
+        (
+            "a: b: c",
+            "x.md:1:5",
+            "a colon stands inside a text",
+            "put the whole text in double quotes",
+        ),
+        (
+            "a:\n\t- b",
+            "x.md:2:1",
+            "no value can begin with this sign",
+            "put the text in double quotes; indent with spaces, not tabs",
+        ),
+        (
+            "a: @b",
+            "x.md:1:4",
+            "no value can begin with this sign",
+            "put the text in double quotes; indent with spaces, not tabs",
+        ),
         ("a: 'b", "x.md:1:6", "a quote is opened and never closed", "close it"),
         ("a: 1\nb\nc: 2", "x.md:3:1", "a key has no colon after it", "write key: value"),
-        ('a: "\\q"', "x.md:1:5", "the backslash in this text means nothing",
-         "write it twice, or leave it out"),
-        ('a: "x\\0"', "x.md:1:4", "a sign that can't be seen or printed (U+0000) stands here",
-         "delete it, and type the words around it again"),
-        ('a: "x\\u202e"', "x.md:1:4",
-         "a sign that can't be seen or printed (U+202E) stands here",
-         "delete it, and type the words around it again"),
+        (
+            'a: "\\q"',
+            "x.md:1:5",
+            "the backslash in this text means nothing",
+            "write it twice, or leave it out",
+        ),
+        (
+            'a: "x\\0"',
+            "x.md:1:4",
+            "a sign that can't be seen or printed (U+0000) stands here",
+            "delete it, and type the words around it again",
+        ),
+        (
+            'a: "x\\u202e"',
+            "x.md:1:4",
+            "a sign that can't be seen or printed (U+202E) stands here",
+            "delete it, and type the words around it again",
+        ),
     ],
 )
 def test_what_is_wrong_is_told_in_a_coach_s_words(
