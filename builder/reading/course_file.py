@@ -21,6 +21,9 @@ from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import dotted
 from builder.reading.schema import CourseHeader, LooserLimit
 
+WHOLE_COURSE = "whole-course"
+"""The pack of the whole course lies beside those of the strands."""
+
 
 @dataclass(frozen=True, slots=True)
 class CourseFrame:
@@ -62,6 +65,9 @@ def _make_vocabulary(
 ) -> Vocabulary:
     strands: dict[str, Strand] = {}
     for index, part in enumerate(header.strands):
+        if part.id == WHOLE_COURSE:
+            fact = f'"{part.id}" is kept for the pack of all strands'
+            check.refuse(rules.ID_MALFORMED, ("strands", index, "id"), fact, "give it another id")
         if part.id in strands:
             fact = f'the strand "{part.id}" stands here again'
             check.refuse(rules.ID_DOUBLED, ("strands", index, "id"), fact, "give it another id")

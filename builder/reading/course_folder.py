@@ -1,9 +1,8 @@
 """A project's folder to a Course, with every problem of every file."""
 
-import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime, timedelta, timezone
 from pathlib import Path
 
 from builder import rules
@@ -15,18 +14,20 @@ from builder.course.vocabulary import Vocabulary
 from builder.errors import BuilderError
 from builder.findings import Finding, Place, sort_findings
 from builder.reading.course_file import CourseFrame, make_frame
+from builder.reading.file_names import find_id_fault, find_page_fault
 from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import read_lesson
 from builder.reading.notice_file import read_notice
 from builder.reading.pages import Page, read_glossary, read_page
-from builder.reading.schema import LONGEST_ID, SLUG, CourseHeader
+from builder.reading.schema import CourseHeader
+from builder.reading.strays import find_strays
 from builder.reading.text_file import TextFile, read_text, split_header
 from builder.reading.validation import validate
 from builder.reading.yaml_tree import read_yaml
 
 COURSE_FILE = "course.yml"
-_RESERVED = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")
-"""Names that no file may have on Windows."""
+_EASTERNMOST = timezone(timedelta(hours=14))
+"""Where each day begins first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,18 +43,17 @@ class CourseReading:
 def read_course(root: Path, content: str = "content", today: date | None = None) -> CourseReading:
     """Read the course of a project's folder."""
     folder = root / content
-    if not (folder / COURSE_FILE).is_file():
-        raise BuilderError(
-            f'there is no course here: "{folder / COURSE_FILE}" is missing',
-            "run this in a course's folder, or make one with: tempoleaf new DIR",
-        )
-    reader = _Reader(root, folder, today or date.today(), [])
+    _refuse_no_course(folder / COURSE_FILE)
+    latest = today or datetime.now(_EASTERNMOST).date()
+    reader = _Reader(root, folder, latest, list(find_strays(root, folder)))
     frame = reader.read_frame()
     pages = tuple(reader.read_pages())
     if frame is None:
         return CourseReading(None, pages, sort_findings(reader.findings))
     notices = tuple(reader.read_notices(frame))
     lessons, unreadable = reader.read_lessons(frame)
+    if not lessons and not unreadable:
+        reader.findings.append(_tell_no_lessons(frame))
     course = Course(
         settings=frame.settings,
         vocabulary=frame.vocabulary,
@@ -63,9 +63,32 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         notices=notices,
         glossary=read_glossary(pages),
         unreadable=frozenset(unreadable),
-        day=reader.today,
+        day=today or date.today(),
     )
     return CourseReading(course, pages, sort_findings(reader.findings))
+
+
+def _refuse_no_course(path: Path) -> None:
+    """Raise BuilderError where no course file can be found."""
+    try:
+        found = path.is_file()
+    except OSError as error:
+        cure = "check that you may read it"
+        raise BuilderError(f'"{path}" can\'t be opened ({error.strerror})', cure) from error
+    if not found:
+        raise BuilderError(
+            f'there is no course here: "{path}" is missing',
+            "run this in a course's folder, or make one with: tempoleaf new DIR",
+        )
+
+
+def _tell_no_lessons(frame: CourseFrame) -> Finding:
+    strand = next(iter(frame.vocabulary.strands))
+    return rules.VALUE_OUT_OF_RANGE.at(
+        frame.settings.at("strands"),
+        "the course has no lesson",
+        f"write the first one under lessons/{strand}/",
+    )
 
 
 def order_lessons(lessons: Collection[Lesson], vocabulary: Vocabulary) -> tuple[Lesson, ...]:
@@ -84,6 +107,7 @@ class _Reader:
     root: Path
     folder: Path
     today: date
+    """The day that has begun somewhere: nobody can have reviewed anything after it."""
     findings: list[Finding]
 
     def read_frame(self) -> CourseFrame | None:
@@ -104,18 +128,23 @@ class _Reader:
         return frame
 
     def read_pages(self) -> Iterator[Page]:
-        for path in sorted(self.folder.glob("*.md")):
+        for path in sorted(self.folder.rglob("*.md")):
+            name = path.relative_to(self.root).as_posix()
+            within = path.relative_to(self.folder).as_posix()
+            if within.startswith(("lessons/", "notices/")) or not self._is_well_named(
+                find_page_fault(name, within)
+            ):
+                continue
             text, findings = read_text(self.root, path)
             self.findings += findings
             if text is None:
                 continue
-            name = path.relative_to(self.root).as_posix()
             file: TextFile | None = TextFile(name, "", 1, text, 1)
             if text.startswith("---\n"):
                 file, findings = split_header(text, name)
                 self.findings += findings
             if file:
-                page, findings = read_page(file, path.name)
+                page, findings = read_page(file, within)
                 self.findings += findings
                 yield from [page] if page else []
 
@@ -157,14 +186,7 @@ class _Reader:
 
     def _open(self, path: Path) -> TextFile | None:
         name = path.relative_to(self.root).as_posix()
-        if not re.fullmatch(SLUG, path.stem) or len(path.stem) > LONGEST_ID:
-            fact = f'the file name "{path.stem}" is no id'
-            cure = f"use small letters, digits and single hyphens, {LONGEST_ID} at most"
-            self.findings.append(rules.ID_MALFORMED.at(Place(name), fact, cure))
-            return None
-        if _RESERVED.fullmatch(path.stem):
-            fact = f'"{path.stem}" can\'t be a file name on every computer'
-            self.findings.append(rules.ID_MALFORMED.at(Place(name), fact, "rename the file"))
+        if not self._is_well_named(find_id_fault(name)):
             return None
         text, findings = read_text(self.root, path)
         self.findings += findings
@@ -173,3 +195,7 @@ class _Reader:
         file, findings = split_header(text, name)
         self.findings += findings
         return file
+
+    def _is_well_named(self, fault: Finding | None) -> bool:
+        self.findings += [fault] if fault else []
+        return fault is None

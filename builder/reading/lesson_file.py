@@ -39,12 +39,13 @@ def read_lesson(
 
 def _check_file(check: HeaderCheck, header: LessonHeader, path: str) -> None:
     folder, _, name = path.rpartition("/")
+    folder = folder.rpartition("lessons/")[2] or "lessons"
     stem = name.removesuffix(".md")
     if header.id is not None and header.id != stem:
         fact = f'the id "{header.id}" is unlike the file name "{stem}"'
         check.refuse(rules.ID_MALFORMED, ("id",), fact, "leave the id out: the file name is the id")
-    if folder.rpartition("/")[2] != header.strand:
-        fact = f'the strand is "{header.strand}", the folder "{folder.rpartition("/")[2]}"'
+    if folder != header.strand:
+        fact = f'the strand is "{header.strand}", the folder "{folder}"'
         check.refuse(rules.FILE_MISPLACED, ("strand",), fact, "move the file or change the strand")
 
 

@@ -1,5 +1,7 @@
 """A folder is read whole: every problem of every file at once, each with place and cure."""
 
+import shutil
+from datetime import datetime, timedelta, timezone
 from pathlib import Path
 
 import pytest
@@ -256,6 +258,24 @@ def test_a_folder_without_a_course_stops_the_run_with_a_cure(tmp_path: Path) -> 
     with pytest.raises(BuilderError) as caught:
         read_course(tmp_path)
     assert "tempoleaf new" in caught.value.cure
+
+
+def test_a_course_without_a_lesson_is_told(write_course) -> None:
+    root = write_course()
+    shutil.rmtree(root / "content/lessons")
+    assert findings_of(root) == [
+        "content/course.yml:9:3: H113 value-out-of-range: the course has no lesson; "
+        "write the first one under lessons/breath/."
+    ]
+
+
+def test_a_day_that_has_begun_in_the_east_is_no_day_to_come(write_course) -> None:
+    root = write_course()
+    east = datetime.now(timezone(timedelta(hours=14))).date()
+    edit(root, LESSON, "on: 2026-10-01", f"on: {east.isoformat()}")
+    assert not findings_of(root)
+    edit(root, LESSON, f"on: {east}", f"on: {east + timedelta(days=1)}")
+    assert "H111 date-in-future" in findings_of(root)[0]
 
 
 def test_a_header_of_2000_nested_brackets_is_one_finding(write_course) -> None:
