@@ -1,7 +1,7 @@
 """A project's folder to a Course, with every problem of every file."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta, timezone
 from pathlib import Path
 
@@ -19,6 +19,7 @@ from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import read_lesson
 from builder.reading.notice_file import read_notice
 from builder.reading.pages import Page, read_glossary, read_page
+from builder.reading.references import find_foreign_parts, find_wrong_references
 from builder.reading.schema import CourseHeader
 from builder.reading.strays import find_strays
 from builder.reading.text_file import TextFile, read_text, split_header
@@ -52,7 +53,10 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         return CourseReading(None, pages, sort_findings(reader.findings))
     notices = tuple(reader.read_notices(frame))
     lessons, unreadable = reader.read_lessons(frame)
-    if not lessons and not unreadable:
+    known = {lesson.id for lesson in lessons} | unreadable
+    if known:
+        reader.refuse_references(known)
+    else:
         reader.findings.append(_tell_no_lessons(frame))
     course = Course(
         settings=frame.settings,
@@ -109,6 +113,8 @@ class _Reader:
     today: date
     """The day that has begun somewhere: nobody can have reviewed anything after it."""
     findings: list[Finding]
+    texts: dict[str, str] = field(default_factory=dict)
+    """What was read, by path."""
 
     def read_frame(self) -> CourseFrame | None:
         path = self.folder / COURSE_FILE
@@ -139,6 +145,8 @@ class _Reader:
             self.findings += findings
             if text is None:
                 continue
+            self.texts[name] = text
+            self.findings += find_foreign_parts(text, name)
             file: TextFile | None = TextFile(name, "", 1, text, 1)
             if text.startswith("---\n"):
                 file, findings = split_header(text, name)
@@ -152,6 +160,7 @@ class _Reader:
         for path in sorted((self.folder / "notices").glob("*.md")):
             file = self._open(path)
             if file:
+                self.findings += find_foreign_parts(self.texts[file.path], file.path)
                 notice, findings = read_notice(
                     file, frame.traits, frame.vocabulary.conditions, self.today
                 )
@@ -176,6 +185,11 @@ class _Reader:
                 lessons.append(lesson)
         return lessons, unreadable - set(seen)
 
+    def refuse_references(self, lessons: Collection[str]) -> None:
+        """Note what texts point to and isn't there, once all lessons are known."""
+        for path, text in self.texts.items():
+            self.findings += find_wrong_references(text, path, lessons)
+
     def _is_new(self, path: Path, seen: dict[str, str]) -> bool:
         name = path.relative_to(self.root).as_posix()
         first = seen.setdefault(path.stem, name)
@@ -192,6 +206,7 @@ class _Reader:
         self.findings += findings
         if text is None:
             return None
+        self.texts[name] = text
         file, findings = split_header(text, name)
         self.findings += findings
         return file

@@ -1,0 +1,64 @@
+"""What a text points to: lessons by name, addresses by link. A wrong one leads people astray."""
+
+import re
+from collections.abc import Collection, Iterator
+from html import unescape
+
+from builder import rules
+from builder.course.names import suggest
+from builder.findings import Finding, Place
+
+_CODE = re.compile(r"^```.*?(?:^```|\Z)|`[^`\n]*`", re.MULTILINE | re.DOTALL)
+_LESSON = re.compile(r"\[\[([^\[\]\n]*)\]\]")
+_ADDRESS = re.compile(r"\]\(\s*<?([^\s>)]*)|^[ ]{0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.MULTILINE)
+_SCHEME = re.compile(r"([a-z][a-z0-9+.-]*):", re.IGNORECASE)
+_SAFE_SCHEMES = frozenset({"http", "https", "mailto", "tel"})
+_PICTURE = re.compile(r"!\[[^\]\n]*\](?:\(\s*<?([^\s>)]*))?")
+_HTML = re.compile(
+    r"<(?=[A-Za-z/!?])(?!(?:https?://|mailto:)[^\s<>]*>)(?![^\s<>@:/]+@[^\s<>@:/]+>)"
+)
+
+
+def find_wrong_references(text: str, path: str, lessons: Collection[str]) -> Iterator[Finding]:
+    """Report names of no lesson, and links that a browser would run or open on the machine."""
+    plain = _blank_code(text)
+    for found in _LESSON.finditer(plain):
+        name = found[1].strip()
+        if name not in lessons:
+            fact = f'"{found[0]}" names no lesson'
+            cure = suggest(name, lessons) or "write the id of a lesson of this course"
+            yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)
+    for found in _ADDRESS.finditer(plain):
+        address = unescape(found[1] or found[2] or "")
+        scheme = _SCHEME.match(address)
+        if scheme and scheme[1].lower() not in _SAFE_SCHEMES:
+            fact = f'"{address}" is no address of a page'
+            cure = "link to a page of the course, or to an address with https"
+            yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)
+
+
+def find_foreign_parts(text: str, path: str) -> Iterator[Finding]:
+    """Report HTML, and pictures that a page would fetch from somebody else."""
+    plain = _blank_code(text)
+    html = _HTML.search(plain)
+    if html:
+        fact = "HTML stands here, which a page could run or fetch"
+        yield rules.BODY_MALFORMED.at(
+            _place(plain, path, html.start()), fact, 'use plain Markdown, and "less than" in words'
+        )
+    for found in _PICTURE.finditer(plain):
+        address = unescape(found[1] or "")
+        if found[1] is None or _SCHEME.match(address) or address.startswith("//"):
+            fact = "this picture would be fetched from somewhere else"
+            cure = "put it into the content folder and name it in round brackets"
+            yield rules.BODY_MALFORMED.at(_place(plain, path, found.start()), fact, cure)
+
+
+def _blank_code(text: str) -> str:
+    """Put spaces in place of code, which shows as it is; lines and columns stay."""
+    return _CODE.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), text)
+
+
+def _place(text: str, path: str, start: int) -> Place:
+    line_start = text.rfind("\n", 0, start) + 1
+    return Place(path, text.count("\n", 0, start) + 1, start - line_start + 1)
