@@ -2,6 +2,7 @@
 
 import shutil
 from collections.abc import Callable, Mapping
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -15,9 +16,17 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--update-golden", action="store_true", help="rewrite the golden files")
 
 
-def copy_small_course(root: Path) -> Path:
-    """Copy the small course into a folder."""
+REVIEWED_ON = "2026-10-01"
+"""The day on which the small course says it was reviewed."""
+
+
+def copy_small_course(root: Path, reviewed_on: str | None = None) -> Path:
+    """Copy the small course into a folder, its notices reviewed today if no day is given."""
     shutil.copytree(SMALL_COURSE, root, dirs_exist_ok=True)
+    day = reviewed_on or date.today().isoformat()
+    for path in root.glob("content/notices/*.md"):
+        text = path.read_text(encoding="utf-8")
+        path.write_text(text.replace(f"on: {REVIEWED_ON}", f"on: {day}"), encoding="utf-8")
     return root
 
 
@@ -25,8 +34,12 @@ def copy_small_course(root: Path) -> Path:
 def write_course(tmp_path: Path) -> WriteCourse:
     """Copy the small course and lay files over it; None deletes one."""
 
-    def write(files: Mapping[str, str | None] | None = None, name: str = "project") -> Path:
-        root = copy_small_course(tmp_path / name)
+    def write(
+        files: Mapping[str, str | None] | None = None,
+        name: str = "project",
+        reviewed_on: str | None = None,
+    ) -> Path:
+        root = copy_small_course(tmp_path / name, reviewed_on)
         for path, text in (files or {}).items():
             target = root / path
             if text is None:

@@ -1,6 +1,5 @@
 """The page of every rule: complete, and true of the tool."""
 
-from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -11,8 +10,8 @@ from builder.findings import Rule, sort_findings
 from builder.reading.course_folder import read_course
 from builder.rules import RULES
 from builder.rules.page import PAGES, Example, RulePage, parse_page, read_page
+from tests.conftest import REVIEWED_ON, WriteCourse
 
-WriteCourse = Callable[..., Path]
 TODAY = date(2026, 11, 1)
 """The day that the examples are written for; reviews run out by it."""
 SHOWN_ELSEWHERE = {
@@ -53,7 +52,7 @@ def test_wrong_examples_give_just_the_findings_of_the_page(
     examples = read_page(rule).wrong
     assert examples
     for number, example in enumerate(examples):
-        found = find_all(write_course(example.files, f"wrong-{number}"))
+        found = find_all(write_course(example.files, f"wrong-{number}", REVIEWED_ON))
         assert found == example.findings
         assert f" {rule.id} {rule.name}: " in found
 
@@ -62,7 +61,7 @@ def test_wrong_examples_give_just_the_findings_of_the_page(
 def test_the_right_example_gives_no_finding(rule: Rule, write_course: WriteCourse) -> None:
     right = read_page(rule).right
     assert right.files
-    assert find_all(write_course(right.files)) == ""
+    assert find_all(write_course(right.files, reviewed_on=REVIEWED_ON)) == ""
 
 
 def test_a_page_comes_apart_into_its_examples() -> None:
