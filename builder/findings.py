@@ -1,8 +1,14 @@
 """What an author can mend, as data: places, rules and findings."""
 
+import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+
+_UNSHOWN = re.compile(
+    "[\x00-\x1f\x7f-\x9f\u200b\u2028\u2029\u202a-\u202e\u2060\u2066-\u2069\ud800-\udfff\ufeff]"
+)
+"""Signs that move the cursor, turn the reading direction, end a line or can't be written."""
 
 
 class Severity(StrEnum):
@@ -40,7 +46,8 @@ class Rule:
 
     def at(self, place: Place, fact: str, cure: str, *details: str) -> "Finding":
         """Make the finding that this rule is broken at a place."""
-        return Finding(place, self, fact, cure, details)
+        shown = replace(place, path=spell_out(place.path))
+        return Finding(shown, self, spell_out(fact), spell_out(cure), details)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +71,11 @@ class Finding:
     def sort_key(self) -> tuple[Place, str, str, str]:
         """Order by place, then by rule, so that each run prints the same."""
         return (self.place, self.rule.id, self.fact, self.cure)
+
+
+def spell_out(text: str) -> str:
+    """Write signs that a terminal would act on as escapes, so that a line stays a line."""
+    return _UNSHOWN.sub(lambda found: ascii(found[0])[1:-1], text)
 
 
 def sort_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -4,26 +4,38 @@ import signal
 import sys
 from collections.abc import Iterable
 from importlib import import_module
-from typing import Annotated
+from io import TextIOWrapper
+from typing import Annotated, NoReturn
 
 import typer
 
 from builder import __version__
 from builder.errors import BuilderError
+from builder.findings import spell_out
 
 WORDS = ("new", "check", "explain", "demand", "build", "cards", "serve", "schema", "doctor")
 """In the order in which people need them; each is a function in the file of its name."""
+_ENDINGS = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+"""A program is told to end, or its terminal is closed; the second is unknown to Windows."""
 
 
 def main() -> None:
     """Run the command line; exit 0 when all is well, 1 on findings, 2 when it can't go on."""
-    signal.signal(signal.SIGTERM, _end)
+    for number in _ENDINGS:
+        signal.signal(number, _end)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
     asked = [word for word in sys.argv[1:2] if word in WORDS]
     try:
         make_app(asked or WORDS)(prog_name="tempoleaf")
     except BuilderError as error:
-        print(f"cannot go on: {error.message}; {error.cure}.", file=sys.stderr)
-        sys.exit(2)
+        _stop(error.message, error.cure)
+    except OSError as error:
+        where = f'"{error.filename}"' if error.filename else "what was asked for"
+        _stop(f"{where} can't be read or written ({error.strerror})", "make room, or look why")
+    except KeyboardInterrupt:
+        sys.exit(128 + signal.SIGINT)
 
 
 def make_app(words: Iterable[str]) -> typer.Typer:
@@ -39,6 +51,11 @@ def make_app(words: Iterable[str]) -> typer.Typer:
     for word in words:
         app.command(word)(getattr(import_module(f"builder.cli.{word}_command"), word))
     return app
+
+
+def _stop(message: str, cure: str) -> NoReturn:
+    print(f"cannot go on: {spell_out(message)}; {spell_out(cure)}.", file=sys.stderr)
+    sys.exit(2)
 
 
 def _end(number: int, _frame: object) -> None:

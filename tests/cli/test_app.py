@@ -1,6 +1,8 @@
 """The commands as a whole: what they print, and how they end."""
 
 import json
+import os
+import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -18,6 +20,7 @@ from builder.rules import RULES
 WriteCourse = Callable[..., Path]
 Run = Callable[..., "Done"]
 ROOT = Path(__file__).parents[2]
+COMMAND = [sys.executable, "-c", "from builder.cli.app import main; main()"]
 LONG_OUT = "content/lessons/count/long-out.md"
 HOLD = "content/lessons/count/short-hold.md"
 
@@ -232,3 +235,47 @@ def test_schemas_are_sound(run: Run, kind: str) -> None:
     schema = json.loads(run("schema", kind).stdout)
     jsonschema.Draft202012Validator.check_schema(schema)
     assert schema["additionalProperties"] is False
+
+
+def test_a_terminal_that_lacks_letters_gets_escapes(project: Path) -> None:
+    change(project, LONG_OUT, "tempo: 4-1-6-1", "tempo: ٤-١-٤-١")
+    done = subprocess.run(
+        [*COMMAND, "check"],
+        cwd=project,
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 1
+    assert 'tempo phase "\\u0664" is not a number of seconds' in done.stdout
+    assert done.stderr == ""
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has a full device")
+@pytest.mark.parametrize("words", [("check",), ("explain",), ("schema", "course")])
+def test_a_full_disk_stops_the_run_with_its_cure(project: Path, words: tuple[str, ...]) -> None:
+    with Path("/dev/full").open("w", encoding="utf-8") as full:
+        done = subprocess.run(
+            [*COMMAND, *words],
+            cwd=project,
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert done.returncode == 2
+    assert done.stderr == (
+        "cannot go on: what was asked for can't be read or written (No space left on device); "
+        "make room, or look why.\n"
+    )
+
+
+def test_a_reader_that_has_seen_enough_ends_the_run_quietly(project: Path) -> None:
+    with subprocess.Popen(
+        [*COMMAND, "explain"], cwd=project, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as process:
+        assert process.stdout is not None
+        process.stdout.close()
+        assert process.stderr is not None
+        assert process.stderr.read() == b""

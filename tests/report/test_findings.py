@@ -20,6 +20,32 @@ FINDINGS = (WARNING, ERROR)
 SUMMARY = Summary(errors=1, warnings=1, notes=0, lessons=21)
 
 
+def test_a_name_cannot_act_on_the_terminal_or_break_its_line() -> None:
+    finding = rules.ID_MALFORMED.at(
+        Place("a\nb\udcff.md"), 'the file name "\x1b[31m\u202eb\n::error::" is no id', "rename it"
+    )
+    line = (
+        "a\\nb\\udcff.md:1:1: H108 id-malformed: "
+        'the file name "\\x1b[31m\\u202eb\\n::error::" is no id; rename it.'
+    )
+    assert str(finding) == line
+    for report in (
+        write_text([finding], SUMMARY),
+        write_json([finding], SUMMARY),
+        write_sarif([finding]),
+        write_annotations([finding], SUMMARY),
+    ):
+        report.encode("utf-8")
+        assert "\x1b" not in report
+        assert "\u202e" not in report
+    assert write_annotations([finding], SUMMARY).count("\n") == 1
+
+
+@pytest.mark.parametrize("text", ["é – “x” 🧘\u200d♂", "שלום\u200f", "soft\u00adhyphen"])
+def test_signs_that_only_look_like_signs_stay_as_they_are(text: str) -> None:
+    assert rules.LONG_CUE.at(Place(text), text, text).fact == text
+
+
 @pytest.mark.parametrize(
     ("summary", "text"),
     [
