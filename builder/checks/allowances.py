@@ -14,8 +14,14 @@ _NEVER_ALLOWED = frozenset(
         rules.UNREACHABLE_LESSON,
         rules.NEIGHBOUR_UNKNOWN,
         rules.HOLD_WITH_NEW_DEMAND,
+        rules.HOLD_BEFORE_COUNT,
+        rules.HOLD_TOO_LONG,
+        rules.LIMB_UP_TOO_LONG,
+        rules.BOX_WHILE_MOVING,
         rules.TRAIT_WITHOUT_NOTICE,
         rules.WAIVER_WITHOUT_REASON,
+        rules.WAIVER_REFUSED,
+        rules.NOTICE_LOST,
         rules.STOP_SIGNS_MISSING,
         rules.HANDS_ON_WITHOUT_CONSENT,
         rules.CURE_CLAIM,
@@ -25,6 +31,7 @@ _NEVER_ALLOWED = frozenset(
     }
 )
 """Rules that keep people from harm, or without which no order can be worked out."""
+_LEAST_WORDS = 2
 _FOUND_LATER = ("C", "L")
 """Families that look at finished cards and pages, so that checking can't tell what they hide."""
 
@@ -64,6 +71,12 @@ def _examine(lesson: Lesson, rule_id: str, broken: Collection[str]) -> Iterator[
             place,
             f"no lesson may break {rule_id} ({rule.name})",
             "take the allowance out and mend what the rule finds",
+        )
+    elif len(lesson.allowed[rule_id].split()) < _LEAST_WORDS:
+        yield rules.ALLOWANCE_REFUSED.at(
+            place,
+            f'"{lesson.allowed[rule_id]}" is no reason to break {rule_id} ({rule.name})',
+            "say why it harms nobody, in more than a word",
         )
     elif rule_id not in broken and not rule_id.startswith(_FOUND_LATER):
         yield rules.ALLOWANCE_UNUSED.at(

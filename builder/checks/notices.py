@@ -113,6 +113,20 @@ def find_waivers_of_nothing(course: Course) -> Iterator[Finding]:
         )
 
 
+def find_refused_waivers(course: Course) -> Iterator[Finding]:
+    """Report waivers of cautions that stand on every lesson, or that tell people to stop."""
+    notices = {notice.id: notice for notice in course.notices}
+    for lesson, waiver in _waivers(course):
+        notice = notices.get(waiver.notice_id)
+        if notice and (notice.everywhere or notice.action is Action.STOP):
+            why = "stands on every lesson" if notice.everywhere else "tells people to stop"
+            yield rules.WAIVER_REFUSED.at(
+                lesson.at(f"waive.{notice.id}"),
+                f'"{notice.id}" {why}, and no lesson may leave it out',
+                "take the waiver out",
+            )
+
+
 def find_missing_stop_signs(course: Course) -> Iterator[Finding]:
     """Report lessons with load, a hold or the face down that don't say when to stop."""
     for lesson in course.lessons:

@@ -36,17 +36,23 @@ def find_circular_order(course: Course) -> Iterator[Finding]:
 
 
 def find_unreachable_lessons(course: Course) -> Iterator[Finding]:
-    """Report lessons that no way leads to from a first lesson, circles apart."""
+    """Report lessons that no way leads to from a first lesson, circles apart.
+
+    Only the first lessons out of reach are told; what waits behind them is counted.
+    """
     graph = {lesson.id: _known_or_missing(course, lesson) for lesson in course.lessons}
-    reachable = find_reachable(graph)
     in_circles = {name for circle in find_circles(course.graph) for name in circle}
+    waiting = set(graph) - find_reachable(graph) - in_circles
     for lesson in course.lessons:
-        if lesson.id in reachable or lesson.id in in_circles:
+        blocks = [name for name in graph[lesson.id] if name not in graph or name in in_circles]
+        if lesson.id not in waiting or not blocks:
             continue
-        stuck = [name for name in graph[lesson.id] if name not in reachable]
+        behind = sum(lesson.id in find_before(course.graph, name) for name in waiting)
+        lessons = "1 lesson" if behind == 1 else f"{behind} lessons"
         yield rules.UNREACHABLE_LESSON.at(
             lesson.at("builds_on"),
-            f'no way leads here, because "{stuck[0]}" can\'t be reached',
+            f"no way leads here{f', nor to {lessons} behind it' if behind else ''}, "
+            f'because "{blocks[0]}" can\'t be reached',
             "mend what it builds on first",
         )
 

@@ -51,6 +51,8 @@ class Settings:
     """The course file, from the project's folder."""
     positions: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     """Line and column of every value of the course file, by dotted key."""
+    notices: tuple[str, ...] | None = None
+    """Ids of the notices that must be there; None where the course keeps no list."""
 
     def at(self, key: str) -> Place:
         """Return the place of a key of the course file, or of the nearest key around it."""
@@ -74,6 +76,8 @@ class Course:
     """Term to its meaning, as the glossary page has them."""
     unreadable: frozenset[str]
     """Ids of lessons whose files have faults; they exist, but nothing is known of them."""
+    unreadable_notices: frozenset[str] = frozenset()
+    """The same for notices."""
     day: date = field(default_factory=date.today)
     """The day on which it was read; reviews are reckoned up to it."""
 

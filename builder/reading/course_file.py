@@ -52,6 +52,7 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         limits=_make_limits(check, header),
         path=check.path,
         positions=dotted(check.tree),
+        notices=None if header.notices is None else tuple(header.notices),
     )
     bodies = tuple(
         ReferenceBody(part.name, part.sex, part.age, part.height_cm, part.weight_kg)

@@ -51,7 +51,7 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
     pages = tuple(reader.read_pages())
     if frame is None:
         return CourseReading(None, pages, sort_findings(reader.findings))
-    notices = tuple(reader.read_notices(frame))
+    notices, unreadable_notices = reader.read_notices(frame)
     lessons, unreadable = reader.read_lessons(frame)
     known = {lesson.id for lesson in lessons} | unreadable
     if known:
@@ -64,9 +64,10 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         traits=frame.traits,
         reference_bodies=frame.reference_bodies,
         lessons=order_lessons(lessons, frame.vocabulary),
-        notices=notices,
+        notices=tuple(notices),
         glossary=read_glossary(pages),
         unreadable=frozenset(unreadable),
+        unreadable_notices=frozenset(unreadable_notices),
         day=today or date.today(),
     )
     return CourseReading(course, pages, sort_findings(reader.findings))
@@ -156,16 +157,23 @@ class _Reader:
                 self.findings += findings
                 yield from [page] if page else []
 
-    def read_notices(self, frame: CourseFrame) -> Iterator[Notice]:
+    def read_notices(self, frame: CourseFrame) -> tuple[list[Notice], set[str]]:
+        notices: list[Notice] = []
+        unreadable: set[str] = set()
         for path in sorted((self.folder / "notices").glob("*.md")):
             file = self._open(path)
+            conditions = frame.vocabulary.conditions
+            notice, findings = (
+                read_notice(file, frame.traits, conditions, self.today) if file else (None, [])
+            )
+            self.findings += findings
             if file:
                 self.findings += find_foreign_parts(self.texts[file.path], file.path)
-                notice, findings = read_notice(
-                    file, frame.traits, frame.vocabulary.conditions, self.today
-                )
-                self.findings += findings
-                yield from [notice] if notice else []
+            if notice is None:
+                unreadable.add(path.stem)
+            else:
+                notices.append(notice)
+        return notices, unreadable
 
     def read_lessons(self, frame: CourseFrame) -> tuple[list[Lesson], set[str]]:
         lessons: list[Lesson] = []

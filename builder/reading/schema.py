@@ -291,6 +291,9 @@ class CourseHeader(Part):
     colours: ColoursPart = Field(default_factory=lambda: ColoursPart.model_validate({}))
     caution: Text
     strands: list[StrandPart] = Field(min_length=1)
+    notices: list[Slug] | None = Field(
+        None, description="ids of the notices that must be there, so that a lost one is missed"
+    )
     positions: dict[Slug, PositionPart] = Field(min_length=1)
     props: dict[Slug, PropPart] = Field(default_factory=dict)
     efforts: dict[Slug, EffortPart] = Field(min_length=1)

@@ -8,6 +8,7 @@ from builder.errors import BuilderError
 from builder.starting.wishes import Wishes
 
 _STRAND = re.compile(r"^  - (?:\{)?\s*id:\s*[\"']?([a-z0-9-]+)")
+_LISTED = re.compile(r"^  - [\"']?([a-z0-9-]+)")
 _VALUE = r"(?:\"[^\"\n]*\"|\{[^\n]*\}|[^#\n]*?)"
 _TOP_KEY = re.compile(r"^[a-z_]+:")
 
@@ -24,6 +25,19 @@ def write_course_file(starter: str, wishes: Wishes, strands: Collection[str]) ->
     if wishes.accent:
         text = _set_accent(text, wishes.accent)
     return _keep_strands(text, strands)
+
+
+def keep_notices(text: str, notices: Collection[str]) -> str:
+    """Take off the course file's list the notices that aren't there."""
+    kept: list[str] = []
+    inside = False
+    for line in text.splitlines(keepends=True):
+        if _TOP_KEY.match(line):
+            inside = line.startswith("notices:")
+        found = _LISTED.match(line) if inside else None
+        if found is None or found[1] in notices:
+            kept.append(line)
+    return "".join(kept)
 
 
 def quote(text: str) -> str:

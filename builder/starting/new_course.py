@@ -13,7 +13,7 @@ from builder.reading.course_folder import COURSE_FILE, CourseReading, read_cours
 from builder.reading.pages import GLOSSARY_PAGE
 from builder.resources import find_starter
 from builder.starting.choice import Brought, Choice, choose, find_strands
-from builder.starting.course_text import write_course_file
+from builder.starting.course_text import keep_notices, write_course_file
 from builder.starting.folder import fill_whole, write_files
 from builder.starting.lesson_text import keep_harder
 from builder.starting.page_text import Missing, leave_out
@@ -105,6 +105,7 @@ def _choose_content(
     for path, content in files.items():
         if path == COURSE_FILE:
             text = write_course_file(content.decode("utf-8"), wishes, choice.strands)
+            text = keep_notices(text, {notice.id for notice in choice.notices})
             chosen[path] = f"{SCHEMA_LINE}{text}".encode()
         elif path in lessons:
             chosen[path] = keep_harder(content.decode("utf-8"), choice.lessons).encode()

@@ -204,3 +204,20 @@ def test_harder_things_say_when_to_stop(change_lesson, parts, says):
 def test_adapting_says_how(small_course, action, adapt, alarms):
     course = change_notice(small_course, "on-the-back", action=action, adapt=adapt)
     assert len(found(notices.find_missing_adaptations, course)) == alarms
+
+
+@pytest.mark.parametrize(
+    ("everywhere", "action", "says"),
+    [
+        (True, Action.NOTE, ['"floor" stands on every lesson, and no lesson may leave it out']),
+        (False, Action.STOP, ['"floor" tells people to stop, and no lesson may leave it out']),
+        (False, Action.ADAPT, []),
+    ],
+)
+def test_what_holds_for_everybody_may_not_be_waived(
+    change_lesson, small_course, everywhere, action, says
+):
+    course = change_notice(small_course, "floor", everywhere=everywhere, action=action)
+    course = change_lesson(course=course, waivers=waive("floor", "gone"))
+    found = notices.find_refused_waivers(course)
+    assert [finding.fact for finding in found] == says

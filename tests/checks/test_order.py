@@ -26,11 +26,19 @@ def test_a_lesson_that_builds_on_itself_is_a_circle(change_lesson):
 
 def test_what_comes_after_a_circle_is_out_of_reach_but_no_part_of_it(change_lesson):
     course = change_lesson("hand-on-belly", builds_on=("wide-ribs",))
-    found = list(order.find_unreachable_lessons(course))
-    assert [finding.place.path.rpartition("/")[2] for finding in found] == [
-        "plain-count.md",
-        "long-out.md",
-        "short-hold.md",
+    (found,) = order.find_unreachable_lessons(course)
+    assert found.place.path.endswith("/plain-count.md")
+    assert found.fact == (
+        'no way leads here, nor to 2 lessons behind it, because "wide-ribs" can\'t be reached'
+    )
+
+
+def test_a_lesson_behind_two_blocks_is_counted_behind_both(change_lesson):
+    course = change_lesson("plain-count", builds_on=("gone",))
+    course = change_lesson("short-hold", course, builds_on=("plain-count", "lost"))
+    assert facts(order.find_unreachable_lessons(course)) == [
+        'no way leads here, nor to 2 lessons behind it, because "gone" can\'t be reached',
+        'no way leads here, because "lost" can\'t be reached',
     ]
 
 

@@ -9,6 +9,7 @@ from builder.checks.allowances import drop_allowed, may_be_allowed
 from builder.checks.registry import CHECKS
 from builder.checks.run import check_course
 from builder.course.lesson import Cues
+from builder.course.tempo import Tempo
 from builder.findings import Place, sort_findings
 
 LONG_CUE = Cues("In, and in, and in, and in, and in again", "Out")
@@ -66,7 +67,7 @@ def test_an_allowance_that_hides_nothing_is_a_finding(change_lesson):
 
 @pytest.mark.parametrize("rule_id", ["C101", "L103"])
 def test_whether_an_allowance_for_finished_cards_is_used_shows_later(change_lesson, rule_id):
-    assert check_course(change_lesson(allowed={rule_id: "agreed"})) == ()
+    assert check_course(change_lesson(allowed={rule_id: "agreed by all"})) == ()
 
 
 def test_stop_signs_may_not_be_allowed_away(change_lesson):
@@ -75,10 +76,23 @@ def test_stop_signs_may_not_be_allowed_away(change_lesson):
 
 
 @pytest.mark.parametrize(
-    "rule_id", ["H101", "H111", "N101", "N105", "N107", "N108", "N109", "N110", "D103", "C105"]
+    "rule_id",
+    [
+        *("H101", "H111", "N101", "N105", "N107", "N108", "N109", "N110", "N112", "N114"),
+        *("D103", "T103", "T104", "T105", "T108", "C105"),
+    ],
 )
 def test_rules_that_keep_people_from_harm_may_not_be_allowed(rule_id):
     assert not may_be_allowed(rules.RULES_BY_ID[rule_id])
+
+
+@pytest.mark.parametrize(("reason", "refused"), [("x", 1), (" x ", 1), ("sung on stage", 0)])
+def test_an_allowance_has_a_reason_of_more_than_a_word(change_lesson, reason, refused):
+    course = change_lesson(tempo=Tempo(12, 1, 12, 1), allowed={"T101": reason})
+    found = check_course(course)
+    assert [f.fact for f in found if f.rule is rules.ALLOWANCE_REFUSED] == [
+        f'"{reason}" is no reason to break T101 (cycle-out-of-band)'
+    ] * refused
 
 
 def test_findings_of_cards_are_dropped_by_the_same_allowances(change_lesson):

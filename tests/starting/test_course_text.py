@@ -5,7 +5,7 @@ import yaml
 
 from builder.errors import BuilderError
 from builder.resources import find_starter
-from builder.starting.course_text import quote, write_course_file
+from builder.starting.course_text import keep_notices, quote, write_course_file
 from builder.starting.wishes import Wishes
 
 AWKWARD = 'Anna\'s "Room": <b> & #1 {x} [y] \\n 👩‍👧'
@@ -45,6 +45,12 @@ def test_only_the_wanted_strands_stay(starter: str) -> None:
     made = write_course_file(starter, Wishes("A"), {others[0], others[-1]})
     assert strand_ids(made) == [others[0], others[-1]]
     assert made.partition("\npositions:")[2] == starter.partition("\npositions:")[2]
+
+
+def test_only_the_notices_that_are_there_stay_listed(starter: str) -> None:
+    listed = yaml.safe_load(starter)["notices"]
+    made = keep_notices(starter, listed[1:3])
+    assert yaml.safe_load(made) == {**yaml.safe_load(starter), "notices": listed[1:3]}
 
 
 def test_a_starter_of_another_form_is_refused() -> None:
