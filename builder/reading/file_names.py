@@ -5,7 +5,7 @@ from pathlib import PurePosixPath
 
 from builder import rules
 from builder.findings import Finding, Place
-from builder.reading.schema import LONGEST_ID, SLUG
+from builder.reading.scalars import LONGEST_ID, SLUG
 
 _RESERVED = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")
 """Names that no file may have on Windows."""
