@@ -4,10 +4,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.findings import Finding
-from builder.publishing.pages.preview import add_findings, make_bare_pages
-from builder.publishing.pages.links import HOME, Site
-from builder.publishing.site.nav import Nav, order_navigation
 from builder.publishing.pages.all_pages import make_pages
+from builder.publishing.pages.links import HOME, Site
+from builder.publishing.pages.preview import add_findings, make_bare_pages
+from builder.publishing.site.nav import Nav, order_navigation
 from builder.reading.course_folder import CourseReading
 from builder.sums.paper import PAPERS
 

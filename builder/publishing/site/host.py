@@ -3,8 +3,8 @@
 import json
 
 from builder.course.course import Course, Studio
-from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
+from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.site.nav import Nav
 
 DOCS = "docs"

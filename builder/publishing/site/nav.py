@@ -5,8 +5,6 @@ from collections.abc import Iterable, Mapping
 from builder import rules
 from builder.course.course import Course
 from builder.publishing.pages.author import PLAIN_TITLES
-from builder.publishing.pages.rule_pages import FAMILIES
-from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.pages.links import (
     AUTHORS,
     COACHES,
@@ -16,6 +14,8 @@ from builder.publishing.pages.links import (
     rule_page,
     strand_page,
 )
+from builder.publishing.pages.rule_pages import FAMILIES
+from builder.publishing.pages.templates import escape_for_host
 from builder.reading.pages import Page
 
 Nav = list[dict[str, object]]

@@ -3,10 +3,10 @@
 import shutil
 from pathlib import Path
 
+from builder.publishing.pages.links import Site
 from builder.publishing.site.edition import Edition
 from builder.publishing.site.files import list_own_files
 from builder.publishing.site.host import DOCS, THEME, write_settings
-from builder.publishing.pages.links import Site
 from builder.resources import find_templates
 
 SETTINGS = "mkdocs.yml"
