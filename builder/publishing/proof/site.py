@@ -16,6 +16,8 @@ Pages = Mapping[str, WrittenPage]
 _ERROR_PAGE = "404.html"
 """Served for any address, so its links begin at the host's root; nobody knows it here."""
 
+_KNOWN_SCHEMES = frozenset({"", "http", "https", "mailto", "tel"})
+
 
 def find_site_faults(
     site: Site, folder: Path, written: Iterable[str], content: str
@@ -26,6 +28,7 @@ def find_site_faults(
     sources = _find_sources(site, written, content)
     findings = [
         *_find_broken_links(pages, folder, sources),
+        *_find_strange_addresses(pages, sources),
         *_find_unlinked_lessons(site, pages),
         *_find_missing_codes(site, folder),
     ]
@@ -56,6 +59,24 @@ def _find_broken_links(pages: Pages, folder: Path, sources: Mapping[str, str]) -
             elif anchor and file in pages and anchor not in pages[file].anchors:
                 yield rules.BROKEN_ANCHOR.at(
                     place, f'"{target}" leads to no spot on that page', "mend the part after #"
+                )
+
+
+def _find_strange_addresses(pages: Pages, sources: Mapping[str, str]) -> Iterator[Finding]:
+    """Report what a page would load from elsewhere, and links that are none to a page."""
+    for path, page in pages.items():
+        place = Place(sources.get(path, path))
+        for pointer in sorted(set(page.pointers), key=lambda pointer: pointer.target):
+            parts = urlsplit(pointer.target)
+            if pointer.is_loaded and (parts.netloc or parts.scheme not in {"", "data"}):
+                yield rules.BROKEN_LINK.at(
+                    place,
+                    f'the page would load "{pointer.target}" from elsewhere by itself',
+                    "keep the file in the course, or link to it in words",
+                )
+            elif not pointer.is_loaded and parts.scheme not in _KNOWN_SCHEMES:
+                yield rules.BROKEN_LINK.at(
+                    place, f'"{pointer.target}" is no link to a page', "use https, mailto or tel"
                 )
 
 

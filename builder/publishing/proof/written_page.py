@@ -7,14 +7,19 @@ from pathlib import Path
 _SILENT = frozenset({"script", "style", "template"})
 _VOID = frozenset({"br", "hr", "img", "input", "link", "meta", "source", "wbr"})
 _POINTERS = {
-    "a": "href",
-    "area": "href",
-    "img": "src",
-    "link": "href",
-    "script": "src",
-    "source": "src",
+    **dict.fromkeys(("a", "area", "link"), "href"),
+    **dict.fromkeys(("audio", "embed", "iframe", "img", "script", "source", "track"), "src"),
+    **dict.fromkeys(("frame", "input", "video"), "src"),
+    **dict.fromkeys(("feimage", "image", "use"), "href"),
+    "object": "data",
+    "form": "action",
 }
 """Elements that point somewhere, by the attribute that tells where."""
+_FOLLOWED = frozenset({"a", "area", "form"})
+"""Elements whose target is opened by a person, never by the page itself."""
+_LOADED_LINKS = frozenset(
+    {"stylesheet", "icon", "manifest", "modulepreload", "prefetch", "preload", "preconnect"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +29,8 @@ class Pointer:
     element: str
     target: str
     in_article: bool
+    is_loaded: bool
+    """Whether the page opens it by itself, without anybody's doing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +69,8 @@ class _PageReader(HTMLParser):
             self.anchors.add(str(values["id"]))
         target = values.get(_POINTERS.get(tag, ""))
         if target is not None:
-            self.pointers.append(Pointer(tag, target, "article" in self._open))
+            article = "article" in self._open
+            self.pointers.append(Pointer(tag, target, article, _is_loaded(tag, values)))
         if tag not in _VOID:
             self._open.append(tag)
 
@@ -81,3 +89,9 @@ class _PageReader(HTMLParser):
         self.words.append(data)
         if "article" in self._open:
             self.article_words.append(data)
+
+
+def _is_loaded(tag: str, values: dict[str, str | None]) -> bool:
+    if tag == "link":
+        return bool(_LOADED_LINKS & set((values.get("rel") or "").split()))
+    return tag not in _FOLLOWED

@@ -135,3 +135,40 @@ def test_a_code_on_a_card_must_lead_to_a_page(write_site: WriteSite) -> None:
     found = describe(find((flat, folder)))
     assert {rule for rule, _ in found} == {"C104"}
     assert len(found) == len(site.course.lessons)
+
+
+@pytest.mark.parametrize(
+    "markup",
+    [
+        '<script src="https://elsewhere.example/x.js"></script>',
+        '<img src="//elsewhere.example/x.png" alt="x">',
+        '<iframe src="http://elsewhere.example"></iframe>',
+        '<video src="https://elsewhere.example/x.mp4"></video>',
+        '<object data="https://elsewhere.example/x"></object>',
+        '<svg><image href="https://elsewhere.example/x.png"/></svg>',
+        '<link rel="stylesheet" href="https://elsewhere.example/x.css">',
+        '<img src="file:///etc/hostname" alt="x">',
+    ],
+)
+def test_a_page_that_would_load_from_elsewhere_is_found(write_site: WriteSite, markup: str) -> None:
+    found = find(write_site("index.html", "Home</h1>", f"Home</h1>{markup}"))
+    assert describe(found) == [("L101", "content/index.md")]
+    assert "from elsewhere by itself" in found[0].fact
+
+
+@pytest.mark.parametrize(
+    "target", ["javascript:alert(1)", "file:///etc/passwd", "data:text/html,x"]
+)
+def test_a_link_that_leads_to_no_page_is_found(write_site: WriteSite, target: str) -> None:
+    found = find(write_site("index.html", "Home</h1>", f'Home</h1><a href="{target}">x</a>'))
+    assert [finding.fact for finding in found] == [f'"{target}" is no link to a page']
+
+
+def test_links_that_somebody_follows_may_lead_away(write_site: WriteSite) -> None:
+    links = "".join(
+        f'<a href="{target}">x</a>'
+        for target in ("https://elsewhere.example", "mailto:a@b.example", "tel:112")
+    )
+    canonical = '<link rel="canonical" href="https://small.example/">'
+    inline = '<img src="data:image/svg+xml,x" alt="x">'
+    assert find(write_site("index.html", "Home</h1>", f"Home</h1>{links}{canonical}{inline}")) == ()
