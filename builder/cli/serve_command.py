@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from builder.errors import BuilderError
-from builder.reading.course_folder import COURSE_FILE
+from builder.reading.course_folder import COURSE_FILE, read_course
 
 _HOST = "127.0.0.1"
 """Only this machine can see a preview."""
@@ -27,6 +27,7 @@ def serve(
     it. Stop it with Ctrl+C.
     """
     settings = find_settings(project)
+    read_course(project)
     refuse_taken(port)
     print(f"Look at http://{_HOST}:{port}/ and stop with Ctrl+C.", flush=True)
     command = [sys.executable, "-m", "mkdocs", "serve", "--quiet", "--livereload"]

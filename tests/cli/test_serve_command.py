@@ -86,3 +86,12 @@ def test_a_taken_port_is_refused_with_its_cure() -> None:
 def test_a_folder_without_settings_is_refused(tmp_path: Path) -> None:
     with pytest.raises(BuilderError, match=r'mkdocs.yml" is missing'):
         find_settings(tmp_path)
+
+
+def test_a_preview_without_a_course_says_so_before_it_starts(tmp_path: Path) -> None:
+    (tmp_path / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    command = (sys.executable, "-c", "from builder.cli.app import main; main()", "serve")
+    done = subprocess.run((*command, str(tmp_path)), capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert "there is no course here" in done.stderr
