@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from enum import StrEnum
 
 from builder.errors import InvalidValueError
 
@@ -16,6 +17,16 @@ _NUMBER = re.compile(r"[0-9]+(\.[0-9]+)?")
 _OTHER_SIGN = re.compile(r"\s*[:;,/|\u2010-\u2015\u2212]\s*|(?<=\S)\s+(?=\S)")
 """What people write between phases in place of a hyphen: a colon, a comma, a dash, a space."""
 _FOUR_PHASES = re.compile(r"([0-9.]+|pause)(-([0-9.]+|pause)){3}")
+
+
+class Step(StrEnum):
+    """What a person does in a phase, in the fewest words."""
+
+    IN = "in"
+    HOLD = "hold"
+    OUT = "out"
+    PAUSE = "pause"
+    """A hold so short that it is no breath-hold."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +54,16 @@ class Tempo:
     def phases(self) -> tuple[float, float, float, float]:
         """Return inhale, hold, exhale and hold in seconds."""
         return (self.inhale, self.hold_in, self.exhale, self.hold_out)
+
+    @property
+    def steps(self) -> tuple[tuple[Step, float], ...]:
+        """Return the phases that take time, each as what to do and its seconds."""
+        holds = [
+            Step.HOLD if hold > PAUSE_SECONDS else Step.PAUSE
+            for hold in (self.hold_in, self.hold_out)
+        ]
+        steps = zip((Step.IN, holds[0], Step.OUT, holds[1]), self.phases, strict=True)
+        return tuple((step, seconds) for step, seconds in steps if seconds)
 
     @property
     def cycle_seconds(self) -> float:

@@ -3,12 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from builder.course.tempo import Tempo, format_seconds
+from builder.course.tempo import Step, Tempo, format_seconds
 from builder.drawing.lettering import LINE_HEIGHT, measure_text
 from builder.drawing.svg import Frame, Svg, element, finish, path
 
-_WORDS = ("in", "hold", "out", "hold")
-_SPOKEN = ("breathe in for", "hold for", "breathe out for", "hold for")
+_BREATHE = {Step.IN: "breathe in", Step.OUT: "breathe out"}
 _OWN_PACE = "at your own pace"
 _OWN_PACE_SWELLS = 3
 _CLOSEST_TICKS_MM = 0.7
@@ -83,14 +82,14 @@ def draw_tempo_strip(
 def _draw_counted(tempo: Tempo, sheet: _Sheet) -> str:
     phases = _place_phases(tempo, sheet)
     rows = _letter_phases(phases, sheet)
-    parts = [f"{word} {format_seconds(seconds)}" for word, seconds in _timed(_SPOKEN, tempo)]
+    parts = [f"{_BREATHE.get(step, step)} for {format_seconds(sec)}" for step, sec in tempo.steps]
     frame = Frame(
         "tempo-strip",
         sheet.width,
         sheet.height(len(rows)),
         f"Tempo {tempo}: {', '.join(_one_line(phase) for phase in phases)}",
         f"In seconds: {', '.join(parts)}. A line rises on the in-breath, falls on the out-breath "
-        "and stays level on a hold; its length shows the time.",
+        "and stays level on a hold or pause; its length shows the time.",
     )
     level = [step for phase in phases for step in _steps(phase)]
     start = ("M", sheet.left, sheet.trough)
@@ -127,18 +126,14 @@ def _draw_own_pace(sheet: _Sheet) -> str:
 def _place_phases(tempo: Tempo, sheet: _Sheet) -> tuple[_Phase, ...]:
     """Give each phase that takes time its share of the length."""
     scale = sheet.length / tempo.cycle_seconds
-    levels = {"in": sheet.crest, "out": sheet.trough}
+    levels = {Step.IN: sheet.crest, Step.OUT: sheet.trough}
     start, level = sheet.left, sheet.trough
     phases = []
-    for word, seconds in _timed(_WORDS, tempo):
-        end, after = start + seconds * scale, levels.get(word, level)
-        phases.append(_Phase(word, seconds, start, end, level, after))
+    for step, seconds in tempo.steps:
+        end, after = start + seconds * scale, levels.get(step, level)
+        phases.append(_Phase(step, seconds, start, end, level, after))
         start, level = end, after
     return tuple(phases)
-
-
-def _timed(words: Sequence[str], tempo: Tempo) -> list[tuple[str, float]]:
-    return [pair for pair in zip(words, tempo.phases, strict=True) if pair[1]]
 
 
 def _steps(phase: _Phase) -> list[str | float]:

@@ -8,7 +8,11 @@ from builder.errors import InvalidValueError
 
 @pytest.mark.parametrize(
     "address",
-    ["https://studio.example/", "http://studio.example:8080/course", "https://xn--bcher-kva.example"],
+    [
+        "https://studio.example/",
+        "http://studio.example:8080/course",
+        "https://xn--bcher-kva.example",
+    ],
 )
 def test_a_whole_web_address_is_taken_as_it_is(address: str) -> None:
     assert check_address(f" {address}\n") == address

@@ -83,3 +83,8 @@ def test_a_written_tempo_reads_back_as_itself(
 def test_box_and_hold_are_told_apart_from_a_pause(text: str, is_box: bool, has_hold: bool) -> None:
     tempo = Tempo.parse(text)
     assert (tempo.is_box, tempo.has_breath_hold) == (is_box, has_hold)
+
+
+def test_a_hold_of_a_second_is_called_a_pause() -> None:
+    assert [str(step) for step, _ in Tempo(4, 1, 4, 2).steps] == ["in", "pause", "out", "hold"]
+    assert [seconds for _, seconds in Tempo(4, 0, 6, 0).steps] == [4, 6]

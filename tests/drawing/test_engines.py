@@ -71,7 +71,7 @@ def page() -> Iterator[Page]:
 def test_printed_strips_keep_their_words_and_the_shipped_font() -> None:
     document = print_page(draw_tempo_strip(Tempo(4, 1, 6, 1), 40))
     words = read_words(document)
-    assert all(label in words for label in ("in 4", "hold 1", "out 6"))
+    assert all(label in words for label in ("in 4", "pause 1", "out 6"))
     names = {item.get_font().get_base_name() for item in _texts(document)}
     assert all("Source-Sans-3" in name for name in names), names
 
@@ -132,5 +132,5 @@ def test_a_browser_measures_words_no_wider_than_we_do(page: Page, tmp_path: Path
     width = page.evaluate("document.querySelectorAll('text')[1].getBBox().width")
     with TTFont(FONTS / "SourceSans3-Semibold.ttf") as font:
         names, metrics = font.getBestCmap(), font["hmtx"]
-        told = sum(metrics[names[ord(sign)]][0] for sign in "hold 1") * 2.83 / 1000
+        told = sum(metrics[names[ord(sign)]][0] for sign in "pause 1") * 2.83 / 1000
     assert 0.9 * told < width <= told + 0.05

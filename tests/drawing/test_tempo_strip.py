@@ -80,8 +80,8 @@ def test_letters_are_never_under_eight_points(width: float) -> None:
 
 
 def test_labels_say_word_and_seconds() -> None:
-    labels = read_labels(draw_tempo_strip(Tempo(4, 1, 6, 0.5)))
-    assert [text for _, _, text, _ in labels] == ["in 4", "hold 1", "out 6", "hold 0.5"]
+    labels = read_labels(draw_tempo_strip(Tempo(4, 1, 6, 0.5), 90))
+    assert [text for _, _, text, _ in labels] == ["in 4", "pause 1", "out 6", "pause 0.5"]
 
 
 def test_a_phase_of_no_time_is_left_out() -> None:
@@ -91,10 +91,9 @@ def test_a_phase_of_no_time_is_left_out() -> None:
 
 def test_the_drawing_says_itself_in_words() -> None:
     drawing = draw_tempo_strip(Tempo(4, 1, 4, 1))
-    assert "<title>Tempo 4-1-4-1: in 4, hold 1, out 4, hold 1</title>" in drawing
-    assert (
-        "<desc>In seconds: breathe in for 4, hold for 1, breathe out for 4, hold for 1." in drawing
-    )
+    assert "<title>Tempo 4-1-4-1: in 4, pause 1, out 4, pause 1</title>" in drawing
+    said = "breathe in for 4, pause for 1, breathe out for 4, pause for 1."
+    assert f"<desc>In seconds: {said}" in drawing
 
 
 def test_own_pace_shows_no_number() -> None:

@@ -5,7 +5,7 @@ from datetime import date
 
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.notice import Action, Review
-from builder.course.tempo import Tempo, format_seconds
+from builder.course.tempo import Step, Tempo, format_seconds
 from builder.course.vocabulary import Position, PropUse
 from builder.sums.timing import DrillTime, rate_per_minute
 
@@ -16,7 +16,7 @@ ACTION_WORDS = {
     Action.ADAPT: "Adapt",
     Action.NOTE: "Note",
 }
-_PHASE_WORDS = ("breathe in", "hold", "breathe out", "hold")
+_BREATHE = {Step.IN: "breathe in", Step.OUT: "breathe out"}
 _SIDES = {
     Sides.TOGETHER: "",
     Sides.EACH: " on each side",
@@ -54,12 +54,13 @@ def word_position(position: Position) -> str:
 
 def word_phases(tempo: Tempo) -> tuple[tuple[str, str], ...]:
     """Return each phase that takes time as its word and its seconds."""
-    phases = zip(_PHASE_WORDS, tempo.phases, strict=True)
-    return tuple((word, format_seconds(seconds)) for word, seconds in phases if seconds)
+    return tuple(
+        (_BREATHE.get(step, step), format_seconds(seconds)) for step, seconds in tempo.steps
+    )
 
 
 def word_tempo(tempo: Tempo) -> str:
-    """Say a tempo as a coach does: breathe in 4, hold 1, breathe out 4, hold 1."""
+    """Say a tempo as a coach does: breathe in 4, pause 1, breathe out 4, pause 1."""
     return ", ".join(f"{word} {seconds}" for word, seconds in word_phases(tempo))
 
 

@@ -39,7 +39,7 @@ def test_doses_are_plain(dose: Dose | TimedDose, words: str) -> None:
 
 
 def test_a_tempo_is_said_phase_by_phase_and_empty_phases_are_left_out() -> None:
-    assert word_tempo(Tempo(4, 1, 5.5, 0)) == "breathe in 4, hold 1, breathe out 5.5"
+    assert word_tempo(Tempo(4, 1, 5.5, 0)) == "breathe in 4, pause 1, breathe out 5.5"
 
 
 @pytest.mark.parametrize(
