@@ -1,6 +1,6 @@
 """Notices: every trait has its caution, and every caution is sourced, fresh and in use."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from builder import rules
 from builder.checks.dose import is_loaded
@@ -40,7 +40,7 @@ def find_notices_without_lesson(course: Course) -> Iterator[Finding]:
         if not any(notice.concerns(traits) for traits in course.traits_by_lesson.values()):
             yield rules.NOTICE_WITHOUT_LESSON.at(
                 notice.at("traits"),
-                f'no lesson has "{", ".join(sorted(notice.traits))}"',
+                f"no lesson has the trait {_name_either(notice.traits)}",
                 "mend the traits, or delete the notice",
             )
 
@@ -158,6 +158,10 @@ def _missing_parts(source: Source) -> tuple[str, ...]:
         return ()
     parts = {"title": source.title, "publisher": source.publisher, "year": source.year}
     return tuple(name for name, value in parts.items() if not value)
+
+
+def _name_either(traits: Iterable[str]) -> str:
+    return " or ".join(f'"{name}"' for name in sorted(traits))
 
 
 def _waivers(course: Course) -> Iterator[tuple[Lesson, Waiver]]:

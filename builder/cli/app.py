@@ -3,6 +3,7 @@
 import signal
 import sys
 from collections.abc import Iterable
+from errno import EDQUOT, ENOSPC
 from importlib import import_module
 from io import TextIOWrapper
 from typing import Annotated, NoReturn
@@ -32,8 +33,7 @@ def main() -> None:
     except BuilderError as error:
         _stop(error.message, error.cure)
     except OSError as error:
-        where = f'"{error.filename}"' if error.filename else "what was asked for"
-        _stop(f"{where} can't be read or written ({error.strerror})", "make room, or look why")
+        _stop(*_explain(error))
     except KeyboardInterrupt:
         sys.exit(128 + signal.SIGINT)
 
@@ -51,6 +51,14 @@ def make_app(words: Iterable[str]) -> typer.Typer:
     for word in words:
         app.command(word)(getattr(import_module(f"builder.cli.{word}_command"), word))
     return app
+
+
+def _explain(error: OSError) -> tuple[str, str]:
+    """Say what the system refused, and what to do."""
+    if error.errno in (ENOSPC, EDQUOT):
+        return "the disk is full", "make room on it and run this again"
+    where = f'"{error.filename}"' if error.filename else "a file"
+    return f"{where} can't be read or written ({error.strerror})", "see that you may, and try again"
 
 
 def _stop(message: str, cure: str) -> NoReturn:

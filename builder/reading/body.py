@@ -57,7 +57,11 @@ def read_sections(
     steps = sections.get(STEPS)
     if steps and steps.has_unnumbered:
         fact = "a step has no number"
-        findings.append(_malformed(file, steps.has_unnumbered, fact, "number the steps 1. 2. 3."))
+        findings.append(
+            _malformed(
+                file, steps.has_unnumbered, fact, "begin each step with its number and a full stop"
+            )
+        )
     read = {title: tuple(sections[title].passages) for title in SECTIONS if title in sections}
     return {title: read.get(title, ()) for title in SECTIONS}, findings
 

@@ -17,6 +17,7 @@ LONGEST_ID = 64
 COLOUR = r"^#[0-9a-fA-F]{6}$"
 LANGUAGE = r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$"
 LONGEST_TEXT = 2000
+LONGEST_TITLE = 80
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -59,6 +60,13 @@ Text = Annotated[
     AfterValidator(_need_something_seen),
     BeforeValidator(_read_text),
 ]
+Title = Annotated[
+    str,
+    Field(min_length=1, max_length=LONGEST_TITLE),
+    AfterValidator(_need_something_seen),
+    BeforeValidator(_read_text),
+]
+"""What stands over a card, on a map and in a list, in a line or two."""
 Address = Annotated[str, AfterValidator(lambda text: check_address(text) if text else text)]
 Slug = Annotated[str, Field(pattern=SLUG, max_length=LONGEST_ID)]
 Day = Annotated[date, Strict(False), BeforeValidator(_read_day)]

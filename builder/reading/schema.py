@@ -4,7 +4,17 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from builder.reading.scalars import COLOUR, LANGUAGE, Address, Day, Slug, TempoText, Text, Words
+from builder.reading.scalars import (
+    COLOUR,
+    LANGUAGE,
+    Address,
+    Day,
+    Slug,
+    TempoText,
+    Text,
+    Title,
+    Words,
+)
 
 
 class Part(BaseModel):
@@ -49,7 +59,7 @@ class LessonHeader(Part):
     """The header of a lesson file."""
 
     id: Slug | None = None
-    title: Text
+    title: Title
     strand: Slug
     level: int = Field(
         ge=0, le=99, description="order inside the strand; equal ones are alternatives"
@@ -96,7 +106,7 @@ class NoticeHeader(Part):
     """The header of a notice file."""
 
     id: Slug | None = None
-    title: Text
+    title: Title
     action: Literal["stop", "ask-first", "adapt", "note"]
     traits: list[str] = Field(default_factory=list)
     everywhere: bool = False
@@ -126,7 +136,7 @@ class StrandPart(Part):
     """A row of lessons."""
 
     id: Slug
-    title: Text
+    title: Title
     summary: Text
     aim: Literal["observe", "calm", "work"]
     minutes: int = Field(ge=1, le=120, description="the longest that one lesson may take")
@@ -136,7 +146,7 @@ class StrandPart(Part):
 class PositionPart(Part):
     """How the body lies, sits or stands."""
 
-    title: Text
+    title: Title
     term: Words = ""
     rank: int = Field(ge=0, le=9)
     traits: list[str] = Field(default_factory=list)
@@ -147,7 +157,7 @@ class PositionPart(Part):
 class PropPart(Part):
     """A thing to use."""
 
-    title: Text
+    title: Title
     stand_in: Words = ""
     load: int = Field(0, ge=0, le=3)
     traits: list[str] = Field(default_factory=list)
@@ -166,20 +176,20 @@ class EffortPart(Part):
 class TitlePart(Part):
     """A word with its title."""
 
-    title: Text
+    title: Title
 
 
 class TraitPart(Part):
     """A trait of the course's own."""
 
-    title: Text
+    title: Title
     needs_notice: bool = True
 
 
 class MeasurePart(Part):
     """What can be recorded."""
 
-    title: Text
+    title: Title
     unit: Text
     sides: bool = False
 
@@ -204,7 +214,7 @@ class LooserLimit(Part):
 class CourseHeader(Part):
     """The course file."""
 
-    title: Text
+    title: Title
     summary: Text
     language: str = Field(pattern=LANGUAGE)
     paper: Literal["a4", "a5", "a6", "letter", "half-letter", "index"] = "a5"

@@ -105,7 +105,7 @@ def test_a_notice_that_nothing_calls_for(small_course):
     course = change_notice(small_course, "holding", traits=frozenset({"prone"}))
     (line,) = found(notices.find_notices_without_lesson, course)
     assert line.startswith("content/notices/holding.md:4:9: N102")
-    assert 'no lesson has "prone"' in line
+    assert 'no lesson has the trait "prone"' in line
     broken = replace(course, unreadable=frozenset({"face-down"}))
     assert found(notices.find_notices_without_lesson, broken) == []
 

@@ -266,8 +266,7 @@ def test_a_full_disk_stops_the_run_with_its_cure(project: Path, words: tuple[str
         )
     assert done.returncode == 2
     assert done.stderr == (
-        "cannot go on: what was asked for can't be read or written (No space left on device); "
-        "make room, or look why.\n"
+        "cannot go on: the disk is full; make room on it and run this again.\n"
     )
 
 

@@ -50,8 +50,11 @@ def test_the_small_course_is_read_without_a_finding(write_course) -> None:
          ':2:8: H113 value-out-of-range: "title" is ""; write at least a word.'),
         ("title: Wide ribs", "title: \u200d",
          ":2:8: H113 value-out-of-range: nothing in this text can be seen; write at least a word."),
-        ("title: Wide ribs", f"title: {'a' * 2001}",
-         f':2:8: H113 value-out-of-range: "title" is "{"a" * 60}…"; use at most 2000 characters.'),
+        ("title: Wide ribs", f"title: {'a' * 81}",
+         f':2:8: H113 value-out-of-range: "title" is "{"a" * 60}…"; use at most 80 characters.'),
+        ("summary: Widen", f"summary: {'a' * 2001}",
+         f':5:10: H113 value-out-of-range: "summary" is "{"a" * 60}…"; '
+         "use at most 2000 characters."),
         ("level: 2", f"level: 0x{'f' * 5000}",
          f':4:8: H106 wrong-type: "level" is "0x{"f" * 58}…", not a whole number; '
          "give a whole number without a unit, such as 30."),
@@ -101,7 +104,8 @@ def test_the_small_course_is_read_without_a_finding(write_course) -> None:
          ':22:1: H112 body-malformed: "## Step" is no section of a lesson; '
          'write "## Steps" if that is meant.'),
         ("1. Breathe in and", "Breathe in and",
-         ":23:1: H112 body-malformed: a step has no number; number the steps 1. 2. 3.."),
+         ":23:1: H112 body-malformed: a step has no number; "
+         "begin each step with its number and a full stop."),
         ("1. Breathe in and", "1. <b>Breathe</b> in and",
          ":23:1: H112 body-malformed: HTML stands here, which a card can't show; "
          "use plain paragraphs and lists."),
