@@ -5,7 +5,7 @@ between them.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from builder import rules
@@ -18,6 +18,8 @@ SET_UP, STEPS, IF_HARD, COACH_NOTES = "Set up", "Steps", "If it is hard", "Coach
 SECTIONS = (SET_UP, STEPS, IF_HARD, COACH_NOTES)
 NEEDED_SECTIONS = (SET_UP, STEPS)
 
+LONGEST_PASSAGE = 5000
+"""Characters of a paragraph or item: many times what fits on the largest card."""
 _HEADING = re.compile(r"^(#{1,6})\s+(.*?)\s*#*\s*$")
 _ITEM = re.compile(r"^(?P<mark>[-*+]|[0-9]+[.)])\s+(?P<text>\S.*)$")
 _FOREIGN = (
@@ -54,6 +56,7 @@ def read_sections(
             line = sections[title].line if title in sections else file.body_line
             fact = f'the section "{title}" is missing or empty'
             findings.append(_malformed(file, line, fact, f"write it under ## {title}"))
+    findings += _find_overlong(file, sections.values())
     steps = sections.get(STEPS)
     if steps and steps.has_unnumbered:
         fact = "a step has no number"
@@ -64,6 +67,15 @@ def read_sections(
         )
     read = {title: tuple(sections[title].passages) for title in SECTIONS if title in sections}
     return {title: read.get(title, ()) for title in SECTIONS}, findings
+
+
+def _find_overlong(file: TextFile, sections: Iterable[_Section]) -> Iterator[Finding]:
+    for section in sections:
+        for passage in section.passages:
+            if len(passage.text) > LONGEST_PASSAGE:
+                fact = f"this goes on for {len(passage.text)} characters without a break"
+                cure = f"part it, so that each piece has at most {LONGEST_PASSAGE}"
+                yield _malformed(file, passage.line, fact, cure)
 
 
 def _cut(file: TextFile, findings: list[Finding]) -> Iterator[_Section]:

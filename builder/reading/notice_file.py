@@ -6,6 +6,7 @@ from datetime import date
 from builder import rules
 from builder.course.notice import Action, Notice, Source
 from builder.findings import Finding, Place
+from builder.reading.body import LONGEST_PASSAGE
 from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import dotted
 from builder.reading.schema import NoticeHeader
@@ -66,6 +67,12 @@ def _check(check: HeaderCheck, header: NoticeHeader, file: TextFile) -> None:
     if bool(header.traits) is header.everywhere:
         fact = "a notice stands either everywhere or on lessons with certain traits"
         check.refuse(rules.VALUE_OUT_OF_RANGE, ("title",), fact, "give traits, or everywhere: true")
+    longest = max(map(len, file.body.split("\n\n")))
+    if longest > LONGEST_PASSAGE:
+        fact = f"a paragraph goes on for {longest} characters"
+        cure = f"part it, so that each piece has at most {LONGEST_PASSAGE}"
+        place = Place(file.path, file.body_line)
+        check.findings.append(rules.BODY_MALFORMED.at(place, fact, cure))
     if not file.body.strip():
         place = Place(file.path, file.body_line)
         fact, cure = "the long text is missing", "write it below the header"

@@ -13,7 +13,8 @@ _LESSON = re.compile(r"\[\[([^\[\]\n]*)\]\]")
 _ADDRESS = re.compile(r"\]\(\s*<?([^\s>)]*)|^[ ]{0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.MULTILINE)
 _SCHEME = re.compile(r"([a-z][a-z0-9+.-]*):", re.IGNORECASE)
 _SAFE_SCHEMES = frozenset({"http", "https", "mailto", "tel"})
-_PICTURE = re.compile(r"!\[[^\]\n]*\](?:\(\s*<?([^\s>)]*))?")
+_BRACKET = re.compile(r"\\.|!?\[|\]")
+_TARGET = re.compile(r"\(\s*<?([^\s>)]*)")
 _HTML = re.compile(
     r"<(?=[A-Za-z/!?])(?!(?:https?://|mailto:)[^\s<>]*>)(?![^\s<>@:/]+@[^\s<>@:/]+>)"
 )
@@ -46,12 +47,25 @@ def find_foreign_parts(text: str, path: str) -> Iterator[Finding]:
         yield rules.BODY_MALFORMED.at(
             _place(plain, path, html.start()), fact, 'use plain Markdown, and "less than" in words'
         )
-    for found in _PICTURE.finditer(plain):
-        address = unescape(found[1] or "")
-        if found[1] is None or _SCHEME.match(address) or address.startswith("//"):
+    for start, end in _find_pictures(plain):
+        target = _TARGET.match(plain, end)
+        address = unescape(target[1]) if target else ""
+        if target is None or _SCHEME.match(address) or address.startswith("//"):
             fact = "this picture would be fetched from somewhere else"
             cure = "put it into the content folder and name it in round brackets"
-            yield rules.BODY_MALFORMED.at(_place(plain, path, found.start()), fact, cure)
+            yield rules.BODY_MALFORMED.at(_place(plain, path, start), fact, cure)
+
+
+def _find_pictures(text: str) -> Iterator[tuple[int, int]]:
+    """Yield where each picture's description begins and ends, brackets inside it counted."""
+    opened: list[tuple[int, bool]] = []
+    for found in _BRACKET.finditer(text):
+        if found[0].endswith("["):
+            opened.append((found.start(), found[0] == "!["))
+        elif found[0] == "]" and opened:
+            start, is_picture = opened.pop()
+            if is_picture:
+                yield start, found.end()
 
 
 def _blank_code(text: str) -> str:

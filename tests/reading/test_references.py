@@ -80,7 +80,7 @@ def test_html_is_told_with_its_place(html: str) -> None:
 @pytest.mark.parametrize(
     "picture",
     ["![x](http://a.example/p.png)", "![](//a.example/p.png)", "![x](data:image/png,)",
-     "![x][p]", "![p]", "![x](\nhttps://a.example/p.png)"],
+     "![x][p]", "![p]", "![a [b] c](http://a.example/p.png)", "![a\nb](//a.example)", "![x](\nhttps://a.example/p.png)"],
 )  # fmt: skip
 def test_a_picture_from_elsewhere_is_told(picture: str) -> None:
     assert foreign(picture) == [
