@@ -62,7 +62,8 @@ def _explain(error: OSError) -> tuple[str, str]:
 
 
 def _stop(message: str, cure: str) -> NoReturn:
-    print(f"cannot go on: {spell_out(message)}; {spell_out(cure)}.", file=sys.stderr)
+    lines = f"cannot go on: {message}; {cure}.".split("\n")
+    print("\n".join(map(spell_out, lines)), file=sys.stderr)
     sys.exit(2)
 
 
