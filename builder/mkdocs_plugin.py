@@ -29,7 +29,7 @@ from builder.publishing.proof.site import find_site_faults
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
-from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_studio
+from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_foot
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
@@ -207,7 +207,7 @@ def _settle(config: MkDocsConfig, edition: Edition) -> None:
         config.site_description = config.site_description or escape_for_host(settings.summary)
         if settings.address and not config.site_url:
             config.site_url = f"{settings.address.rstrip('/')}/"
-        config.copyright = config.copyright or word_studio(settings.studio)
+        config.copyright = config.copyright or word_foot(settings)
     if config.theme.name == "material":
         _settle_theme(config)
 

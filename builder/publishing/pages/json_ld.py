@@ -66,7 +66,7 @@ def describe_lesson(course: Course, lesson: Lesson) -> JsonLd:
             "educationalLevel": f"{view.strand_title}, level {view.level}",
             "competencyRequired": [before.title for before in view.builds_on],
             "timeRequired": _duration(time.lesson_seconds),
-            "exerciseType": "breathing and movement",
+            "exerciseType": view.strand_title,
             "activityDuration": _duration(time.drill_seconds),
             "activityFrequency": f"{days} days a week" if days else "",
             "intensity": lesson.drill.effort.id,

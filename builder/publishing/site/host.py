@@ -2,7 +2,7 @@
 
 import json
 
-from builder.course.course import Course, Studio
+from builder.course.course import Course, Settings
 from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.site.nav import Nav
@@ -50,10 +50,10 @@ def is_source(path: str) -> bool:
     )
 
 
-def word_studio(studio: Studio) -> str:
-    """Name the studio as the foot of each page does."""
-    words = ", ".join(part for part in (studio.name, studio.contact) if part)
-    return escape_for_host(words)
+def word_foot(settings: Settings) -> str:
+    """Name the studio and give the course's caution, as the foot of each page does."""
+    studio = ", ".join(part for part in (settings.studio.name, settings.studio.contact) if part)
+    return escape_for_host(f"{studio}. {settings.caution}")
 
 
 def write_settings(course: Course, nav: Nav) -> str:
@@ -62,7 +62,7 @@ def write_settings(course: Course, nav: Nav) -> str:
         "site_name": escape_for_host(course.settings.title),
         "site_description": escape_for_host(course.settings.summary),
         "site_url": course.settings.address,
-        "copyright": word_studio(course.settings.studio),
+        "copyright": word_foot(course.settings),
         "docs_dir": DOCS,
         "theme": {
             "name": "material",
