@@ -8,6 +8,7 @@ from builder.course.lesson import Lesson
 from builder.findings import Finding, Place
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.record import CardRecord, SideRecord
+from builder.publishing.cards.typeface import find_lacking_signs
 from builder.publishing.cards.words import CAUTION, NOTICE, count_parts, list_wanted_words
 from builder.publishing.views.wording import word_count
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH
@@ -52,7 +53,18 @@ def _overflow(lesson: Lesson, face: CardFace, side: SideRecord, *, is_back: bool
         _place_part(lesson, part),
         f"the {name} is {math.ceil(side.excess_mm)} mm ({word_count(lines, 'line')}, about "
         f"{word_count(words, 'word')}) too long at {side.points:g} pt, its smallest type",
-        f'shorten "{part}", now {word_count(count, "word")}',
+        _cure(face, part, count),
+    )
+
+
+def _cure(face: CardFace, part: str, count: int) -> str:
+    """Say what to shorten; notices stand in files of their own, so the longest is named."""
+    if part != "Notices":
+        return f'shorten "{part}", now {word_count(count, "word")}'
+    longest = max(face.lesson.notices, key=lambda notice: len(notice.short))
+    return (
+        f"its notices have {word_count(count, 'word')} in all: shorten the longest, "
+        f'"{longest.id}", or leave this paper out'
     )
 
 
@@ -60,6 +72,13 @@ def _find_losses(lesson: Lesson, face: CardFace, record: CardRecord) -> Iterator
     name = f"{face.paper.title} card"
     again = "build again, and report it as a fault of the tool if it stays"
     wanted = list_wanted_words(face)
+    lacking = "".join(find_lacking_signs(wanted.values()))
+    if lacking:
+        yield rules.TEXT_LOST.at(
+            lesson.at("title"),
+            f'the typeface of the cards has no "{lacking}", which would print as empty boxes',
+            "leave these signs out, or write them in Latin, Greek or Cyrillic letters",
+        )
     for missing in record.missing:
         rule = rules.NOTICE_MISSING if _is_caution(missing) else rules.TEXT_LOST
         fact = f'the finished {name} lacks the {missing}: "{wanted[missing]}"'

@@ -13,7 +13,13 @@ CAUTION = "caution"
 
 def list_wanted_words(face: CardFace) -> dict[str, str]:
     """Return everything that must be read on a finished card."""
-    words = list_lesson_words(face.lesson)
+    lesson = face.lesson
+    words = {
+        **list_lesson_words(lesson),
+        "level": f"{lesson.strand_title}, level {lesson.level}",
+        "tempo": f"{lesson.tempo.text}, {lesson.tempo.rate}" if lesson.tempo else "",
+        "review date": lesson.reviewed or "",
+    }
     if face.audience is Audience.COACH:
         words |= _number("coach note", face.lesson.coach_notes)
     return words

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from html.parser import HTMLParser
 from pathlib import Path
 
-_SILENT = frozenset({"script", "style", "template"})
+_SILENT = frozenset({"noscript", "script", "style", "template"})
 _VOID = frozenset({"br", "hr", "img", "input", "link", "meta", "source", "wbr"})
 _POINTERS = {
     **dict.fromkeys(("a", "area", "link"), "href"),
@@ -62,6 +62,8 @@ class _PageReader(HTMLParser):
         self.words: list[str] = []
         self.article_words: list[str] = []
         self._open: list[str] = []
+        self._silent: list[bool] = []
+        """For each open element, whether nobody sees what stands in it."""
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         values = dict(attrs)
@@ -73,18 +75,21 @@ class _PageReader(HTMLParser):
             self.pointers.append(Pointer(tag, target, article, _is_loaded(tag, values)))
         if tag not in _VOID:
             self._open.append(tag)
+            self._silent.append(tag in _SILENT or _is_hidden(values))
 
     def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.handle_starttag(tag, attrs)
         if tag not in _VOID:
-            self._open.pop()
+            self.handle_endtag(tag)
 
     def handle_endtag(self, tag: str) -> None:
-        while tag in self._open and self._open.pop() != tag:
-            pass
+        while tag in self._open:
+            self._silent.pop()
+            if self._open.pop() == tag:
+                return
 
     def handle_data(self, data: str) -> None:
-        if self._open and self._open[-1] in _SILENT:
+        if any(self._silent):
             return
         self.words.append(data)
         if "article" in self._open:
@@ -95,3 +100,13 @@ def _is_loaded(tag: str, values: dict[str, str | None]) -> bool:
     if tag == "link":
         return bool(_LOADED_LINKS & set((values.get("rel") or "").split()))
     return tag not in _FOLLOWED
+
+
+def _is_hidden(values: dict[str, str | None]) -> bool:
+    style = (values.get("style") or "").replace(" ", "").lower()
+    return (
+        "hidden" in values
+        or values.get("aria-hidden") == "true"
+        or "display:none" in style
+        or "visibility:hidden" in style
+    )

@@ -78,6 +78,18 @@ def test_a_long_header_list_is_named_at_its_own_line(write_course: WriteCourse) 
     assert 'shorten "Ready when"' in fault
 
 
+def test_notices_that_are_too_long_are_named_by_the_longest(write_course: WriteCourse) -> None:
+    notice = "content/notices/slow.md"
+    text = (SMALL_COURSE / notice).read_text(encoding="utf-8")
+    long = text.replace("Small, quiet breaths.", SENTENCE * 30)
+    root = write_course({notice: long})
+    course = read_course(root).course
+    assert course
+    (fault,) = print_faults(course, "a6")
+    assert "C101 card-overflow" in fault
+    assert 'shorten the longest, "slow", or leave this paper out.' in fault
+
+
 def test_long_coach_notes_are_named_on_the_back(write_course: WriteCourse) -> None:
     note = '- Say "soft throat" when somebody strains.'
     course = write_long(write_course, note, "\n".join(f"- {SENTENCE * 5}" for _ in range(20)))

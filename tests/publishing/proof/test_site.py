@@ -172,3 +172,20 @@ def test_links_that_somebody_follows_may_lead_away(write_site: WriteSite) -> Non
     canonical = '<link rel="canonical" href="https://small.example/">'
     inline = '<img src="data:image/svg+xml,x" alt="x">'
     assert find(write_site("index.html", "Home</h1>", f"Home</h1>{links}{canonical}{inline}")) == ()
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ("<div hidden>", "</div>"),
+        ('<div style="display: none">', "</div>"),
+        ('<div aria-hidden="true"><em>', "</em></div>"),
+        ("<template><div>", "</div></template>"),
+    ],
+)
+def test_a_notice_that_nobody_sees_is_lost(write_site: WriteSite, before: str, after: str) -> None:
+    short = "<p>Use a chair to get down and up.</p>"
+    found = find(
+        write_site("lessons/count/short-hold/index.html", short, f"{before}{short}{after}")
+    )
+    assert describe(found) == [("C105", PLACE)]
