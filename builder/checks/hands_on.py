@@ -34,7 +34,8 @@ _COACH_TOUCHES = (
     re.compile(rf"{_START}(?:rest|lay|place|put) flat {_HANDS} on {_THEM}\b"),
     re.compile(rf"{_START}touch(?:ing)? (?:{_THEM}|each|people|anybody|somebody)\b"),
     re.compile(
-        rf"{_START}(?:guide|steer|lead|help|move|turn|press|push|nudge|hold|support|steady|lift)"
+        rf"{_START}(?:guide|steer|lead|help|move|turn|press|push|pull|nudge|hold|support|steady|lift"
+        rf"|adjust|squeeze)(?: (?:down|up|in|gently|lightly|firmly|hard))*(?: (?:on|into|against))?"
         rf" {_THEM}[\w ,]* with (?:your|a|one|both|flat|light)(?: [\w-]+){{0,2}}? {_HANDS}\b"
     ),
     re.compile(
@@ -63,6 +64,10 @@ _NO_CONSENT = re.compile(
     r"\b(?:without|no need (?:for|to)|don't|do not|never) (?:\w+ ){0,2}"
     r"(?:ask(?:ing)? (?:\w+ )?first|consent|permission)\b"
 )
+_UNASKED = re.compile(
+    r"(?<!never )(?<!not )(?<!n't )\b(?:touch|press|push|pull|adjust|move|turn|guide|help|correct)"
+    r"(?:es|ing)? [\w' ]{0,40}?\b(?:without asking|without a word|unasked|before you ask)\b"
+)
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+")
 
 
@@ -72,6 +77,13 @@ def find_hands_on_without_consent(course: Course) -> Iterator[Finding]:
         notes = _NO_CONSENT.sub(" ", _join(lesson))
         asks = _CONSENT.search(notes) is not None
         names_trait = "hands-on" in course.traits_by_lesson[lesson.id]
+        for text in passage_texts(lesson, *lesson.words.coach_notes):
+            unasked = _UNASKED.search(text.words.lower().replace("’", "'"))
+            if unasked:
+                words = text.words[unasked.start() : unasked.end()]
+                fact = f'"{words}" leaves the question out'
+                cure = "write: ask first, and wait for a yes"
+                yield rules.HANDS_ON_WITHOUT_CONSENT.at(text.place, fact, cure)
         touches = list(_touches(lesson))
         for place, words in touches:
             if not asks:

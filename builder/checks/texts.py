@@ -13,6 +13,10 @@ _LESSON_NAME = re.compile(r"\[\[([^\[\]]+)\]\]")
 _NEW_BLOCK = re.compile(r"[ \t]*(?:[-*+]|[0-9]+[.)])[ \t]+")
 
 
+_SILENT = re.compile("[\u00ad\u200c\u200d]|\\*\\*|__")
+"""What parts a word for the machine and not for the eye: soft hyphens, joiners, bold."""
+
+
 @dataclass(frozen=True, slots=True)
 class Text:
     """One text of an author, and where it stands."""
@@ -24,8 +28,8 @@ class Text:
 def doing_texts(lesson: Lesson) -> Iterator[Text]:
     """Yield what tells a client to do something: title, summary, set up, steps and cues."""
     words = lesson.words
-    yield Text(lesson.at("title"), lesson.title)
-    yield Text(lesson.at("summary"), lesson.summary)
+    yield _text(lesson.at("title"), lesson.title)
+    yield _text(lesson.at("summary"), lesson.summary)
     yield from passage_texts(lesson, *words.set_up, *words.steps)
     yield from cue_texts(lesson)
 
@@ -37,7 +41,7 @@ def client_texts(lesson: Lesson) -> Iterator[Text]:
     yield from passage_texts(lesson, *words.if_hard)
     for key in ("watch_for", "ready_when", "stop_if"):
         for index, text in enumerate(getattr(words, key)):
-            yield Text(lesson.at(f"{key}.{index}"), text)
+            yield _text(lesson.at(f"{key}.{index}"), text)
 
 
 def lesson_texts(lesson: Lesson) -> Iterator[Text]:
@@ -49,15 +53,15 @@ def lesson_texts(lesson: Lesson) -> Iterator[Text]:
 def cue_texts(lesson: Lesson) -> Iterator[Text]:
     """Yield the cues of a lesson."""
     if lesson.words.cues:
-        yield Text(lesson.at("cues.inhale"), lesson.words.cues.inhale)
-        yield Text(lesson.at("cues.exhale"), lesson.words.cues.exhale)
+        yield _text(lesson.at("cues.inhale"), lesson.words.cues.inhale)
+        yield _text(lesson.at("cues.exhale"), lesson.words.cues.exhale)
 
 
 def notice_texts(notice: Notice) -> Iterator[Text]:
     """Yield what a notice says below its title, the long text block by block."""
     for key, words in (("short", notice.short), ("adapt", notice.adapt)):
         if words:
-            yield Text(notice.at(key), words)
+            yield _text(notice.at(key), words)
     yield from _split_blocks(notice.long, notice.place.path, notice.long_line)
 
 
@@ -65,25 +69,25 @@ def course_texts(course: Course) -> Iterator[Text]:
     """Yield every text of a course that a reader sees: course file, lessons, notices, glossary."""
     settings = course.settings
     for key in ("title", "summary", "caution"):
-        yield Text(settings.at(key), getattr(settings, key))
+        yield _text(settings.at(key), getattr(settings, key))
     for index, strand in enumerate(course.vocabulary.strands.values()):
         for key in ("title", "summary"):
-            yield Text(settings.at(f"strands.{index}.{key}"), getattr(strand, key))
+            yield _text(settings.at(f"strands.{index}.{key}"), getattr(strand, key))
     for lesson in course.lessons:
         yield from lesson_texts(lesson)
     for notice in course.notices:
-        yield Text(notice.at("title"), notice.title)
+        yield _text(notice.at("title"), notice.title)
         yield from notice_texts(notice)
     glossary = Place(f"{settings.path.rpartition('/')[0]}/glossary.md".lstrip("/"))
     for term, meaning in course.glossary.items():
-        yield Text(glossary, f"{term}: {meaning}")
+        yield _text(glossary, f"{term}: {meaning}")
 
 
 def passage_texts(lesson: Lesson, *passages: Passage) -> Iterator[Text]:
     """Yield passages of a lesson's body, empty ones left out."""
     for passage in passages:
         if passage.text:
-            yield Text(lesson.at_line(passage.line), passage.text)
+            yield _text(lesson.at_line(passage.line), passage.text)
 
 
 def write_out(course: Course, texts: Iterable[Text]) -> Iterator[Text]:
@@ -94,7 +98,7 @@ def write_out(course: Course, texts: Iterable[Text]) -> Iterator[Text]:
         return lesson.title if lesson else found[1]
 
     for text in texts:
-        yield Text(text.place, _LESSON_NAME.sub(title, text.words))
+        yield _text(text.place, _LESSON_NAME.sub(title, text.words))
 
 
 def _split_blocks(markdown: str, path: str, first_line: int) -> Iterator[Text]:
@@ -104,8 +108,13 @@ def _split_blocks(markdown: str, path: str, first_line: int) -> Iterator[Text]:
     for number, line in enumerate((*markdown.split("\n"), ""), first_line):
         if not line.strip() or _NEW_BLOCK.match(line):
             if block:
-                yield Text(Place(path, start), " ".join(block))
+                yield _text(Place(path, start), " ".join(block))
             block, start = [], number
         if line.strip():
             start = start if block else number
             block.append(line.strip())
+
+
+def _text(place: Place, words: str) -> Text:
+    """Make a text as people read it."""
+    return Text(place, _SILENT.sub("", words))

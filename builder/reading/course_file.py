@@ -37,9 +37,7 @@ class CourseFrame:
 
 def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
     """Turn the course file's values into settings and vocabulary; problems go to the check."""
-    traits = TRAITS | {
-        name: Trait(name, **part.model_dump()) for name, part in header.traits.items()
-    }
+    traits = _make_traits(check, header)
     settings = Settings(
         title=header.title,
         summary=header.summary,
@@ -59,6 +57,21 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         for part in header.reference_bodies
     )
     return CourseFrame(settings, _make_vocabulary(check, header, traits), traits, bodies)
+
+
+def _make_traits(check: HeaderCheck, header: CourseHeader) -> dict[str, Trait]:
+    """Add the course's own traits; those of the tool may get a title, and keep their notice."""
+    for name, part in header.traits.items():
+        if name in TRAITS and TRAITS[name].needs_notice and not part.needs_notice:
+            fact = f'every lesson with "{name}" needs a notice'
+            way = ("traits", name, "needs_notice")
+            check.refuse(rules.LIMIT_LOOSENED, way, fact, "leave needs_notice out")
+    return TRAITS | {
+        name: Trait(
+            name, part.title, part.needs_notice or (name in TRAITS and TRAITS[name].needs_notice)
+        )
+        for name, part in header.traits.items()
+    }
 
 
 def _make_vocabulary(
@@ -81,7 +94,8 @@ def _make_vocabulary(
                 title=part.title,
                 term=part.term,
                 rank=part.rank,
-                traits=_traits(check, ("positions", name, "traits"), part.traits, traits),
+                traits=_traits(check, ("positions", name, "traits"), part.traits, traits)
+                | ({name, part.term} & TRAITS.keys()),
                 on_floor=part.floor,
                 balance=part.balance,
             )

@@ -148,3 +148,10 @@ def test_finding_quotes_the_author(change_lesson):
         '"Push through the PAIN" tells people to go on where they should stop; '
         "tell them to stop, and what to do instead."
     ]
+
+
+@pytest.mark.parametrize("word", ["cu\u00adres", "**cu**res", "cu\u200dres", "__cures__"])
+def test_a_word_that_is_parted_out_of_sight_is_still_read(change_lesson, word):
+    steps = (Passage(f"This {word} asthma.", 23),)
+    (finding,) = find_cure_claims(change_lesson(steps=steps))
+    assert finding.fact.startswith('"cures" promises')

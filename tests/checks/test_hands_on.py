@@ -24,6 +24,8 @@ TOUCHES = [
     "With your palm against their back, follow the breath.",
     "Stand behind them and rest flat palms on the lower ribs.",
     "Steady their hips from behind.",
+    "Press down on the ribs with both hands.",
+    "Pull gently on the leg with one hand.",
 ]
 
 
@@ -38,6 +40,25 @@ def test_touch_without_a_question_is_found(change_lesson, note):
 def test_touch_after_a_question_is_fine(change_lesson, note):
     assert found(change_lesson, f"Ask first. {note}") == []
     assert found(change_lesson, f"{note} Only after consent.") == []
+
+
+@pytest.mark.parametrize(
+    ("note", "words"),
+    [
+        ("Ask first. Adjust the hips without asking.", "Adjust the hips without asking"),
+        ("Ask first. If need be, touch them unasked.", "touch them unasked"),
+    ],
+)
+def test_leaving_the_question_out_is_found_whatever_else_is_said(change_lesson, note, words):
+    (line,) = [line for line in found(change_lesson, note) if "leaves the question out" in line]
+    assert f'"{words}" leaves the question out' in line
+
+
+@pytest.mark.parametrize(
+    "note", ["Ask first. Never touch without asking.", "Ask first; don't press unasked."]
+)
+def test_a_warning_of_unasked_touch_is_fine(change_lesson, note):
+    assert found(change_lesson, note) == []
 
 
 @pytest.mark.parametrize("note", TOUCHES)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from builder.course.trait import Trait
 from builder.errors import BuilderError
 from builder.reading.course_folder import read_course
 
@@ -246,6 +247,32 @@ def test_a_fault_in_the_course_file_is_told_with_place_and_cure(
     root = write_course()
     edit(root, "content/course.yml", old, new)
     assert findings_of(root) == ["content/course.yml" + finding]
+
+
+def test_a_trait_of_the_tool_gets_a_title_but_keeps_its_notice(write_course) -> None:
+    root = write_course()
+    course = "content/course.yml"
+    edit(root, course, "caution:", "traits: {breath-hold: {title: stopping}}\ncaution:")
+    reading = read_course(root)
+    assert not reading.findings
+    assert reading.course.traits["breath-hold"] == Trait("breath-hold", "stopping")
+    edit(root, course, "{title: stopping}", "{title: stopping, needs_notice: false}")
+    reading = read_course(root)
+    assert [str(finding) for finding in reading.findings] == [
+        "content/course.yml:7:55: H117 limit-loosened: "
+        'every lesson with "breath-hold" needs a notice; leave needs_notice out.'
+    ]
+    assert reading.course.traits["breath-hold"].needs_notice
+
+
+@pytest.mark.parametrize(
+    "position", ["supine: {title: on the back", "back: {term: supine, title: b"]
+)
+def test_a_position_has_the_trait_that_it_is_named_after(write_course, position: str) -> None:
+    root = write_course()
+    edit(root, "content/course.yml", "  supine: {", f"  {position}, rank: 0}}\n  other: {{")
+    positions = read_course(root).course.vocabulary.positions
+    assert positions[position.partition(":")[0]].traits == {"supine"}
 
 
 def test_a_limit_keeps_its_half_seconds(write_course) -> None:
