@@ -265,9 +265,7 @@ def test_a_full_disk_stops_the_run_with_its_cure(project: Path, words: tuple[str
             check=False,
         )
     assert done.returncode == 2
-    assert done.stderr == (
-        "cannot go on: the disk is full; make room on it and run this again.\n"
-    )
+    assert done.stderr == ("cannot go on: the disk is full; make room on it and run this again.\n")
 
 
 def test_a_reader_that_has_seen_enough_ends_the_run_quietly(project: Path) -> None:
