@@ -17,6 +17,7 @@ from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
+from mkdocs.utils import clean_directory
 
 from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
@@ -127,6 +128,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             folder = Path(config.site_dir)
             mark_folder(folder)
             faults = find_site_faults(edition.site, folder, edition.written, edition.content)
+            if self._stops(faults, config):
+                clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
             self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:
@@ -160,12 +163,15 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def _report(self, findings: Iterable[Finding], config: MkDocsConfig) -> None:
         """Log findings, or stop with all of them at once when they stand in the way."""
         found = tuple(findings)
-        stops = [stops_publishing(finding, strict=bool(config.strict)) for finding in found]
-        if any(stops) and not self._is_preview:
+        if self._stops(found, config) and not self._is_preview:
             self.stopped_by = found
             raise PluginError("\n".join(str(finding) for finding in found))
         for finding in found:
             log.info("%s", finding)
+
+    def _stops(self, findings: Iterable[Finding], config: MkDocsConfig) -> bool:
+        """Tell whether any finding stands in the way of publishing."""
+        return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
 
 
 def build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding, ...]:

@@ -115,6 +115,15 @@ def test_a_warning_stops_a_strict_build_only(write_project: WriteProject) -> Non
     assert "N103 notice-past-review" in done.stderr
 
 
+def test_a_site_that_lost_a_caution_is_not_left_behind(write_project: WriteProject) -> None:
+    hook = 'def on_page_content(html, **_):\n    return html.replace("Small, quiet breaths.", "")\n'
+    project = write_project(f"{SETTINGS}hooks: [hook.py]\n", **{"hook.py": hook})
+    done = run_host(project)
+    assert done.returncode == 1
+    assert "C105 notice-missing" in done.stderr
+    assert not list((project / "site").rglob("*.html"))
+
+
 def test_a_link_to_nowhere_in_a_studios_page_is_a_finding(write_project: WriteProject) -> None:
     project = write_project(**{"content/extra.md": "# Extra\n\n[gone](gone.md)\n"})
     done = run_host(project)
