@@ -1,4 +1,4 @@
-"""Proof that a lesson's page says all that its lesson says."""
+"""Proof that pages say all that their lessons and notices say."""
 
 from collections.abc import Iterator, Mapping
 
@@ -8,7 +8,7 @@ from builder.course.lesson import Lesson
 from builder.findings import Finding
 from builder.publishing.cards.words import NOTICE, list_lesson_words
 from builder.publishing.proof.read_back import fold_text
-from builder.publishing.views.inline import no_link
+from builder.publishing.views.inline import no_link, render_inline, strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 
 _CAUTION = "caution"
@@ -26,6 +26,20 @@ def find_lost_words(course: Course, lesson: Lesson, text: str) -> Iterator[Findi
             f'the finished page lacks the {name}: "{wanted[name]}"',
             "build again; if it stays away, a template or another plugin takes it out",
         )
+
+
+def find_lost_notices(course: Course, text: str) -> Iterator[Finding]:
+    """Report notices whose title, short text or adaptation the safety page lacks."""
+    letters = fold_text(text)
+    for notice in course.notices:
+        wanted = (notice.title, notice.short, notice.adapt)
+        for words in wanted:
+            if fold_text(strip_tags(render_inline(words, {}, no_link))) not in letters:
+                yield rules.NOTICE_MISSING.at(
+                    notice.at("short"),
+                    f'the finished safety page lacks "{words}"',
+                    "put {notice-list} on it, and build again",
+                )
 
 
 def _find_missing(text: str, wanted: Mapping[str, str]) -> Iterator[str]:

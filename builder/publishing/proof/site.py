@@ -7,8 +7,8 @@ from urllib.parse import unquote, urlsplit
 
 from builder import rules
 from builder.findings import Finding, Place, sort_findings
-from builder.publishing.pages.links import Site, lesson_page
-from builder.publishing.proof.lesson_pages import find_lost_words
+from builder.publishing.pages.links import SAFETY, Site, lesson_page
+from builder.publishing.proof.lesson_pages import find_lost_notices, find_lost_words
 from builder.publishing.proof.written_page import WrittenPage, read_written_page
 from builder.publishing.views.lesson_in_words import lesson_path
 
@@ -35,6 +35,9 @@ def find_site_faults(
     for lesson in site.course.lessons:
         page = pages.get(site.file(lesson_page(lesson)))
         findings += find_lost_words(site.course, lesson, page.text if page else "")
+    safety = pages.get(site.file(SAFETY))
+    if safety:
+        findings += find_lost_notices(site.course, safety.text)
     return sort_findings(findings)
 
 

@@ -189,3 +189,17 @@ def test_a_notice_that_nobody_sees_is_lost(write_site: WriteSite, before: str, a
         write_site("lessons/count/short-hold/index.html", short, f"{before}{short}{after}")
     )
     assert describe(found) == [("C105", PLACE)]
+
+
+def test_a_safety_page_without_a_notice_is_found(write_site: WriteSite) -> None:
+    site, folder = write_site()
+    texts = [
+        text
+        for notice in site.course.notices
+        for text in (notice.title, notice.short, notice.adapt)
+        if notice.id != "floor"
+    ]
+    put(folder / "safety/index.html", " ".join(texts))
+    found = find((site, folder))
+    assert {finding.place.path for finding in found} == {"content/notices/floor.md"}
+    assert {finding.rule.id for finding in found} == {"C105"}
