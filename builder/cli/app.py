@@ -1,5 +1,6 @@
 """The command `tempoleaf` with its words."""
 
+import os
 import signal
 import sys
 from collections.abc import Iterable
@@ -26,13 +27,14 @@ def main() -> None:
         signal.signal(number, _end)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")
+            stream.reconfigure(errors="backslashreplace", line_buffering=True)
     asked = [word for word in sys.argv[1:2] if word in WORDS]
     try:
         make_app(asked or WORDS)(prog_name="tempoleaf")
     except BuilderError as error:
         _stop(error.message, error.cure)
     except OSError as error:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # what is left unsaid can't be said
         _stop(*_explain(error))
     except KeyboardInterrupt:
         sys.exit(128 + signal.SIGINT)

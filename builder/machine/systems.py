@@ -36,7 +36,7 @@ PACKAGES: Mapping[System, Mapping[Part, tuple[str, ...]]] = MappingProxyType(
             Part.ENVIRONMENTS: (VENV,),
             Part.PANGO: ("libpangoft2-1.0-0",),
             Part.SUBSETTER: ("libharfbuzz-subset0",),
-            Part.BROWSER: ("chromium",),
+            Part.BROWSER: ("chromium", "libatomic1"),
         },
         System.FEDORA: {
             Part.PANGO: ("pango",),
