@@ -206,6 +206,7 @@ def _settle(config: MkDocsConfig, edition: Edition) -> None:
     config.extra_css[:0] = STYLES
     config.extra_javascript[:0] = SCRIPTS
     config.nav = config.nav or edition.nav
+    config.site_name = escape_for_host(config.site_name)
     for rule in LINK_RULES:
         setattr(config.validation.links, rule, logging.WARNING)
     if edition.site:

@@ -1,9 +1,11 @@
 """The plugin in its host: whole builds by the host's own command, and previews."""
 
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Callable
+from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
@@ -149,6 +151,23 @@ def test_the_studios_own_files_go_along(write_project: WriteProject) -> None:
     project = write_project(**{"content/times.txt": "Monday"})
     assert run_host(project, "--strict").returncode == 0
     assert (project / "site/times.txt").read_text(encoding="utf-8") == "Monday"
+
+
+def test_signs_of_html_in_titles_are_escaped_once(write_project: WriteProject) -> None:
+    settings = SETTINGS.replace("A small course", "Small & 'good' \"course\"")
+    project = write_project(settings, **change(HOLD, "title: Short hold", 'title: Hold & "rest"'))
+    done = run_host(project, "--strict")
+    assert done.returncode == 0, done.stderr
+    text = (project / "site/lessons/count/long-out/index.html").read_text(encoding="utf-8")
+    names: list[str] = []
+    reader = HTMLParser()
+    reader.handle_starttag = lambda _tag, attrs: names.extend(  # type: ignore[method-assign]
+        value or "" for name, value in attrs if name in ("aria-label", "title")
+    )
+    reader.feed(text)
+    assert 'Next: Hold & "rest"' in names
+    assert "Small & 'good' \"course\"" in names
+    assert not re.search(r"&amp;(amp|quot|lt|gt|#)", text)
 
 
 def test_a_navigation_of_the_sites_own_is_kept(write_project: WriteProject) -> None:
