@@ -27,6 +27,7 @@ from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.proof.site import find_site_faults
+from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
@@ -127,7 +128,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         if edition and edition.site and not self._is_preview:
             folder = Path(config.site_dir)
             mark_folder(folder)
-            faults = find_site_faults(edition.site, folder, edition.written, edition.content)
+            project = Path(config.config_file_path).parent
+            sources = list_sources(edition.site, project, edition.content, edition.written)
+            faults = find_site_faults(sources, folder)
             if self._stops(faults, config):
                 clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
             self._report(faults, config)

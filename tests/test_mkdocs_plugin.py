@@ -130,7 +130,7 @@ def test_a_link_to_nowhere_in_a_studios_page_is_a_finding(write_project: WritePr
     project = write_project(**{"content/extra.md": "# Extra\n\n[gone](gone.md)\n"})
     done = run_host(project)
     assert done.returncode == 1
-    assert 'content/extra.md:1:1: L101 broken-link: "gone.md" leads to no page' in done.stderr
+    assert 'content/extra.md:3:6: L101 broken-link: "gone.md" leads to no page' in done.stderr
 
 
 def test_a_link_out_of_the_course_is_a_finding_and_never_shown(

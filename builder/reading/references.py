@@ -29,13 +29,19 @@ def find_wrong_references(text: str, path: str, lessons: Collection[str]) -> Ite
             fact = f'"{found[0]}" names no lesson'
             cure = suggest(name, lessons) or "write the id of a lesson of this course"
             yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)
-    for found in _ADDRESS.finditer(plain):
-        address = unescape(found[1] or found[2] or "")
+    for address, place in find_addresses(text, path):
         scheme = _SCHEME.match(address)
         if scheme and scheme[1].lower() not in _SAFE_SCHEMES:
             fact = f'"{address}" is no address of a page'
             cure = "link to a page of the course, or to an address with https"
-            yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)
+            yield rules.BROKEN_LINK.at(place, fact, cure)
+
+
+def find_addresses(text: str, path: str) -> Iterator[tuple[str, Place]]:
+    """Yield every address that a text links to, as written, with its place; code left out."""
+    plain = _blank_code(text)
+    for found in _ADDRESS.finditer(plain):
+        yield unescape(found[1] or found[2] or ""), _place(plain, path, found.start())
 
 
 def find_foreign_parts(text: str, path: str) -> Iterator[Finding]:

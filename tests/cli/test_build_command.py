@@ -70,7 +70,7 @@ def test_a_fault_that_only_the_finished_site_shows_leaves_nothing_behind(project
     (project / "content/extra.md").write_text("# Extra\n\n[gone](gone.md)\n", encoding="utf-8")
     done = build(project)
     assert done.returncode == 1
-    assert 'content/extra.md:1:1: L101 broken-link: "gone.md"' in done.stdout
+    assert 'content/extra.md:3:6: L101 broken-link: "gone.md"' in done.stdout
     left = {path.name for path in project.iterdir()} - {".cache"}
     assert left == {"content", "mkdocs.yml"}
 

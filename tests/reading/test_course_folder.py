@@ -298,7 +298,7 @@ def test_a_notice_s_paragraph_comes_to_an_end(write_course) -> None:
     root = write_course()
     edit(root, "content/notices/holding.md", "A hold can", f"{'x' * 5000} A hold can")
     (found,) = findings_of(root)
-    assert found.startswith("content/notices/holding.md:10:1: H112 body-malformed: a paragraph")
+    assert found.startswith("content/notices/holding.md:11:1: H112 body-malformed: a paragraph")
 
 
 def test_a_course_without_a_lesson_is_told(write_course) -> None:

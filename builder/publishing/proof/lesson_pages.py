@@ -2,16 +2,25 @@
 
 from collections.abc import Iterator, Mapping
 
+from markdown import markdown
+
 from builder import rules
 from builder.course.course import Course
 from builder.course.lesson import Lesson
+from builder.course.notice import Notice
 from builder.findings import Finding
 from builder.publishing.cards.words import NOTICE, list_lesson_words
+from builder.publishing.pages.lesson_names import link_lesson_names
+from builder.publishing.pages.links import MAP, SAFETY, Site, lesson_page, strand_page
 from builder.publishing.proof.read_back import fold_text
+from builder.publishing.proof.sources import Sources
 from builder.publishing.views.inline import no_link, render_inline, strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 
 _CAUTION = "caution"
+_HOST_EXTENSIONS = ("tables", "fenced_code")
+"""What hosts add to plain Markdown as they come."""
+_REBUILD = "build again; if it stays away, a template or another plugin takes it out"
 
 
 def find_lost_words(course: Course, lesson: Lesson, text: str) -> Iterator[Finding]:
@@ -24,22 +33,47 @@ def find_lost_words(course: Course, lesson: Lesson, text: str) -> Iterator[Findi
         yield rule.at(
             lesson.at("title"),
             f'the finished page lacks the {name}: "{wanted[name]}"',
-            "build again; if it stays away, a template or another plugin takes it out",
+            _REBUILD,
         )
 
 
-def find_lost_notices(course: Course, text: str) -> Iterator[Finding]:
-    """Report notices whose title, short text or adaptation the safety page lacks."""
+def find_lost_caution(sources: Sources, texts: Mapping[str, str]) -> Iterator[Finding]:
+    """Report pages without the course's caution: the studio's own, strands and map.
+
+    Lessons' pages are not among them, as `find_lost_words` looks for it there.
+    """
+    site, course = sources.site, sources.site.course
+    strands = {site.file(strand_page(name)) for name in course.vocabulary.strands}
+    lessons = {site.file(lesson_page(lesson)) for lesson in course.lessons}
+    caution = fold_text(course.settings.caution)
+    for path in sorted({*sources.own, *strands, site.file(MAP)} & texts.keys() - lessons):
+        if caution not in fold_text(texts[path]):
+            fact = f'the finished page "{path}" lacks the course\'s caution'
+            yield rules.NOTICE_MISSING.at(course.settings.at("caution"), fact, _REBUILD)
+
+
+def find_lost_notices(site: Site, text: str) -> Iterator[Finding]:
+    """Report notices of which the safety page lacks the title or any of the texts."""
     letters = fold_text(text)
-    for notice in course.notices:
-        wanted = (notice.title, notice.short, notice.adapt)
-        for words in wanted:
-            if fold_text(strip_tags(render_inline(words, {}, no_link))) not in letters:
+    for notice in site.course.notices:
+        wanted = [
+            strip_tags(render_inline(words, {}, no_link))
+            for words in (notice.title, notice.short, notice.adapt)
+        ]
+        for words in (*wanted, *_list_lines(site, notice)):
+            if fold_text(words) not in letters:
                 yield rules.NOTICE_MISSING.at(
                     notice.at("short"),
                     f'the finished safety page lacks "{words}"',
                     "put {notice-list} on it, and build again",
                 )
+
+
+def _list_lines(site: Site, notice: Notice) -> Iterator[str]:
+    """Yield the words of a notice's long text, line by line."""
+    html = markdown(link_lesson_names(notice.long, site, SAFETY), extensions=_HOST_EXTENSIONS)
+    for line in html.split("\n"):
+        yield strip_tags(line)
 
 
 def _find_missing(text: str, wanted: Mapping[str, str]) -> Iterator[str]:

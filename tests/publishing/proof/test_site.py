@@ -5,10 +5,12 @@ from pathlib import Path
 
 import pytest
 
+from builder.course.notice import Notice
 from builder.findings import Finding
 from builder.publishing.cards.words import list_lesson_words
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.proof.site import find_site_faults
+from builder.publishing.proof.sources import list_sources
 from builder.publishing.views.inline import no_link
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.reading.course_folder import read_course
@@ -33,7 +35,10 @@ def write_site(tmp_path: Path) -> WriteSite:
             words = [*list_lesson_words(view).values(), view.tempo_text, view.position]
             put(tmp_path / file, "".join(f"<p>{text}</p>\n" for text in words))
             links.append(f'<a href="{file}">{lesson.id}</a>')
-        put(tmp_path / "index.html", f'<h1 id="top">Home</h1>{"".join(links)}')
+        put(
+            tmp_path / "index.html",
+            f'<h1 id="top">Home</h1>{"".join(links)}{course.settings.caution}',
+        )
         if path:
             page = (tmp_path / path).read_text(encoding="utf-8")
             assert old in page
@@ -51,7 +56,7 @@ def put(path: Path, article: str) -> None:
 
 def find(written: tuple[Site, Path]) -> tuple[Finding, ...]:
     site, folder = written
-    return find_site_faults(site, folder, ["index.md"], "content")
+    return find_site_faults(list_sources(site, folder, "content", ["index.md"]), folder)
 
 
 def describe(findings: tuple[Finding, ...]) -> list[tuple[str, str]]:
@@ -148,6 +153,13 @@ def test_a_code_on_a_card_must_lead_to_a_page(write_site: WriteSite) -> None:
         '<svg><image href="https://elsewhere.example/x.png"/></svg>',
         '<link rel="stylesheet" href="https://elsewhere.example/x.css">',
         '<img src="file:///etc/hostname" alt="x">',
+        '<img srcset="https://elsewhere.example/x.png 2x" alt="x">',
+        '<video poster="https://elsewhere.example/x.png"></video>',
+        '<p style="background: url(https://elsewhere.example/x.png)">x</p>',
+        '<style>@import "https://elsewhere.example/x.css";</style>',
+        "<style>p { background: url('//elsewhere.example/x.png') }</style>",
+        '<meta http-equiv="refresh" content="0; url=https://elsewhere.example">',
+        '<base href="https://elsewhere.example/">',
     ],
 )
 def test_a_page_that_would_load_from_elsewhere_is_found(write_site: WriteSite, markup: str) -> None:
@@ -191,15 +203,92 @@ def test_a_notice_that_nobody_sees_is_lost(write_site: WriteSite, before: str, a
     assert describe(found) == [("C105", PLACE)]
 
 
+def say_all(notice: Notice, *, but: str = "") -> str:
+    """Return what the safety page says of a notice, one of its texts left out."""
+    texts = {name: getattr(notice, name) for name in ("title", "short", "adapt", "long")}
+    return " ".join(text for name, text in texts.items() if name != but)
+
+
 def test_a_safety_page_without_a_notice_is_found(write_site: WriteSite) -> None:
     site, folder = write_site()
-    texts = [
-        text
-        for notice in site.course.notices
-        for text in (notice.title, notice.short, notice.adapt)
-        if notice.id != "floor"
-    ]
+    texts = [say_all(notice) for notice in site.course.notices if notice.id != "floor"]
     put(folder / "safety/index.html", " ".join(texts))
     found = find((site, folder))
     assert {finding.place.path for finding in found} == {"content/notices/floor.md"}
     assert {finding.rule.id for finding in found} == {"C105"}
+
+
+@pytest.mark.parametrize("text", ["title", "short", "adapt", "long"])
+def test_a_text_that_a_notice_lost_on_the_safety_page_is_found(
+    write_site: WriteSite, text: str
+) -> None:
+    site, folder = write_site()
+    texts = [say_all(n, but=text if n.id == "holding" else "") for n in site.course.notices]
+    put(folder / "safety/index.html", "<p>".join(texts))
+    assert describe(find((site, folder))) == [("C105", "content/notices/holding.md")]
+
+
+def test_a_page_without_the_courses_caution_is_found(write_site: WriteSite) -> None:
+    caution = "This is general exercise, not medical advice."
+    found = find(write_site("index.html", caution, ""))
+    assert describe(found) == [("C105", "content/course.yml")]
+    assert 'the finished page "index.html"' in found[0].fact
+
+
+def test_a_style_sheet_that_would_load_from_elsewhere_is_found(write_site: WriteSite) -> None:
+    site, folder = write_site()
+    style = "@font-face { src: url(https://elsewhere.example/f.woff2) }"
+    for path in ("look.css", "content/look.css"):
+        (folder / path).parent.mkdir(exist_ok=True)
+        (folder / path).write_text(f"{style}\np {{ background: url(x.png) }}", encoding="utf-8")
+    (folder / "content/look.css").rename(folder / "content/own.css")
+    found = find((site, folder))
+    assert describe(found) == [("L101", "content/own.css"), ("L101", "look.css")]
+
+
+@pytest.mark.parametrize(
+    ("written", "finished"),
+    [
+        ("gone.md", "gone.md"),
+        ("safety.md#nope", "safety/#nope"),
+        ("lessons/count/short-hold.md#nope", "lessons/count/short-hold/#nope"),
+        ("<pic/a.png>", "pic/a.png"),
+        ("#nope", "#nope"),
+    ],
+)
+def test_a_fault_stands_where_its_author_wrote_it(
+    write_site: WriteSite, written: str, finished: str
+) -> None:
+    link = f'<a href="{finished}">x</a>'
+    site, folder = write_site("index.html", "Home</h1>", f"Home</h1>{link}")
+    put(folder / "safety/index.html", "<p>".join(map(say_all, site.course.notices)))
+    page = folder / "content/index.md"
+    page.parent.mkdir()
+    page.write_text(f"---\ntitle: Home\n---\n\nA `[x]({written})`\n\nb [c]({written})\n")
+    (found,) = find((site, folder))
+    assert (found.place.path, found.place.line) == ("content/index.md", 7)
+    assert f'"{written.strip("<>")}" leads to no' in found.fact
+
+
+def test_what_a_notice_links_to_is_told_in_its_own_file(write_site: WriteSite) -> None:
+    site, folder = write_site()
+    texts = "<p>".join(map(say_all, site.course.notices))
+    put(folder / "safety/index.html", f'{texts}<a href="gone.md">x</a>')
+    notice = folder / "content/notices/floor.md"
+    notice.parent.mkdir(parents=True)
+    notice.write_text("---\n---\nLong [x](gone.md)\n", encoding="utf-8")
+    (found,) = find((site, folder))
+    assert (found.place.path, found.place.line) == ("content/notices/floor.md", 3)
+
+
+def test_a_fault_of_the_navigation_is_told_once_in_the_settings(write_site: WriteSite) -> None:
+    site, folder = write_site()
+    (folder / "mkdocs.yml").write_text("nav:\n  - index.md\n  - nope.md\n", encoding="utf-8")
+    for page in folder.rglob("*.html"):
+        up = "../" * (len(page.relative_to(folder).parts) - 1)
+        text = page.read_text(encoding="utf-8")
+        link = f'<nav><a href="{up}nope.md">Nope</a>'
+        page.write_text(text.replace("<nav>", link), encoding="utf-8")
+    (found,) = find((site, folder))
+    assert str(found.place) == "mkdocs.yml:3:5"
+    assert found.fact == '"nope.md" leads to no page or file'
