@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.course.dose import Dose, TimedDose
+from builder.course.figure import Figure
 from builder.course.notice import Review
 from builder.course.tempo import Tempo
 from builder.course.vocabulary import Effort, Measure, Position, PropUse, Strand
@@ -114,6 +115,8 @@ class Lesson:
     allowed: Mapping[str, str]
     """Rule id to the reason why this lesson may break it."""
     reviewed: Review | None
+    figure: Figure | None
+    """None where nothing tells how the body lies."""
     path: str
     """The file, from the project's folder."""
     positions: Mapping[str, tuple[int, int]]

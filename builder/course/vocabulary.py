@@ -17,6 +17,8 @@ class Position:
     on_floor: bool = False
     balance: int = 0
     """How much it asks of balance; 0 is nothing."""
+    pose: str = ""
+    """The base pose of its figures; empty where the course names none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from builder import rules
+from builder.course.base_poses import BASE_POSES
 from builder.course.course import Colours, Settings, Studio
 from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
 from builder.course.trait import TRAITS, Trait
@@ -98,6 +99,7 @@ def _make_vocabulary(
                 | ({name, part.term} & TRAITS.keys()),
                 on_floor=part.floor,
                 balance=part.balance,
+                pose=_pose(check, name, part.pose),
             )
             for name, part in header.positions.items()
         },
@@ -119,6 +121,12 @@ def _make_vocabulary(
             for name, part in header.measures.items()
         },
     )
+
+
+def _pose(check: HeaderCheck, position: str, pose: str) -> str:
+    """Return the base pose of a position's figures; empty where it names none that is known."""
+    is_known = pose and check.known(("positions", position, "pose"), pose, BASE_POSES)
+    return pose if is_known else ""
 
 
 def _traits(

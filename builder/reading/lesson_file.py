@@ -10,6 +10,7 @@ from builder.course.trait import Trait
 from builder.course.vocabulary import PropUse, Vocabulary
 from builder.findings import Finding
 from builder.reading import body
+from builder.reading.figure_reading import make_figure
 from builder.reading.known import HeaderCheck
 from builder.reading.schema import DosePart, LessonHeader
 from builder.reading.text_file import TextFile
@@ -67,6 +68,7 @@ def _make(
     reviewed = check.review(header.reviewed) if header.reviewed else None
     if not check.known(("strand",), header.strand, vocabulary.strands) or drill is None:
         return None
+    figure = make_figure(check, header.figure, drill.position, drill.props)
     return Lesson(
         id=check.path.rpartition("/")[2].removesuffix(".md"),
         title=header.title,
@@ -83,6 +85,7 @@ def _make(
         waivers=waivers,
         allowed=dict(header.allow),
         reviewed=reviewed,
+        figure=figure,
         path=check.path,
         positions=dotted(check.tree),
     )

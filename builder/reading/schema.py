@@ -2,8 +2,10 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from builder.reading.figure_schema import FigurePart
+from builder.reading.part import Part
 from builder.reading.scalars import (
     COLOUR,
     LANGUAGE,
@@ -15,12 +17,6 @@ from builder.reading.scalars import (
     Title,
     Words,
 )
-
-
-class Part(BaseModel):
-    """A mapping of a header: strict types, no key that is not named here."""
-
-    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
 
 
 class ReviewPart(Part):
@@ -89,7 +85,7 @@ class LessonHeader(Part):
     )
     waive: dict[str, WaiverPart] = Field(default_factory=dict)
     allow: dict[str, Text] = Field(default_factory=dict, description="rule id: reason")
-    figure: dict[str, Any] = Field(default_factory=dict, description="poses by joint angles")
+    figure: FigurePart | None = None
     reviewed: ReviewPart | None = None
 
 
@@ -152,6 +148,7 @@ class PositionPart(Part):
     traits: list[str] = Field(default_factory=list)
     floor: bool = False
     balance: int = Field(0, ge=0, le=3)
+    pose: str = Field("", description="the base pose of this position's figures")
 
 
 class PropPart(Part):

@@ -10,8 +10,8 @@ from builder import rules
 from builder.course.names import offer, suggest
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place, Rule
+from builder.reading.part import Part
 from builder.reading.scalars import COLOUR, LANGUAGE, SLUG
-from builder.reading.schema import Part
 from builder.reading.yaml_tree import Way, YamlTree
 
 Header = TypeVar("Header", bound=Part)

@@ -145,6 +145,7 @@ def _make_lesson(row: str, strand: Strand, titles: Mapping[str, str]) -> Lesson:
         waivers=(),
         allowed={},
         reviewed=None,
+        figure=None,
         path=f"content/lessons/{strand.id}/{name}.md",
         positions={},
     )

@@ -1,0 +1,52 @@
+"""Props in the picture: boxes by their faces, cushions and balls by their outlines."""
+
+from itertools import pairwise, product
+
+from builder.drawing.figure.camera import Camera
+from builder.drawing.figure.outline import Circle, Steps, hull, polygon
+from builder.drawing.figure.paint import Layer, Part, Tone, paint_ellipsoid
+from builder.sums.skeleton import Slice
+from builder.sums.solids import Box, Solid, Strip
+from builder.sums.space import add, dot, scale
+
+_CORNERS = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
+_GROUND = frozenset({"mat", "chair", "pillow", "towel", "wall"})
+"""Props that a body lies or sits on."""
+
+
+def paint_solid(prop: str, solid: Solid, camera: Camera) -> list[Part]:
+    """Return the parts of one solid of a prop."""
+    layer = Layer.GROUND if prop in _GROUND else Layer.OVER_TRUNK
+    if isinstance(solid, Box):
+        return _paint_box(prop, solid, camera, layer)
+    if isinstance(solid, Slice):
+        near = camera.nearness(solid.middle)
+        return [Part(prop, paint_ellipsoid(solid, camera), layer, near, Tone.PROP)]
+    return [_paint_strip(prop, solid, camera)]
+
+
+def _paint_box(prop: str, box: Box, camera: Camera, layer: Layer) -> list[Part]:
+    parts = []
+    near = camera.nearness(box.middle)
+    for axis, sign in product(range(3), (-1.0, 1.0)):
+        normal = scale(box.axes[axis], sign)
+        if dot(normal, camera.towards) <= 1e-6:
+            continue
+        face = add(box.middle, scale(normal, box.halves[axis]))
+        edges = [scale(box.axes[i], box.halves[i]) for i in range(3) if i != axis]
+        corners = [add(face, scale(edges[0], a), scale(edges[1], b)) for a, b in _CORNERS]
+        steps = polygon([camera.see(corner) for corner in corners])
+        tone = Tone.PROP_TOP if normal[2] > 0.7 else Tone.PROP
+        parts.append(Part(prop, steps, layer, near, tone))
+    return parts
+
+
+def _paint_strip(prop: str, strip: Strip, camera: Camera) -> Part:
+    steps: Steps = []
+    for pair in pairwise(strip.points):
+        start, end = (Circle(*camera.see(point), strip.radius * camera.scale) for point in pair)
+        steps += hull(start, end)
+    near = max(camera.nearness(point) for point in strip.points)
+    if strip.is_loop:
+        return Part(prop, steps, Layer.ROUND_LIMBS, near, Tone.BAND)
+    return Part(prop, steps, Layer.OVER_TRUNK, near, Tone.PROP)

@@ -1,0 +1,96 @@
+"""A figure in words, for those who don't see it; made from its poses, so never apart from it."""
+
+from collections.abc import Iterable, Mapping
+
+from builder.course.base_poses import BASE_POSES
+from builder.course.figure import BreathPlace, Figure
+from builder.drawing.figure.stage import Scene
+from builder.sums.space import Vector, subtract
+
+_SPOTS = {
+    "belly": "on the belly",
+    "navel": "beside the navel",
+    "chest": "on the chest",
+    "ribs": "on the lower ribs",
+    "waist": "on the waist",
+    "hip-bone": "on the hip bone",
+    "low-back": "under the low back",
+    "back-ribs": "on the ribs of the back",
+    "thigh": "on the thigh",
+    "pinned-ball": "on the ball",
+    "under-head": "under the forehead",
+    "floor": "on the floor",
+}
+_BREATHS = {
+    BreathPlace.BELLY: "the belly rises",
+    BreathPlace.SIDES: "the ribs widen to the sides",
+    BreathPlace.BACK: "the ribs widen to the back",
+    BreathPlace.CHEST: "the chest lifts",
+}
+_ENDS = {
+    "left arm": "left-palm",
+    "right arm": "right-palm",
+    "left leg": "left-ankle",
+    "right leg": "right-ankle",
+}
+_LEAST_MOVE = 0.06
+
+
+def name_figure(figure: Figure) -> str:
+    """Return a figure's title."""
+    return _sentence(BASE_POSES[figure.inhale.base].words)
+
+
+def describe(figure: Figure, scenes: tuple[Scene, Scene]) -> str:
+    """Return how the body lies, where the hands are, and what each breath changes."""
+    inhale, exhale = scenes
+    start = BASE_POSES[figure.inhale.base].words
+    hands = list(_name_hands(figure.inhale.contacts.hands))
+    opening = _sentence("; ".join([start, *hands]) + ".")
+    ins = [_BREATHS[place] for place in figure.breath] + _name_moves(exhale, inhale)
+    outs = _name_moves(inhale, exhale)
+    if figure.exhale.pose.spine.tuck > figure.inhale.pose.spine.tuck:
+        outs.append("the tail tucks")
+    if figure.exhale.base != figure.inhale.base:
+        outs.append(f"the body comes to {BASE_POSES[figure.exhale.base].words}")
+    parts = [opening]
+    if ins:
+        parts.append(f"On the in-breath {_join(ins)}.")
+    if outs:
+        parts.append(f"On the out-breath {_join(outs)}.")
+    return " ".join(parts)
+
+
+def _name_hands(hands: Mapping[str, str]) -> Iterable[str]:
+    places = set(hands.values())
+    if len(hands) == 2 and len(places) == 1:
+        yield f"both hands {_SPOTS[places.pop()]}"
+        return
+    for side in sorted(hands):
+        yield f"{side} hand {_SPOTS[hands[side]]}"
+
+
+def _name_moves(before: Scene, after: Scene) -> list[str]:
+    moves = []
+    for limb, point in _ENDS.items():
+        way = subtract(after.skeleton.at(point), before.skeleton.at(point))
+        if max(map(abs, way)) >= _LEAST_MOVE:
+            moves.append(f"the {limb} {_name_way(way, after)}")
+    return moves
+
+
+def _name_way(way: Vector, scene: Scene) -> str:
+    """Name the main direction of a move, as the body has it."""
+    up = scene.skeleton.chest[2]
+    to_head = sum(a * b for a, b in zip(way, up, strict=True))
+    if abs(way[2]) >= abs(to_head) or abs(up[2]) > 0.7:
+        return "lifts" if way[2] > 0 else "lowers"
+    return "reaches past the head" if to_head > 0 else "moves towards the feet"
+
+
+def _join(parts: list[str]) -> str:
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]

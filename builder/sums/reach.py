@@ -1,0 +1,100 @@
+"""Inverse kinematics: the joint angles with which a hand or a foot gets to a place.
+
+A limb of two bones has one way to bend once its middle joint is told where to point; the angles
+are then read off the bones, so that a solved pose is a pose like any other.
+"""
+
+import math
+from dataclasses import replace
+
+from builder.course.pose import Arm
+from builder.sums import body
+from builder.sums.skeleton import SIDES, Skeleton, arm_turn
+from builder.sums.space import (
+    Turn,
+    Vector,
+    add,
+    apply,
+    compose,
+    cross,
+    distance,
+    dot,
+    length,
+    scale,
+    subtract,
+    turn_y,
+    unit,
+)
+
+_ROUNDS = 6
+_MOST_ROLL, _MOST_FLEXION, _MOST_EXTENSION = 85.0, 80.0, 70.0
+
+
+def place_palm(arm: Arm, side: str, skeleton: Skeleton, spot: tuple[Vector, Vector]) -> Arm:
+    """Return the arm whose palm lies on a spot, given as a point and the way out of the surface.
+
+    The elbow points aside and a little back and down. A spot out of reach is reached for.
+    """
+    point, normal = spot
+    chest = skeleton.chest
+    shoulder = skeleton.at(f"{side}-shoulder")
+    pole = add(scale(chest[1], SIDES[side]), scale(chest[0], -0.6), scale(chest[2], -0.5))
+    palm = add(point, scale(normal, body.PALM_RADIUS))
+    hand = unit(subtract(palm, shoulder))
+    for _ in range(_ROUNDS):
+        wrist = subtract(palm, scale(hand, body.PALM_FROM_WRIST))
+        elbow = _middle_joint(shoulder, wrist, pole, (body.UPPER_ARM, body.FOREARM))
+        arm = _read_arm(side, chest, subtract(elbow, shoulder), subtract(wrist, elbow))
+        arm, hand = _lay_hand(arm, side, chest, normal)
+    return arm
+
+
+def _lay_hand(arm: Arm, side: str, chest: Turn, normal: Vector) -> tuple[Arm, Vector]:
+    """Turn forearm and wrist until the palm faces a surface; return the way the hand points."""
+    fore = compose(arm_turn(chest, side, arm), turn_y(-arm.elbow))
+    sign = SIDES[side]
+    x, y, z = into(fore, normal)
+    roll = _clamp(math.degrees(math.atan2(x, sign * y)), -_MOST_ROLL, _MOST_ROLL)
+    c, s = math.cos(math.radians(roll)), math.sin(math.radians(roll))
+    facing = sign * y * c + x * s
+    wrist = math.degrees(math.atan2(-z, facing)) if facing > 0 else 0.0
+    wrist = _clamp(wrist, -_MOST_EXTENSION, _MOST_FLEXION)
+    a = math.radians(wrist)
+    way = apply(fore, (-math.sin(a) * s, -sign * math.sin(a) * c, -math.cos(a)))
+    return replace(arm, roll=roll, wrist=wrist), way
+
+
+def _clamp(value: float, low: float, high: float) -> float:
+    return max(low, min(high, value))
+
+
+def into(axes: Turn, vector: Vector) -> Vector:
+    """Return a vector of the room as a set of axes sees it."""
+    return dot(axes[0], vector), dot(axes[1], vector), dot(axes[2], vector)
+
+
+def _middle_joint(start: Vector, end: Vector, pole: Vector, bones: tuple[float, float]) -> Vector:
+    """Return where elbow or knee lies; towards the end where that is out of reach."""
+    first, second = bones
+    gap = distance(start, end)
+    gap = max(abs(first - second) + 1e-6, min(first + second - 1e-6, gap))
+    along = unit(subtract(end, start))
+    aside = subtract(pole, scale(along, dot(pole, along)))
+    if length(aside) < 1e-9:
+        aside = cross(along, (0.0, 0.0, 1.0) if abs(along[2]) < 0.9 else (1.0, 0.0, 0.0))
+    reach = (first * first - second * second + gap * gap) / (2 * gap)
+    height = math.sqrt(max(0.0, first * first - reach * reach))
+    return add(start, scale(along, reach), scale(unit(aside), height))
+
+
+def _read_arm(side: str, chest: Turn, upper: Vector, lower: Vector) -> Arm:
+    """Read the angles off two bones."""
+    sign = SIDES[side]
+    x, y, z = into(chest, unit(upper))
+    out = math.degrees(math.asin(_clamp(sign * y, -1.0, 1.0)))
+    lift = math.degrees(math.atan2(x, -z))
+    straight = Arm(lift=lift, out=out)
+    a, b, c = into(arm_turn(chest, side, straight), unit(lower))
+    elbow = math.degrees(math.acos(_clamp(-c, -1.0, 1.0)))
+    turn = math.degrees(math.atan2(sign * b, a)) if elbow > 1e-6 else 0.0
+    return replace(straight, elbow=elbow, turn=turn)

@@ -1,0 +1,135 @@
+"""Contacts: a body comes to rest on the floor or a seat, so that nothing floats or sinks."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from builder.course.figure import Contacts, Sole
+from builder.course.pose import Leg, Pose
+from builder.sums.reach import place_palm
+from builder.sums.root import find_root
+from builder.sums.skeleton import (
+    Ball,
+    Skeleton,
+    build_skeleton,
+    level_ankle,
+    lowest,
+    place_leg,
+    turn_whole,
+)
+from builder.sums.spots import find_spot
+
+SEAT_HEIGHT = 0.252
+"""A chair's seat for a body of 175 cm is 44 cm high; common practice."""
+_SOLE = ("heel", "toe")
+_JOINTS = ("left-hip", "right-hip", "left-shoulder", "right-shoulder")
+_LEAN_SEARCH = 45.0
+_KNEE_SEARCH = 50.0
+_MOST_KNEE = 150.0
+
+
+def settle(pose: Pose, contacts: Contacts) -> tuple[Pose, Skeleton]:
+    """Return the pose with its contacts made, and the body where it comes to rest."""
+    if contacts.tilts_on:
+        pose = _tilt(pose, contacts)
+    for side, sole in contacts.soles.items():
+        pose = _level_sole(pose, side) if sole is Sole.LEVEL else _lower_foot(pose, side, contacts)
+    for side, place in contacts.hands.items():
+        pose = _put_hand(pose, side, place, contacts)
+    return pose, _lower(build_skeleton(pose), contacts)
+
+
+def bottom(skeleton: Skeleton, parts: Iterable[str]) -> float:
+    """Return the height of the lowest point of some parts, such as ``trunk`` or ``left-foot``."""
+    return min(height for part in parts for height in _bottoms(skeleton, part))
+
+
+def _bottoms(skeleton: Skeleton, part: str) -> list[float]:
+    if part == "head":
+        return [lowest(skeleton.head)]
+    if part == "seat":
+        return [lowest(piece) for piece in skeleton.trunk[:3]]
+    if part == "trunk":
+        return [*map(lowest, skeleton.trunk), *(_under(skeleton, name) for name in _JOINTS)]
+    side, _, name = part.partition("-")
+    names = {"foot": _SOLE, "hand": ("palm", "fingers")}.get(name, (name,))
+    return [_under(skeleton, f"{side}-{point}") for point in names]
+
+
+def _under(skeleton: Skeleton, point: str) -> float:
+    return _lowest_of(skeleton.points[point])
+
+
+def _lowest_of(ball: Ball) -> float:
+    return ball.middle[2] - ball.radius
+
+
+def _lower(skeleton: Skeleton, contacts: Contacts) -> Skeleton:
+    return skeleton.moved((0.0, 0.0, -_floor(skeleton, contacts)))
+
+
+def _floor(skeleton: Skeleton, contacts: Contacts) -> float:
+    """Return how high the floor is, seen from a body that has not come down yet."""
+    seat = SEAT_HEIGHT if contacts.on_seat else 0.0
+    return bottom(skeleton, contacts.rests_on) - seat
+
+
+def _tilt(pose: Pose, contacts: Contacts) -> Pose:
+    """Lean a body until both of its groups of supports are down, its thighs as they stood."""
+
+    def leaned(lean: float) -> Pose:
+        more = lean - pose.lie.lean
+        return replace(
+            pose,
+            lie=replace(pose.lie, lean=lean),
+            left_leg=replace(pose.left_leg, hip=pose.left_leg.hip + more),
+            right_leg=replace(pose.right_leg, hip=pose.right_leg.hip + more),
+        )
+
+    def miss(lean: float) -> float:
+        skeleton = build_skeleton(leaned(lean))
+        return bottom(skeleton, contacts.tilts_on) - bottom(skeleton, contacts.rests_on)
+
+    now = pose.lie.lean
+    return leaned(find_root(miss, now, now - _LEAN_SEARCH, now + _LEAN_SEARCH))
+
+
+def _lower_foot(pose: Pose, side: str, contacts: Contacts) -> Pose:
+    """Bend a knee until its foot is down."""
+    is_flat = contacts.soles[side] is Sole.FLAT
+    now = _leg(pose, side)
+    floor = _floor(build_skeleton(pose), contacts)
+    whole = turn_whole(pose.lie)
+
+    def bent(knee: float) -> Leg:
+        leg = replace(now, knee=knee)
+        return replace(leg, ankle=level_ankle(whole, side, leg)) if is_flat else leg
+
+    def miss(knee: float) -> float:
+        points = place_leg(whole, side, bent(knee))
+        return min(_lowest_of(points[f"{side}-{name}"]) for name in _SOLE) - floor
+
+    low, high = max(0.0, now.knee - _KNEE_SEARCH), min(_MOST_KNEE, now.knee + _KNEE_SEARCH)
+    return _with_leg(pose, side, bent(find_root(miss, now.knee, low, high)))
+
+
+def _level_sole(pose: Pose, side: str) -> Pose:
+    """Turn an ankle until heel and toes are level."""
+    leg = _leg(pose, side)
+    ankle = level_ankle(turn_whole(pose.lie), side, leg)
+    return _with_leg(pose, side, replace(leg, ankle=ankle))
+
+
+def _leg(pose: Pose, side: str) -> Leg:
+    return pose.left_leg if side == "left" else pose.right_leg
+
+
+def _with_leg(pose: Pose, side: str, leg: Leg) -> Pose:
+    return replace(pose, left_leg=leg) if side == "left" else replace(pose, right_leg=leg)
+
+
+def _put_hand(pose: Pose, side: str, place: str, contacts: Contacts) -> Pose:
+    skeleton = build_skeleton(pose)
+    spot = find_spot(skeleton, side, place, _floor(skeleton, contacts))
+    if side == "left":
+        return replace(pose, left_arm=place_palm(pose.left_arm, side, skeleton, spot))
+    return replace(pose, right_arm=place_palm(pose.right_arm, side, skeleton, spot))

@@ -1,0 +1,198 @@
+"""Solids: what props are made of, and where they lie on, under or between parts of a body."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from builder.sums.rest import SEAT_HEIGHT
+from builder.sums.skeleton import SIDES, Skeleton, Slice
+from builder.sums.space import (
+    STILL,
+    Turn,
+    Vector,
+    add,
+    between,
+    cross,
+    distance,
+    dot,
+    scale,
+    subtract,
+    unit,
+)
+from builder.sums.spots import BALL_RADIUS, pinned_ball
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A box: its middle, its axes and half its measures along them."""
+
+    middle: Vector
+    axes: Turn
+    halves: Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A band or strap along points; round two limbs where it is a loop."""
+
+    points: tuple[Vector, ...]
+    radius: float
+    is_loop: bool = False
+
+
+Solid = Box | Slice | Strip
+Placing = Callable[[Skeleton], tuple[Solid, ...]]
+
+_BLOCK_HALVES = (0.066, 0.044, 0.022)
+_CUSHION = 0.026
+_SEAT_TOP = SEAT_HEIGHT
+
+
+def _round(middle: Vector, radius: float = BALL_RADIUS) -> tuple[Solid, ...]:
+    return (Slice(middle, STILL, (radius, radius, radius)),)
+
+
+def _ball_on_belly(body: Skeleton) -> tuple[Solid, ...]:
+    piece = body.trunk[3]
+    return _round(add(piece.middle, scale(piece.axes[0], piece.radii[0] + BALL_RADIUS)))
+
+
+def _ball_in_hands(body: Skeleton) -> tuple[Solid, ...]:
+    return _round(between(body.at("left-palm"), body.at("right-palm"), 0.5))
+
+
+def _block_on_low_back(body: Skeleton) -> tuple[Solid, ...]:
+    piece = body.trunk[3]
+    out = scale(piece.axes[0], -piece.radii[0] - _BLOCK_HALVES[2])
+    long, flat, thick = piece.axes[2], piece.axes[1], piece.axes[0]
+    return (Box(add(piece.middle, out), (flat, long, thick), _BLOCK_HALVES),)
+
+
+def _between_knees(body: Skeleton) -> tuple[Solid, ...]:
+    left, right = body.at("left-knee"), body.at("right-knee")
+    across = unit(subtract(left, right))
+    along = unit(subtract(body.at("right-ankle"), right))
+    along = unit(subtract(along, scale(across, dot(along, across))))
+    middle = between(left, right, 0.5)
+    gap = max(0.01, distance(left, right) / 2 - 0.034)
+    return (Box(middle, (along, cross(across, along), across), (0.066, 0.044, gap)),)
+
+
+def _cushion(middle: Vector, top: float, radii: tuple[float, float]) -> tuple[Solid, ...]:
+    half = max(top / 2, 0.010)
+    return (Slice((middle[0], middle[1], half), STILL, (*radii, half)),)
+
+
+def _under_head(body: Skeleton) -> tuple[Solid, ...]:
+    middle = body.head.middle
+    return _cushion(middle, middle[2] - 0.034, (0.085, 0.12))
+
+
+def _under_belly(body: Skeleton) -> tuple[Solid, ...]:
+    return _cushion(body.trunk[3].middle, 0.03, (0.10, 0.13))
+
+
+def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
+    knees = [body.at(f"{side}-knee") for side in SIDES if body.at(f"{side}-knee")[2] < 0.06]
+    middle = between(knees[0], knees[-1], 0.5)
+    return (Box((middle[0], middle[1], 0.006), STILL, (0.07, 0.13, 0.006)),)
+
+
+def _mat(body: Skeleton) -> tuple[Solid, ...]:
+    points = [ball.middle for ball in body.points.values()]
+    low, high = min(p[0] for p in points), max(p[0] for p in points)
+    middle = (low + high) / 2
+    return (Box((middle, 0.0, -0.004), STILL, ((high - low) / 2 + 0.06, 0.20, 0.004)),)
+
+
+def _chair_at(x: float, y: float, facing: float) -> tuple[Solid, ...]:
+    solids: list[Solid] = [Box((x, y, _SEAT_TOP - 0.011), STILL, (0.125, 0.125, 0.011))]
+    for ahead in (-1, 1):
+        for aside in (-1, 1):
+            top = _SEAT_TOP - 0.022 if ahead * facing > 0 else 0.50
+            spot = (x + ahead * 0.114, y + aside * 0.114, top / 2)
+            solids.append(Box(spot, STILL, (0.009, 0.009, top / 2)))
+    solids.append(Box((x - facing * 0.114, y, 0.45), STILL, (0.008, 0.105, 0.04)))
+    return tuple(solids)
+
+
+def _seat(body: Skeleton) -> tuple[Solid, ...]:
+    x, y, _ = body.trunk[1].middle
+    return _chair_at(x + 0.03, y, 1.0)
+
+
+def _chair_ahead(body: Skeleton) -> tuple[Solid, ...]:
+    front = max(ball.middle[0] for ball in body.points.values())
+    return _chair_at(front + 0.10, 0.0, -1.0)
+
+
+def _chair_behind(body: Skeleton) -> tuple[Solid, ...]:
+    heel = min(body.at("left-heel")[0], body.at("right-heel")[0])
+    return _chair_at(heel - 0.16, 0.0, 1.0)
+
+
+def _loop(joint: str, end: str, share: float) -> Placing:
+    def place(body: Skeleton) -> tuple[Solid, ...]:
+        ends = tuple(
+            between(body.at(f"{side}-{joint}"), body.at(f"{side}-{end}"), share) for side in SIDES
+        )
+        return (Strip(ends, 0.036, is_loop=True),)
+
+    return place
+
+
+def _strap(hand: str, foot: str) -> Placing:
+    def place(body: Skeleton) -> tuple[Solid, ...]:
+        palms = [body.at(f"{side}-palm") for side in SIDES]
+        toe, heel = body.at(f"{foot}-toe"), body.at(f"{foot}-heel")
+        arch = between(heel, toe, 0.6)
+        start = between(palms[0], palms[1], 0.5) if hand == "both" else body.at(f"{hand}-palm")
+        return (Strip((start, arch), 0.011),)
+
+    return place
+
+
+def _between_hands(body: Skeleton) -> tuple[Solid, ...]:
+    return (Strip((body.at("left-palm"), body.at("right-palm")), 0.012),)
+
+
+def _bag(side: str) -> Placing:
+    def place(body: Skeleton) -> tuple[Solid, ...]:
+        x, y, z = body.at(f"{side}-palm")
+        sack = Box((x, y, z - 0.13), STILL, (0.06, 0.03, 0.06))
+        return (
+            Strip(((x, y, z), (x - 0.04, y, z - 0.07)), 0.006),
+            Strip(((x, y, z), (x + 0.04, y, z - 0.07)), 0.006),
+            sack,
+        )
+
+    return place
+
+
+PLACINGS: Mapping[str, Mapping[str, Placing]] = {
+    "mat": {"under": _mat},
+    "ball": {
+        "on-belly": _ball_on_belly,
+        "pinned": lambda body: _round(pinned_ball(body)),
+        "in-hands": _ball_in_hands,
+    },
+    "block": {"on-low-back": _block_on_low_back, "between-knees": _between_knees},
+    "pillow": {
+        "under-head": _under_head,
+        "under-belly": _under_belly,
+        "under-knees": _under_knees,
+        "between-knees": _between_knees,
+    },
+    "towel": {"under-knees": _under_knees, "under-head": _under_head},
+    "chair": {"seat": _seat, "ahead": _chair_ahead, "behind": _chair_behind},
+    "loop-band": {
+        "round-shins": _loop("knee", "ankle", 0.12),
+        "round-thighs": _loop("hip", "knee", 0.85),
+    },
+    "long-band": {"between-hands": _between_hands},
+    "strap": {
+        "left-foot": _strap("both", "left"),
+        "right-foot": _strap("both", "right"),
+    },
+    "bag": {"left-hand": _bag("left"), "right-hand": _bag("right")},
+}
+"""How each prop may lie; the first is meant where a figure says nothing."""

@@ -1,0 +1,95 @@
+"""Spots: places that a palm may lie on, each as a point and the way out of the surface."""
+
+from collections.abc import Callable, Mapping
+
+from builder.sums import body
+from builder.sums.skeleton import SIDES, Skeleton, Slice, support
+from builder.sums.space import Vector, add, between, scale, subtract, unit
+
+Spot = tuple[Vector, Vector]
+
+BALL_RADIUS = 0.078
+"""A soft ball of about 27 cm for a body of 175 cm; ours."""
+_STACKED = 2 * body.PALM_RADIUS
+
+_ON_TRUNK: Mapping[str, tuple[int, Vector]] = {
+    "belly": (3, (1.0, 0.22, 0.0)),
+    "navel": (3, (1.0, 0.5, 0.0)),
+    "chest": (6, (1.0, 0.1, 0.0)),
+    "ribs": (5, (0.55, 1.0, 0.0)),
+    "waist": (4, (0.35, 1.0, 0.0)),
+    "hip-bone": (2, (0.8, 0.9, 0.0)),
+    "low-back": (3, (-1.0, 0.3, 0.0)),
+    "back-ribs": (5, (-0.5, 1.0, 0.0)),
+}
+"""A cross-section, and the way out of it: ahead, to the hand's side, up."""
+
+
+def on_trunk(skeleton: Skeleton, side: str, place: str) -> Spot:
+    """Return a place on belly, ribs, hips or back, on the hand's own side."""
+    index, (ahead, aside, up) = _ON_TRUNK[place]
+    piece = skeleton.trunk[index]
+    way = _in_room(piece, (ahead, SIDES[side] * aside, up))
+    return add(piece.middle, support(piece, way)), way
+
+
+def on_thigh(skeleton: Skeleton, side: str) -> Spot:
+    """Return a place on the front of the thigh, near the knee."""
+    hip, knee = skeleton.at(f"{side}-hip"), skeleton.at(f"{side}-knee")
+    chest = skeleton.trunk[5].middle
+    along = unit(subtract(knee, hip))
+    to_chest = subtract(chest, hip)
+    share = sum(a * b for a, b in zip(to_chest, along, strict=True))
+    way = unit(subtract(to_chest, scale(along, share)))
+    return add(between(hip, knee, 0.78), scale(way, body.KNEE_RADIUS + 0.008)), way
+
+
+def pinned_ball(skeleton: Skeleton) -> Vector:
+    """Return the middle of a ball that lies against both thighs, just below the knees."""
+    spots = [on_thigh(skeleton, side) for side in SIDES]
+    point = between(spots[0][0], spots[1][0], 0.5)
+    way = unit(add(spots[0][1], spots[1][1]))
+    return add(point, scale(way, BALL_RADIUS))
+
+
+def on_pinned_ball(skeleton: Skeleton, side: str) -> Spot:
+    """Return a place on the pinned ball, across from the thighs and to the hand's side."""
+    middle = pinned_ball(skeleton)
+    out = on_thigh(skeleton, side)[1]
+    left = skeleton.trunk[0].axes[1]
+    way = unit(add(scale(out, 0.75), scale(left, 0.6 * SIDES[side])))
+    return add(middle, scale(way, BALL_RADIUS)), way
+
+
+def under_head(skeleton: Skeleton, side: str, floor: float) -> Spot:
+    """Return a place on the floor below the face, the left hand over the right."""
+    x, y, _ = add(skeleton.head.middle, scale(skeleton.head.axes[2], 0.02))
+    height = floor + (_STACKED if side == "left" else 0.0)
+    return (x, y, height), (0.0, 0.0, 1.0)
+
+
+def on_floor(skeleton: Skeleton, side: str, floor: float) -> Spot:
+    """Return the spot of the floor below or above the palm."""
+    x, y, _ = skeleton.at(f"{side}-palm")
+    return (x, y, floor), (0.0, 0.0, 1.0)
+
+
+_ELSEWHERE: Mapping[str, Callable[[Skeleton, str, float], Spot]] = {
+    "thigh": lambda skeleton, side, _: on_thigh(skeleton, side),
+    "pinned-ball": lambda skeleton, side, _: on_pinned_ball(skeleton, side),
+    "under-head": under_head,
+    "floor": on_floor,
+}
+HAND_PLACES = (*_ON_TRUNK, *_ELSEWHERE)
+"""Where a figure's hand may lie."""
+
+
+def find_spot(skeleton: Skeleton, side: str, place: str, floor: float) -> Spot:
+    """Return the spot of a named place; ``floor`` is the floor's height under this body."""
+    if place in _ON_TRUNK:
+        return on_trunk(skeleton, side, place)
+    return _ELSEWHERE[place](skeleton, side, floor)
+
+
+def _in_room(piece: Slice, way: Vector) -> Vector:
+    return unit(add(*(scale(axis, far) for axis, far in zip(piece.axes, way, strict=True))))
