@@ -27,6 +27,8 @@ class BasePose:
     words: str
     pose: Pose
     contacts: Contacts = field(default_factory=Contacts)
+    props: Mapping[str, str] = field(default_factory=dict)
+    """How props mostly lie in this position, where not as they do in all others."""
 
 
 def _alike(lie: Lie, spine: Spine, arm: Arm, leg: Leg) -> Pose:
@@ -76,6 +78,7 @@ BASE_POSES: Mapping[str, BasePose] = {
         "on hands and knees",
         _alike(_FACE_DOWN, Spine(nod=-22), _PROPPED, Leg(hip=90, out=3, knee=90, ankle=-42)),
         Contacts(rests_on=_KNEES, tilts_on=_HANDS, soles=_TOES),
+        {"pillow": "under-knees", "towel": "under-knees"},
     ),
     "rest-pose": BasePose(
         "kneeling, seat back towards the heels, folded forward",
@@ -96,6 +99,7 @@ BASE_POSES: Mapping[str, BasePose] = {
         "kneeling upright",
         _alike(Lie(), Spine(), _HANGING, Leg(out=4, knee=90, ankle=-42)),
         Contacts(rests_on=_KNEES, soles=_TOES),
+        {"pillow": "under-knees", "chair": "ahead"},
     ),
     "half-kneeling": BasePose(
         "half-kneeling, left foot in front",
@@ -106,11 +110,13 @@ BASE_POSES: Mapping[str, BasePose] = {
             right_leg=Leg(out=2, knee=90, ankle=-42),
         ),
         Contacts(rests_on=("right-knee",), soles={"left": Sole.FLAT, "right": Sole.TOES}),
+        {"pillow": "under-knees", "chair": "ahead"},
     ),
     "standing": BasePose(
         "standing",
         _alike(Lie(), Spine(), _HANGING, Leg(out=3)),
         Contacts(rests_on=_FEET, soles=_LEVEL),
+        {"chair": "behind"},
     ),
     "squat": BasePose(
         "standing, knees and hips bent",
@@ -121,10 +127,12 @@ BASE_POSES: Mapping[str, BasePose] = {
             Leg(hip=104, out=8, knee=92),
         ),
         Contacts(rests_on=_FEET, soles=_LEVEL),
+        {"chair": "behind"},
     ),
     "hinge": BasePose(
         "standing, bent forward at the hips with a long back",
         _alike(Lie(lean=55), Spine(nod=-14), Arm(lift=50, elbow=8), Leg(hip=68, out=4, knee=24)),
         Contacts(rests_on=_FEET, soles=_LEVEL),
+        {"chair": "behind"},
     ),
 }

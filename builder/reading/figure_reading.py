@@ -38,7 +38,7 @@ def make_figure(
         _seen_from(view, replace(inhale, pose=replace(inhale.pose, shape=full))),
         _seen_from(view, exhale),
         breath,
-        _lay_props(check, written.props, props),
+        _lay_props(check, written.props, props, BASE_POSES[name]),
     )
 
 
@@ -90,7 +90,7 @@ def _seen_from(view: View, stance: Stance) -> Stance:
 
 
 def _lay_props(
-    check: HeaderCheck, written: Mapping[str, str], props: Iterable[PropUse]
+    check: HeaderCheck, written: Mapping[str, str], props: Iterable[PropUse], base: BasePose
 ) -> dict[str, str]:
     """Return how each prop that can be drawn lies: as written, else as it mostly does."""
     places = {}
@@ -99,7 +99,8 @@ def _lay_props(
         if check.known(("figure", "props", prop), prop, drawn):
             check.known(("figure", "props", prop, "how"), how, (*PLACINGS[prop], "unseen"))
     for prop in sorted(drawn):
-        how = written.get(prop, next(iter(PLACINGS[prop])))
+        mostly = base.props.get(prop, next(iter(PLACINGS[prop])))
+        how = written.get(prop, mostly)
         if how in PLACINGS[prop]:
             places[prop] = how
     return places

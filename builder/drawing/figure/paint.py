@@ -57,7 +57,7 @@ _NEAR_ENOUGH = {"arm": -0.012, "leg": 0.02}
 arms lie over the trunk, and the trunk over the legs."""
 _EVEN = 0.02
 """Limbs that begin less than this behind the trunk's middle are not far ones."""
-_DIRECTIONS = 16
+_DIRECTIONS = 10
 
 
 def paint_body(skeleton: Skeleton, camera: Camera) -> list[Part]:
@@ -170,7 +170,7 @@ def _paint_head(skeleton: Skeleton, camera: Camera) -> list[Part]:
     facing = dot(head.axes[0], camera.towards)
     if facing > -0.6:
         steps += hull(see_ball(bridge, camera), see_ball(tip, camera))
-    hair = Slice(_within(head, (-0.018, 0.0, 0.014)), head.axes, (0.037, 0.0435, 0.053))
+    hair = Slice(_within(head, (-0.015, 0.0, 0.012)), head.axes, (0.0415, 0.0445, 0.0575))
     near = camera.nearness(head.middle)
     over = 0.001 if facing < 0.5 else -0.001
     return [

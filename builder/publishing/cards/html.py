@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.cards.face import CardFace
+from builder.publishing.cards.words import list_wanted_words
 from builder.resources import find_templates
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH, Paper
 
@@ -18,6 +19,8 @@ _SMALL_PRINT = 0.85
 _STRIP_SHARE = 0.43
 """How much of the text's width the tempo strip takes, as the style sheet has it."""
 
+_LONGEST_WORD = 30
+"""As many letters as a line of the smallest card holds, with room to spare."""
 _NO_BREAK_MM = -2000
 """A bottom margin so far below the paper that no card breaks: it is measured instead."""
 
@@ -68,9 +71,20 @@ def open_templates() -> Environment:
 
 
 def _write(name: str, face: CardFace, setting: Setting, drawings: Mapping[str, Markup]) -> str:
-    small = max(face.paper.floor_points, setting.points * _SMALL_PRINT)
-    return (
-        open_templates()
-        .get_template(name)
-        .render(card=face, lesson=face.lesson, setting=setting, small_points=small, **drawings)
-    )
+    values = {
+        "card": face,
+        "lesson": face.lesson,
+        "setting": setting,
+        "small_points": max(face.paper.floor_points, setting.points * _SMALL_PRINT),
+        "has_long_words": _has_long_words(face),
+    }
+    return open_templates().get_template(name).render(**values, **drawings)
+
+
+def _has_long_words(face: CardFace) -> bool:
+    """Tell whether a card has words that may have to be broken.
+
+    Allowed to break words, the engine breaks short ones too where a line of notices turns.
+    """
+    words = " ".join(list_wanted_words(face).values()).split()
+    return any(len(word) > _LONGEST_WORD for word in words)

@@ -1,5 +1,6 @@
 """Finished cards, looked into with readers that didn't make them."""
 
+from dataclasses import replace
 from io import BytesIO
 from itertools import chain
 
@@ -10,7 +11,9 @@ import pytest
 import zxingcpp
 
 from builder.course.course import Course
+from builder.course.notice import Action
 from builder.publishing.cards.face import Audience
+from builder.publishing.cards.html import Setting, read_style, write_front
 from builder.publishing.cards.pdf import Press, open_press
 from builder.publishing.cards.printing import lay_out_again, print_card
 from builder.publishing.cards.record import CardRecord
@@ -156,3 +159,29 @@ def test_a_card_laid_out_again_for_a_pack_is_the_same_page(
 
 def test_a_record_goes_through_the_cache_unchanged(hold_card: CardRecord) -> None:
     assert CardRecord.from_bytes(hold_card.to_bytes()) == hold_card
+
+
+@pytest.mark.parametrize("filler", range(12))
+def test_no_short_word_is_broken_where_a_line_of_notices_turns(
+    small_course: Course, filler: int
+) -> None:
+    short = f"Uncertainly, {'so ' * filler}always."
+    notices = tuple(
+        replace(notice, short=short, action=Action.NOTE) for notice in small_course.notices
+    )
+    face = make_face(replace(small_course, notices=notices), "short-hold")
+    html = write_front(face, Setting(8, is_dense=True))
+    pdf = open_press().lay_out(html, read_style(face.paper)).write()
+    (page,) = pypdf.PdfReader(BytesIO(pdf)).pages
+    words = page.extract_text().split()
+    assert words.count("Uncertainly,") == len(face.lesson.notices)
+    assert words.count("always.") == len(face.lesson.notices)
+
+
+def test_a_word_too_long_for_a_line_is_broken(small_course: Course) -> None:
+    course = small_course
+    lesson = replace(course.by_id["short-hold"], title="Long" + "er" * 120)
+    lessons = tuple(lesson if old.id == lesson.id else old for old in course.lessons)
+    face = make_face(replace(course, lessons=lessons), "short-hold")
+    assert 'class="long"' in write_front(face, Setting(8, is_dense=True))
+    assert print_card(face).record.is_sound(face.paper.floor_points)
