@@ -35,9 +35,9 @@ def _alike(lie: Lie, spine: Spine, arm: Arm, leg: Leg) -> Pose:
     return Pose(lie=lie, spine=spine, left_arm=arm, right_arm=arm, left_leg=leg, right_leg=leg)
 
 
-_BY_SIDES = Arm(lift=8, out=20, elbow=8, roll=80)
+_BY_SIDES = Arm(lift=-6, out=24, elbow=6, roll=70)
 _HANGING = Arm(lift=4, out=7, elbow=12)
-_PROPPED = Arm(lift=104, out=-2, roll=88, wrist=-68)
+_PROPPED = Arm(lift=104, out=-2, roll=80, wrist=-68)
 _NECK_ON_PILLOW = Spine(nod=8)
 
 BASE_POSES: Mapping[str, BasePose] = {
@@ -60,7 +60,7 @@ BASE_POSES: Mapping[str, BasePose] = {
             _FACE_DOWN,
             Spine(curl=-6, nod=-4),
             Arm(lift=150, out=35, elbow=110),
-            Leg(out=4, ankle=-48),
+            Leg(out=4, ankle=-45),
         ),
         Contacts(hands=_HEAD_ON_HANDS),
     ),
@@ -88,11 +88,11 @@ BASE_POSES: Mapping[str, BasePose] = {
             Arm(lift=160, out=10, elbow=10, roll=60),
             Leg(hip=116, out=12, knee=138, ankle=-45),
         ),
-        Contacts(rests_on=(*_KNEES, *_FEET)),
+        Contacts(rests_on=(*_KNEES, *_FEET), hands={"left": "floor", "right": "floor"}),
     ),
     "sitting": BasePose(
         "sitting on a chair, feet flat",
-        _alike(Lie(), Spine(), Arm(lift=22, out=6, elbow=55), Leg(hip=86, out=4, knee=86)),
+        _alike(Lie(), Spine(), Arm(lift=22, out=6, elbow=55), Leg(hip=78, out=4, knee=80)),
         Contacts(rests_on=("seat",), on_seat=True, soles=_FLAT),
     ),
     "kneeling": BasePose(
@@ -106,7 +106,7 @@ BASE_POSES: Mapping[str, BasePose] = {
         Pose(
             left_arm=_HANGING,
             right_arm=_HANGING,
-            left_leg=Leg(hip=94, out=4, knee=94),
+            left_leg=Leg(hip=89, out=4, knee=90),
             right_leg=Leg(out=2, knee=90, ankle=-42),
         ),
         Contacts(rests_on=("right-knee",), soles={"left": Sole.FLAT, "right": Sole.TOES}),

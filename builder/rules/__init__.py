@@ -89,6 +89,12 @@ PROP_UNLISTED = Rule("P102", "prop-unlisted")
 PROP_UNUSED = Rule("P103", "prop-unused", Severity.WARNING)
 PROP_OVER_SET = Rule("P104", "prop-over-set", Severity.WARNING)
 
+JOINT_BEYOND_LIMIT = Rule("F101", "joint-beyond-limit")
+BODY_THROUGH_FLOOR = Rule("F102", "body-through-floor")
+CONTACT_MISSED = Rule("F103", "contact-missed")
+BREATHS_ALIKE = Rule("F104", "breaths-alike")
+FIGURE_UNLIKE_MOVING = Rule("F105", "figure-unlike-moving")
+
 CARD_OVERFLOW = Rule("C101", "card-overflow")
 TEXT_TOO_SMALL = Rule("C102", "text-too-small")
 LOW_CONTRAST = Rule("C103", "low-contrast")

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from builder.course.pose import Arm
 from builder.sums import body
+from builder.sums.joint_limits import LIMITS
 from builder.sums.skeleton import SIDES, Skeleton, arm_turn
 from builder.sums.space import (
     Turn,
@@ -27,7 +28,7 @@ from builder.sums.space import (
 )
 
 _ROUNDS = 6
-_MOST_ROLL, _MOST_FLEXION, _MOST_EXTENSION = 85.0, 80.0, 70.0
+_ROLL, _WRIST = LIMITS["left_arm"]["roll"], LIMITS["left_arm"]["wrist"]
 
 
 def place_palm(arm: Arm, side: str, skeleton: Skeleton, spot: tuple[Vector, Vector]) -> Arm:
@@ -54,11 +55,11 @@ def _lay_hand(arm: Arm, side: str, chest: Turn, normal: Vector) -> tuple[Arm, Ve
     fore = compose(arm_turn(chest, side, arm), turn_y(-arm.elbow))
     sign = SIDES[side]
     x, y, z = into(fore, normal)
-    roll = _clamp(math.degrees(math.atan2(x, sign * y)), -_MOST_ROLL, _MOST_ROLL)
+    roll = _clamp(math.degrees(math.atan2(x, sign * y)), _ROLL.least, _ROLL.most)
     c, s = math.cos(math.radians(roll)), math.sin(math.radians(roll))
     facing = sign * y * c + x * s
     wrist = math.degrees(math.atan2(-z, facing)) if facing > 0 else 0.0
-    wrist = _clamp(wrist, -_MOST_EXTENSION, _MOST_FLEXION)
+    wrist = _clamp(wrist, _WRIST.least, _WRIST.most)
     a = math.radians(wrist)
     way = apply(fore, (-math.sin(a) * s, -sign * math.sin(a) * c, -math.cos(a)))
     return replace(arm, roll=roll, wrist=wrist), way

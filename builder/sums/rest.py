@@ -1,10 +1,11 @@
 """Contacts: a body comes to rest on the floor or a seat, so that nothing floats or sinks."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from builder.course.figure import Contacts, Sole
 from builder.course.pose import Leg, Pose
+from builder.sums.joint_limits import LIMITS
 from builder.sums.reach import place_palm
 from builder.sums.root import find_root
 from builder.sums.skeleton import (
@@ -16,6 +17,7 @@ from builder.sums.skeleton import (
     place_leg,
     turn_whole,
 )
+from builder.sums.space import add, distance, scale
 from builder.sums.spots import find_spot
 
 SEAT_HEIGHT = 0.252
@@ -24,7 +26,7 @@ _SOLE = ("heel", "toe")
 _JOINTS = ("left-hip", "right-hip", "left-shoulder", "right-shoulder")
 _LEAN_SEARCH = 45.0
 _KNEE_SEARCH = 50.0
-_MOST_KNEE = 150.0
+_MOST_KNEE = LIMITS["left_leg"]["knee"].most
 
 
 def settle(pose: Pose, contacts: Contacts) -> tuple[Pose, Skeleton]:
@@ -36,6 +38,20 @@ def settle(pose: Pose, contacts: Contacts) -> tuple[Pose, Skeleton]:
     for side, place in contacts.hands.items():
         pose = _put_hand(pose, side, place, contacts)
     return pose, _lower(build_skeleton(pose), contacts)
+
+
+def find_gaps(pose: Pose, contacts: Contacts) -> Iterator[tuple[str, float]]:
+    """Yield how far each contact of a settled body is from what it should touch."""
+    pose, skeleton = settle(pose, contacts)
+    for side in contacts.soles:
+        yield f"{side}-foot", abs(bottom(skeleton, (f"{side}-foot",)))
+    for part in contacts.tilts_on:
+        yield part, abs(bottom(skeleton, (part,)))
+    for side, place in contacts.hands.items():
+        point, normal = find_spot(skeleton, side, place, 0.0)
+        palm = skeleton.points[f"{side}-palm"]
+        wanted = add(point, scale(normal, palm.radius))
+        yield f"{side}-hand", distance(palm.middle, wanted)
 
 
 def bottom(skeleton: Skeleton, parts: Iterable[str]) -> float:

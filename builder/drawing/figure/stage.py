@@ -40,6 +40,17 @@ class Window:
         """Return width and height."""
         return self.right - self.left, self.bottom - self.top
 
+    def around(self, points: Iterable[Point]) -> "Window":
+        """Return the smallest window that holds this one and some points."""
+        across, down = zip(*points, (self.left, self.top), (self.right, self.bottom), strict=True)
+        return Window(min(across), min(down), max(across), max(down))
+
+    def wider(self, margin: float) -> "Window":
+        """Return a window with a margin all around."""
+        return Window(
+            self.left - margin, self.top - margin, self.right + margin, self.bottom + margin
+        )
+
 
 def set_scene(stance: Stance, props: Mapping[str, str]) -> Scene:
     """Let a body come to rest and lay its props."""
