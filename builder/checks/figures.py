@@ -1,14 +1,13 @@
 """Figures: no joint bent beyond its range, nobody afloat or sunk, and what moves is drawn."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
 
 from builder import rules
 from builder.course.course import Course
 from builder.course.figure import Figure, Stance
 from builder.course.lesson import Lesson, Limb
-from builder.course.pose import Pose
-from builder.findings import Finding
+from builder.findings import Finding, Place, Rule
 from builder.sums.joint_limits import SOLVED, Excess, find_excesses
 from builder.sums.rest import bottom, find_gaps, settle
 from builder.sums.skeleton import Skeleton
@@ -24,82 +23,153 @@ _ENDS = {
     Limb.LEFT_LEG: "left-ankle",
     Limb.RIGHT_LEG: "right-ankle",
 }
-_UNSOLVED = frozenset({"lift", "out", "turn", "roll", "hip", "tuck", "curl", "nod", "look"})
-"""Joints as they were written, before hands find their places."""
 _PARTS = (
     "trunk",
     "head",
     *(f"{side}-{part}" for side in ("left", "right") for part in ("hand", "elbow", "knee", "foot")),
 )
+_BREATHS = {"inhale": "on the in-breath", "exhale": "on the out-breath"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Moment:
+    """One of a figure's two pictures, and the key under which a header changes it."""
+
+    lesson: Lesson
+    key: str
+    stance: Stance
+
+    def place(self, *keys: str) -> Place:
+        """Return the place of the first key that the header has, or of the nearest around them."""
+        written = self.lesson.positions
+        for key in (*keys, f"figure.{self.key}", "figure"):
+            if key in written:
+                return self.lesson.at(key)
+        return self.lesson.at("position")
+
+
+@dataclass(frozen=True, slots=True)
+class _Fault:
+    """What is wrong with one picture."""
+
+    place: Place
+    fact: str
+    cure: str
 
 
 def find_joints_beyond_limits(course: Course) -> Iterator[Finding]:
     """Report joints that are drawn further than joints go."""
-    for lesson, moment, stance in _stances(course):
-        pose, _ = settle(stance.pose, stance.contacts)
-        written = list(find_excesses(stance.pose, _UNSOLVED))
-        for excess in (*written, *find_excesses(pose, SOLVED)):
-            limit = excess.range
-            yield rules.JOINT_BEYOND_LIMIT.at(
-                lesson.at(f"figure.{moment}.{excess.part}.{excess.joint}"),
-                f"on the {moment} the {_name(excess)} is at {excess.angle:.0f} degrees, "
-                f"beyond the {limit.least:g} to {limit.most:g} that it has",
-                "bend it less, or turn the body instead",
-            )
+    return _find_by_breath(course, rules.JOINT_BEYOND_LIMIT, _list_bent_too_far)
 
 
 def find_sunk_bodies(course: Course) -> Iterator[Finding]:
     """Report figures of which a part is under the floor."""
-    for lesson, moment, stance in _stances(course):
-        _, skeleton = settle(stance.pose, stance.contacts)
-        sunk = [part for part in _PARTS if bottom(skeleton, (part,)) < -TOLERANCE]
-        if sunk:
-            yield rules.BODY_THROUGH_FLOOR.at(
-                lesson.at(f"figure.{moment}"),
-                f"on the {moment} the {_list(sunk)} is under the floor",
-                "bend a joint of that limb, or change what the body rests on",
-            )
+    return _find_by_breath(course, rules.BODY_THROUGH_FLOOR, _list_sunk)
 
 
 def find_missed_contacts(course: Course) -> Iterator[Finding]:
     """Report feet and hands that don't reach what they are said to lie on."""
-    for lesson, moment, stance in _stances(course):
-        missed = [name for name, gap in find_gaps(stance.pose, stance.contacts) if gap > TOLERANCE]
-        if missed:
-            yield rules.CONTACT_MISSED.at(
-                lesson.at(f"figure.{moment}.hands"),
-                f"on the {moment} the {_list(missed)} doesn't reach its place",
-                "bring the limb nearer, give it another place, or name it in free",
-            )
+    return _find_by_breath(course, rules.CONTACT_MISSED, _list_missed)
 
 
 def find_breaths_alike(course: Course) -> Iterator[Finding]:
     """Report drills that move, drawn without a move."""
     for lesson, figure in _figures(course):
-        if lesson.drill.moving and figure.inhale.pose == _with_shape(figure, figure.exhale):
+        moving = lesson.drill.moving
+        if "figure" in lesson.positions and moving and _is_still(figure):
             yield rules.BREATHS_ALIKE.at(
                 lesson.at("figure"),
-                "the drill moves, but both breaths are drawn in one pose",
-                "give the angles that change under inhale or exhale",
+                f"the {_move(moving)} in the drill, but both breaths are drawn alike",
+                'give the angles that change under "inhale" or "exhale"',
             )
 
 
 def find_limbs_unlike_moving(course: Course) -> Iterator[Finding]:
     """Report limbs that move in the figure and not in the drill."""
     for lesson, figure in _figures(course):
+        moving = lesson.drill.moving
+        if figure.inhale.base != figure.exhale.base or Limb.TRUNK in moving:
+            continue
         before, after = (
             settle(stance.pose, stance.contacts)[1] for stance in (figure.inhale, figure.exhale)
         )
-        if figure.inhale.base != figure.exhale.base or Limb.TRUNK in lesson.drill.moving:
-            continue
-        extra = [limb for limb in _ENDS if _moves(limb, before, after)]
-        extra = [limb for limb in extra if limb not in lesson.drill.moving]
+        extra = [limb for limb in _ENDS if limb not in moving and _moves(limb, before, after)]
         if extra:
             yield rules.FIGURE_UNLIKE_MOVING.at(
                 lesson.at("figure"),
-                f"the {_list(extra)} moves in the figure, but not in the drill",
-                "change sides in the figure, or add the limb to moving",
+                f"the {_move(extra)} in the figure, but not in the drill",
+                f'keep still there what the drill keeps still, or add {_quote(extra)} to "moving"',
             )
+
+
+def _find_by_breath(
+    course: Course, rule: Rule, list_faults: Callable[[_Moment], Iterable[_Fault]]
+) -> Iterator[Finding]:
+    """Yield the faults of both pictures, each once where both have it."""
+    for lesson, figure in _figures(course):
+        seen: dict[_Fault, list[str]] = {}
+        for key, stance in (("inhale", figure.inhale), ("exhale", figure.exhale)):
+            for fault in list_faults(_Moment(lesson, key, stance)):
+                seen.setdefault(fault, []).append(key)
+        for fault, keys in seen.items():
+            when = _BREATHS[keys[0]] if len(keys) == 1 else "on both breaths"
+            yield rule.at(fault.place, f"{when}, {fault.fact}", fault.cure)
+
+
+def _list_bent_too_far(moment: _Moment) -> Iterator[_Fault]:
+    settled, _ = settle(moment.stance.pose, moment.stance.contacts)
+    written = list(find_excesses(moment.stance.pose))
+    for excess in written:
+        if excess.joint not in SOLVED:
+            yield _tell_excess(moment, excess, is_written=True)
+    for excess in find_excesses(settled):
+        if excess.joint in SOLVED:
+            yield _tell_excess(moment, excess, is_written=excess in written)
+
+
+def _tell_excess(moment: _Moment, excess: Excess, *, is_written: bool) -> _Fault:
+    part = excess.part
+    side, _, limb = part.partition("_")
+    ways = [part, f"{limb}s"] if limb else [part]
+    places = [
+        f"figure.{key}.{way}.{excess.joint}" for key in (moment.key, "start") for way in ways
+    ]
+    degrees = f"{round(excess.angle, 1):g} degrees"
+    beyond = f"outside its range of {excess.range.least:g} to {excess.range.most:g}"
+    name = f'"{excess.joint}" of the {part.replace("_", " ")}'
+    if is_written:
+        fact, cure = f"{name} is at {degrees}, {beyond}", "give an angle within it"
+    else:
+        end = "hand" if limb == "arm" else "foot"
+        fact = f"reaching its place bends {name} to {degrees}, {beyond}"
+        first = "give the hand another place" if limb == "arm" else "change the joints above it"
+        cure = f'{first}, or name "{side}-{end}" in "free"'
+    return _Fault(moment.place(*places), fact, cure)
+
+
+def _list_sunk(moment: _Moment) -> Iterator[_Fault]:
+    _, skeleton = settle(moment.stance.pose, moment.stance.contacts)
+    sunk = [part for part in _PARTS if bottom(skeleton, (part,)) < -TOLERANCE]
+    if sunk:
+        verb = "is" if len(sunk) == 1 else "are"
+        fact = f"the {_join(sunk)} {verb} under the floor"
+        cure = 'bend a joint of that limb, or start from another base pose under "pose"'
+        yield _Fault(moment.place(), fact, cure)
+
+
+def _list_missed(moment: _Moment) -> Iterator[_Fault]:
+    contacts = moment.stance.contacts
+    gaps = dict(find_gaps(moment.stance.pose, contacts))
+    for part in (part for part, gap in gaps.items() if gap > TOLERANCE):
+        side, _, end = part.partition("-")
+        name, free = part.replace("-", " "), f'name "{part}" in "free"'
+        if end == "hand" and side in contacts.hands:
+            place = moment.place(f"figure.{moment.key}.hands.{side}", f"figure.hands.{side}")
+            fact = f'the {name} doesn\'t reach "{contacts.hands[side]}"'
+            yield _Fault(place, fact, f"give it another place, or {free}")
+        else:
+            fact = f"the {name} doesn't reach the floor"
+            yield _Fault(moment.place(), fact, f"bend the joints above it less or more, or {free}")
 
 
 def _figures(course: Course) -> Iterator[tuple[Lesson, Figure]]:
@@ -108,14 +178,11 @@ def _figures(course: Course) -> Iterator[tuple[Lesson, Figure]]:
             yield lesson, lesson.figure
 
 
-def _stances(course: Course) -> Iterator[tuple[Lesson, str, Stance]]:
-    for lesson, figure in _figures(course):
-        yield lesson, "inhale", figure.inhale
-        yield lesson, "exhale", figure.exhale
-
-
-def _with_shape(figure: Figure, stance: Stance) -> Pose:
-    return replace(stance.pose, shape=figure.inhale.pose.shape)
+def _is_still(figure: Figure) -> bool:
+    """Tell whether nothing but the breath itself changes from one picture to the other."""
+    shape = figure.inhale.pose.shape
+    exhale = replace(figure.exhale, pose=replace(figure.exhale.pose, shape=shape))
+    return figure.inhale == exhale
 
 
 def _moves(limb: Limb, before: Skeleton, after: Skeleton) -> bool:
@@ -124,9 +191,15 @@ def _moves(limb: Limb, before: Skeleton, after: Skeleton) -> bool:
     return distance(before.at(name), after.at(name)) > _LEAST_MOVE
 
 
-def _name(excess: Excess) -> str:
-    return f"{excess.part.replace('_', ' ')}'s {excess.joint}"
+def _move(limbs: Iterable[Limb]) -> str:
+    names = [limb.value for limb in limbs]
+    return f"{_join(names)} {'moves' if len(names) == 1 else 'move'}"
 
 
-def _list(parts: Sequence[str]) -> str:
-    return " and ".join(part.replace("-", " ") for part in parts)
+def _quote(limbs: Iterable[Limb]) -> str:
+    return _join([f'"{limb.value}"' for limb in limbs], spaced=False)
+
+
+def _join(names: list[str], *, spaced: bool = True) -> str:
+    shown = [name.replace("-", " ") if spaced else name for name in names]
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"

@@ -9,6 +9,7 @@ from builder.checks import (
     colours,
     demand,
     dose,
+    figures,
     hands_on,
     notice_list,
     notices,
@@ -90,5 +91,10 @@ CHECKS = (
     Check((rules.PROP_UNLISTED,), props.find_unlisted_props),
     Check((rules.PROP_UNUSED,), props.find_unused_props),
     Check((rules.PROP_OVER_SET,), props.find_props_over_set),
+    Check((rules.JOINT_BEYOND_LIMIT,), figures.find_joints_beyond_limits),
+    Check((rules.BODY_THROUGH_FLOOR,), figures.find_sunk_bodies),
+    Check((rules.CONTACT_MISSED,), figures.find_missed_contacts),
+    Check((rules.BREATHS_ALIKE,), figures.find_breaths_alike),
+    Check((rules.FIGURE_UNLIKE_MOVING,), figures.find_limbs_unlike_moving),
     Check((rules.LOW_CONTRAST,), colours.find_low_contrast),
 )

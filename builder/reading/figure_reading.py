@@ -30,6 +30,7 @@ def make_figure(
     view = View(written.view)
     breath = tuple(BreathPlace(place) for place in written.breath)
     inhale, exhale = (_make_stance(check, written, name, moment) for moment in ("inhale", "exhale"))
+    places = _lay_props(check, written.props, props, BASE_POSES[name])
     if inhale is None or exhale is None:
         return None
     full = Shape(**{place.value: 1.0 for place in breath})
@@ -38,7 +39,7 @@ def make_figure(
         _seen_from(view, replace(inhale, pose=replace(inhale.pose, shape=full))),
         _seen_from(view, exhale),
         breath,
-        _lay_props(check, written.props, props, BASE_POSES[name]),
+        places,
     )
 
 
@@ -94,11 +95,11 @@ def _lay_props(
 ) -> dict[str, str]:
     """Return how each prop that can be drawn lies: as written, else as it mostly does."""
     places = {}
-    drawn = {use.prop.id for use in props if use.prop.id in PLACINGS}
+    drawn = sorted({use.prop.id for use in props if use.prop.id in PLACINGS})
     for prop, how in written.items():
         if check.known(("figure", "props", prop), prop, drawn):
-            check.known(("figure", "props", prop, "how"), how, (*PLACINGS[prop], "unseen"))
-    for prop in sorted(drawn):
+            check.known(("figure", "props", prop), how, (*PLACINGS[prop], "unseen"))
+    for prop in drawn:
         mostly = base.props.get(prop, next(iter(PLACINGS[prop])))
         how = written.get(prop, mostly)
         if how in PLACINGS[prop]:

@@ -1,8 +1,8 @@
 """Every rule of the tool in one ordered table; the page of each stands in ``pages/``.
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
-T tempo, S dose, N notices, W words, P props, C cards, L links. F (figures) and V (privacy)
-are kept for later.
+T tempo, S dose, N notices, W words, P props, F figures, C cards, L links. V (privacy) is kept
+for later.
 """
 
 from builder.findings import Rule, Severity

@@ -57,17 +57,15 @@ LIMITS: Mapping[str, Mapping[str, Range]] = {
     "right_leg": _LEG,
 }
 """By part of a pose and joint."""
-SOLVED = frozenset({"elbow", "wrist", "knee", "ankle"})
+SOLVED = frozenset({"elbow", "wrist", "hip", "knee", "ankle"})
 """Joints that contacts bend; the others stay as they were written."""
 _ROUNDING = 1e-6
 
 
-def find_excesses(pose: Pose, joints: frozenset[str] | None = None) -> Iterator[Excess]:
-    """Yield each joint of a pose that is out of range, of those asked for."""
+def find_excesses(pose: Pose) -> Iterator[Excess]:
+    """Yield each joint of a pose that is out of range."""
     for part, limits in LIMITS.items():
         for joint, limit in limits.items():
-            if joints is not None and joint not in joints:
-                continue
             angle = getattr(getattr(pose, part), joint)
             if not limit.least - _ROUNDING <= angle <= limit.most + _ROUNDING:
                 yield Excess(part, joint, angle, limit)

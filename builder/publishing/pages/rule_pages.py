@@ -17,6 +17,7 @@ FAMILIES = {
     "N": "Notices",
     "W": "Words",
     "P": "Props",
+    "F": "Figures",
     "C": "Cards",
     "L": "Links",
 }
