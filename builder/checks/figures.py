@@ -131,9 +131,7 @@ def _tell_excess(moment: _Moment, excess: Excess, *, is_written: bool) -> _Fault
     part = excess.part
     side, _, limb = part.partition("_")
     ways = [part, f"{limb}s"] if limb else [part]
-    places = [
-        f"figure.{key}.{way}.{excess.joint}" for key in (moment.key, "start") for way in ways
-    ]
+    places = [f"figure.{key}.{way}.{excess.joint}" for key in (moment.key, "start") for way in ways]
     degrees = f"{round(excess.angle, 1):g} degrees"
     beyond = f"outside its range of {excess.range.least:g} to {excess.range.most:g}"
     name = f'"{excess.joint}" of the {part.replace("_", " ")}'

@@ -17,6 +17,7 @@ _LEVEL = {"left": Sole.LEVEL, "right": Sole.LEVEL}
 _FEET = ("left-foot", "right-foot")
 _KNEES = ("left-knee", "right-knee")
 _HANDS = ("left-hand", "right-hand")
+_PLANTED = {"left": "planted", "right": "planted"}
 _HEAD_ON_HANDS = {"right": "under-head", "left": "under-head"}
 
 
@@ -77,7 +78,7 @@ BASE_POSES: Mapping[str, BasePose] = {
     "all-fours": BasePose(
         "on hands and knees",
         _alike(_FACE_DOWN, Spine(nod=-22), _PROPPED, Leg(hip=90, out=3, knee=90, ankle=-42)),
-        Contacts(rests_on=_KNEES, tilts_on=_HANDS, soles=_TOES),
+        Contacts(rests_on=_KNEES, tilts_on=_HANDS, soles=_TOES, hands=_PLANTED),
         {"pillow": "under-knees", "towel": "under-knees"},
     ),
     "rest-pose": BasePose(
@@ -86,13 +87,13 @@ BASE_POSES: Mapping[str, BasePose] = {
             Lie(lean=82),
             Spine(curl=34, nod=10, tuck=8),
             Arm(lift=160, out=10, elbow=10, roll=60),
-            Leg(hip=116, out=12, knee=138, ankle=-45),
+            Leg(hip=122, out=12, knee=136, ankle=-45),
         ),
-        Contacts(rests_on=(*_KNEES, *_FEET), hands={"left": "floor", "right": "floor"}),
+        Contacts(rests_on=_KNEES, soles=_TOES, hands={"left": "floor", "right": "floor"}),
     ),
     "sitting": BasePose(
         "sitting on a chair, feet flat",
-        _alike(Lie(), Spine(), Arm(lift=22, out=6, elbow=55), Leg(hip=78, out=4, knee=80)),
+        _alike(Lie(), Spine(), Arm(lift=22, out=6, elbow=55), Leg(hip=76, out=4, knee=84)),
         Contacts(rests_on=("seat",), on_seat=True, soles=_FLAT),
     ),
     "kneeling": BasePose(
@@ -121,10 +122,10 @@ BASE_POSES: Mapping[str, BasePose] = {
     "squat": BasePose(
         "standing, knees and hips bent",
         _alike(
-            Lie(lean=38),
+            Lie(lean=46),
             Spine(curl=-6, nod=-18),
             Arm(lift=110, elbow=10),
-            Leg(hip=104, out=8, knee=92),
+            Leg(hip=114, out=8, knee=87),
         ),
         Contacts(rests_on=_FEET, soles=_LEVEL),
         {"chair": "behind"},

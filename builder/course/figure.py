@@ -44,7 +44,7 @@ class Contacts:
     rests_on: tuple[str, ...] = ("trunk",)
     """Parts of which the lowest carries the body."""
     tilts_on: tuple[str, ...] = ()
-    """Parts that the body leans on until they are down as well."""
+    """Hands that the body leans on: it tilts until a straight arm reaches the floor."""
     on_seat: bool = False
     """`rests_on` lies on a chair's seat instead of the floor."""
     soles: Mapping[str, Sole] = field(default_factory=dict)
@@ -52,9 +52,13 @@ class Contacts:
     """The place that each palm lies on."""
 
     def without(self, free: frozenset[str]) -> "Contacts":
-        """Return the contacts that are left when hands and feet such as ``left-hand`` go."""
+        """Return the contacts that are left when hands and feet such as ``left-hand`` go.
+
+        A leg whose foot is free doesn't kneel either.
+        """
+        gone = free | {part.replace("-foot", "-knee") for part in free}
         return Contacts(
-            tuple(part for part in self.rests_on if part not in free),
+            tuple(part for part in self.rests_on if part not in gone),
             tuple(part for part in self.tilts_on if part not in free),
             self.on_seat,
             {side: sole for side, sole in self.soles.items() if f"{side}-foot" not in free},

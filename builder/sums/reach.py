@@ -41,12 +41,12 @@ def place_palm(arm: Arm, side: str, skeleton: Skeleton, spot: tuple[Vector, Vect
     shoulder = skeleton.at(f"{side}-shoulder")
     pole = add(scale(chest[1], SIDES[side]), scale(chest[0], -0.6), scale(chest[2], -0.5))
     palm = add(point, scale(normal, body.PALM_RADIUS))
-    hand = unit(subtract(palm, shoulder))
+    wrist = palm
     for _ in range(_ROUNDS):
-        wrist = subtract(palm, scale(hand, body.PALM_FROM_WRIST))
         elbow = _middle_joint(shoulder, wrist, pole, (body.UPPER_ARM, body.FOREARM))
         arm = _read_arm(side, chest, subtract(elbow, shoulder), subtract(wrist, elbow))
         arm, hand = _lay_hand(arm, side, chest, normal)
+        wrist = subtract(palm, scale(hand, body.PALM_FROM_WRIST))
     return arm
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from builder.course.figure import Contacts, Sole
 from builder.course.pose import Leg, Pose
+from builder.sums.body import FOREARM, PALM_FROM_WRIST, PALM_RADIUS, UPPER_ARM
 from builder.sums.joint_limits import LIMITS
 from builder.sums.reach import place_palm
 from builder.sums.root import find_root
@@ -17,13 +18,16 @@ from builder.sums.skeleton import (
     place_leg,
     turn_whole,
 )
-from builder.sums.space import add, distance, scale
+from builder.sums.space import add, distance, scale, turn_z
 from builder.sums.spots import find_spot
 
 SEAT_HEIGHT = 0.252
 """A chair's seat for a body of 175 cm is 44 cm high; common practice."""
 _SOLE = ("heel", "toe")
 _JOINTS = ("left-hip", "right-hip", "left-shoulder", "right-shoulder")
+_STRAIGHT = 0.995
+"""An arm a little short of its whole length, so that the elbow isn't locked."""
+_WRIST_HIGHER = 0.014
 _LEAN_SEARCH = 45.0
 _KNEE_SEARCH = 50.0
 _MOST_KNEE = LIMITS["left_leg"]["knee"].most
@@ -45,8 +49,6 @@ def find_gaps(pose: Pose, contacts: Contacts) -> Iterator[tuple[str, float]]:
     pose, skeleton = settle(pose, contacts)
     for side in contacts.soles:
         yield f"{side}-foot", abs(bottom(skeleton, (f"{side}-foot",)))
-    for part in contacts.tilts_on:
-        yield part, abs(bottom(skeleton, (part,)))
     for side, place in contacts.hands.items():
         point, normal = find_spot(skeleton, side, place, 0.0)
         palm = skeleton.points[f"{side}-palm"]
@@ -80,7 +82,23 @@ def _lowest_of(ball: Ball) -> float:
 
 
 def _lower(skeleton: Skeleton, contacts: Contacts) -> Skeleton:
-    return skeleton.moved((0.0, 0.0, -_floor(skeleton, contacts)))
+    """Bring a body down to the floor, what it stands or kneels on over the origin."""
+    x, y = _anchor(skeleton, contacts)
+    return skeleton.moved((-x, -y, -_floor(skeleton, contacts)))
+
+
+def _anchor(skeleton: Skeleton, contacts: Contacts) -> tuple[float, float]:
+    """Return the spot that stays where it is while a body moves; the hips of one that lies."""
+    names = [part for part in contacts.rests_on if part.endswith(("-foot", "-knee"))]
+    if contacts.on_seat:
+        names = [f"{side}-foot" for side in contacts.soles]
+    points = [skeleton.at(name.replace("-foot", "-ankle")) for name in names]
+    if not points:
+        return 0.0, 0.0
+    return (
+        sum(point[0] for point in points) / len(points),
+        sum(point[1] for point in points) / len(points),
+    )
 
 
 def _floor(skeleton: Skeleton, contacts: Contacts) -> float:
@@ -103,10 +121,20 @@ def _tilt(pose: Pose, contacts: Contacts) -> Pose:
 
     def miss(lean: float) -> float:
         skeleton = build_skeleton(leaned(lean))
-        return bottom(skeleton, contacts.tilts_on) - bottom(skeleton, contacts.rests_on)
+        floor = bottom(skeleton, contacts.rests_on)
+        gaps = [_arm_gap(skeleton, hand.partition("-")[0], floor) for hand in contacts.tilts_on]
+        return min(gaps, key=abs)
 
     now = pose.lie.lean
     return leaned(find_root(miss, now, now - _LEAN_SEARCH, now + _LEAN_SEARCH))
+
+
+def _arm_gap(skeleton: Skeleton, side: str, floor: float) -> float:
+    """Return by how much a straight arm is too short for its place on the floor."""
+    (x, y, z), _ = find_spot(skeleton, side, "planted", floor)
+    ahead = turn_z(skeleton.facing)[0]
+    wrist = add((x, y, z + PALM_RADIUS + _WRIST_HIGHER), scale(ahead, -PALM_FROM_WRIST))
+    return distance(skeleton.at(f"{side}-shoulder"), wrist) - _STRAIGHT * (UPPER_ARM + FOREARM)
 
 
 def _lower_foot(pose: Pose, side: str, contacts: Contacts) -> Pose:

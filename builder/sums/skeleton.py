@@ -59,8 +59,8 @@ class Skeleton:
     """From the seat to the shoulders."""
     points: Mapping[str, Ball]
     """Joints and ends by name, such as ``left-knee``, ``right-heel`` or ``neck``."""
-    frames: Mapping[str, Turn]
-    """The axes of each hand and foot, such as ``left-hand``."""
+    facing: float
+    """Where the body faces in the room, as in `Lie`."""
 
     def at(self, name: str) -> Vector:
         """Return the middle of a named point."""
@@ -74,7 +74,7 @@ class Skeleton:
             _shift(self.head, way),
             tuple(_shift(piece, way) for piece in self.trunk),
             {n: Ball(add(b.middle, way), b.radius) for n, b in self.points.items()},
-            self.frames,
+            self.facing,
         )
 
 
@@ -84,15 +84,14 @@ def build_skeleton(pose: Pose) -> Skeleton:
     trunk = _build_trunk(pose, whole)
     chest = trunk[-1].axes
     points: dict[str, Ball] = {}
-    frames: dict[str, Turn] = {}
     for side, sign in SIDES.items():
         points |= place_leg(whole, side, getattr(pose, f"{side}_leg"))
         aside = (0.0, sign * body.SHOULDER_JOINT_OFFSET, -0.012)
         shoulder = add(trunk[-1].middle, apply(chest, aside))
         points[f"{side}-shoulder"] = Ball(shoulder, body.SHOULDER_RADIUS)
-        _add_arm(points, frames, side, getattr(pose, f"{side}_arm"), chest)
+        _add_arm(points, side, getattr(pose, f"{side}_arm"), chest)
     head = _add_head(points, pose, trunk[-1])
-    return Skeleton(trunk[0].axes, chest, head, trunk, points, frames)
+    return Skeleton(trunk[0].axes, chest, head, trunk, points, pose.lie.facing)
 
 
 def turn_whole(lie: Lie) -> Turn:
@@ -176,9 +175,7 @@ def place_leg(whole: Turn, side: str, leg: Leg) -> dict[str, Ball]:
     }
 
 
-def _add_arm(
-    points: dict[str, Ball], frames: dict[str, Turn], side: str, arm: Arm, chest: Turn
-) -> None:
+def _add_arm(points: dict[str, Ball], side: str, arm: Arm, chest: Turn) -> None:
     upper = arm_turn(chest, side, arm)
     fore = compose(upper, turn_y(-arm.elbow))
     sign = SIDES[side]
@@ -193,7 +190,6 @@ def _add_arm(
     points[f"{side}-palm"] = Ball(palm, body.PALM_RADIUS)
     points[f"{side}-fingers"] = Ball(tip, body.FINGER_RADIUS)
     points[f"{side}-thumb"] = Ball(thumb, body.FINGER_RADIUS)
-    frames[f"{side}-hand"] = hand
 
 
 def _shift(piece: Slice, way: Vector) -> Slice:

@@ -10,12 +10,14 @@ from builder.sums.space import (
     Turn,
     Vector,
     add,
+    apply,
     between,
     cross,
     distance,
     dot,
     scale,
     subtract,
+    turn_z,
     unit,
 )
 from builder.sums.spots import BALL_RADIUS, pinned_ball
@@ -44,7 +46,7 @@ Placing = Callable[[Skeleton], tuple[Solid, ...]]
 
 _BLOCK_HALVES = (0.066, 0.044, 0.022)
 _CUSHION = 0.026
-_SEAT_TOP = SEAT_HEIGHT
+_CHAIR_BACK = 0.50
 
 
 def _round(middle: Vector, radius: float = BALL_RADIUS) -> tuple[Solid, ...]:
@@ -92,9 +94,11 @@ def _under_belly(body: Skeleton) -> tuple[Solid, ...]:
 
 
 def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
-    knees = [body.at(f"{side}-knee") for side in SIDES if body.at(f"{side}-knee")[2] < 0.06]
-    middle = between(knees[0], knees[-1], 0.5)
-    return (Box((middle[0], middle[1], 0.006), STILL, (0.07, 0.13, 0.006)),)
+    """Lie under both knees, or under the one that is down."""
+    knees = [body.at(f"{side}-knee") for side in SIDES]
+    down = [knee for knee in knees if knee[2] - min(knees, key=lambda k: k[2])[2] < 0.03]
+    middle = between(down[0], down[-1], 0.5)
+    return (Box((middle[0], middle[1], 0.006), turn_z(body.facing), (0.07, 0.13, 0.006)),)
 
 
 def _mat(body: Skeleton) -> tuple[Solid, ...]:
@@ -104,30 +108,37 @@ def _mat(body: Skeleton) -> tuple[Solid, ...]:
     return (Box((middle, 0.0, -0.004), STILL, ((high - low) / 2 + 0.06, 0.20, 0.004)),)
 
 
-def _chair_at(x: float, y: float, facing: float) -> tuple[Solid, ...]:
-    solids: list[Solid] = [Box((x, y, _SEAT_TOP - 0.011), STILL, (0.125, 0.125, 0.011))]
-    for ahead in (-1, 1):
-        for aside in (-1, 1):
-            top = _SEAT_TOP - 0.022 if ahead * facing > 0 else 0.50
-            spot = (x + ahead * 0.114, y + aside * 0.114, top / 2)
-            solids.append(Box(spot, STILL, (0.009, 0.009, top / 2)))
-    solids.append(Box((x - facing * 0.114, y, 0.45), STILL, (0.008, 0.105, 0.04)))
-    return tuple(solids)
+def _chair_at(body: Skeleton, spot: Vector, way: float) -> tuple[Solid, ...]:
+    """Put a chair at a spot; it faces as the body does, or towards it where ``way`` is -1."""
+    axes = turn_z(body.facing)
+
+    def box(ahead: float, aside: float, height: float, halves: Vector) -> Box:
+        offset = apply(axes, (ahead * way, aside, 0.0))
+        return Box(add((spot[0], spot[1], height), offset), axes, halves)
+
+    solids = [box(0.0, 0.0, SEAT_HEIGHT - 0.011, (0.125, 0.125, 0.011))]
+    for aside in (-0.114, 0.114):
+        low, high = SEAT_HEIGHT - 0.022, _CHAIR_BACK
+        solids.append(box(0.114, aside, low / 2, (0.009, 0.009, low / 2)))
+        solids.append(box(-0.114, aside, high / 2, (0.009, 0.009, high / 2)))
+    return (*solids, box(-0.114, 0.0, 0.45, (0.008, 0.105, 0.04)))
 
 
 def _seat(body: Skeleton) -> tuple[Solid, ...]:
-    x, y, _ = body.trunk[1].middle
-    return _chair_at(x + 0.03, y, 1.0)
+    ahead = turn_z(body.facing)[0]
+    return _chair_at(body, add(body.trunk[1].middle, scale(ahead, 0.03)), 1.0)
 
 
 def _chair_ahead(body: Skeleton) -> tuple[Solid, ...]:
-    front = max(ball.middle[0] for ball in body.points.values())
-    return _chair_at(front + 0.10, 0.0, -1.0)
+    ahead = turn_z(body.facing)[0]
+    front = max(dot(ball.middle, ahead) for ball in body.points.values())
+    return _chair_at(body, scale(ahead, front + 0.10), -1.0)
 
 
 def _chair_behind(body: Skeleton) -> tuple[Solid, ...]:
-    heel = min(body.at("left-heel")[0], body.at("right-heel")[0])
-    return _chair_at(heel - 0.16, 0.0, 1.0)
+    ahead = turn_z(body.facing)[0]
+    heel = min(dot(body.at(f"{side}-heel"), ahead) for side in SIDES)
+    return _chair_at(body, scale(ahead, heel - 0.16), 1.0)
 
 
 def _loop(joint: str, end: str, share: float) -> Placing:

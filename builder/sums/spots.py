@@ -4,12 +4,26 @@ from collections.abc import Callable, Mapping
 
 from builder.sums import body
 from builder.sums.skeleton import SIDES, Skeleton, Slice, support
-from builder.sums.space import Vector, add, between, scale, subtract, unit
+from builder.sums.space import (
+    Vector,
+    add,
+    between,
+    distance,
+    dot,
+    scale,
+    subtract,
+    turn_z,
+    unit,
+)
 
 Spot = tuple[Vector, Vector]
 
 BALL_RADIUS = 0.078
 """A soft ball of about 27 cm for a body of 175 cm; ours."""
+_HANDS_BEFORE_KNEES = 0.36
+"""On all fours, for thighs upright and a long back; ours."""
+_HEEL_OF_HAND = 0.012
+"""A wrist doesn't bend far enough for a flat hand below an upright arm: the heel stays higher."""
 _STACKED = 2 * body.PALM_RADIUS
 
 _ON_TRUNK: Mapping[str, tuple[int, Vector]] = {
@@ -45,17 +59,21 @@ def on_thigh(skeleton: Skeleton, side: str) -> Spot:
 
 
 def pinned_ball(skeleton: Skeleton) -> Vector:
-    """Return the middle of a ball that lies against both thighs, just below the knees."""
-    spots = [on_thigh(skeleton, side) for side in SIDES]
-    point = between(spots[0][0], spots[1][0], 0.5)
-    way = unit(add(spots[0][1], spots[1][1]))
-    return add(point, scale(way, BALL_RADIUS))
+    """Return the middle of a ball on the midline, against the thigh that is nearer to the chest."""
+    chest = skeleton.trunk[5].middle
+    point, way = min(
+        (on_thigh(skeleton, side) for side in SIDES), key=lambda spot: distance(spot[0], chest)
+    )
+    across = skeleton.trunk[0].axes[1]
+    aside = dot(subtract(point, skeleton.trunk[0].middle), across)
+    return add(point, scale(across, -aside), scale(way, BALL_RADIUS))
 
 
 def on_pinned_ball(skeleton: Skeleton, side: str) -> Spot:
     """Return a place on the pinned ball, across from the thighs and to the hand's side."""
     middle = pinned_ball(skeleton)
-    out = on_thigh(skeleton, side)[1]
+    spots = [on_thigh(skeleton, name) for name in SIDES]
+    out = min(spots, key=lambda spot: distance(spot[0], middle))[1]
     left = skeleton.trunk[0].axes[1]
     way = unit(add(scale(out, 0.75), scale(left, 0.6 * SIDES[side])))
     return add(middle, scale(way, BALL_RADIUS)), way
@@ -74,11 +92,23 @@ def on_floor(skeleton: Skeleton, side: str, floor: float) -> Spot:
     return (x, y, floor), (0.0, 0.0, 1.0)
 
 
+def planted(skeleton: Skeleton, side: str, floor: float) -> Spot:
+    """Return the place of a hand on all fours: on the floor, a trunk's length before the knees."""
+    knee = min((skeleton.at(f"{name}-knee") for name in SIDES), key=lambda point: point[2])
+    ahead, left, _ = turn_z(skeleton.facing)
+    x, y, _ = skeleton.trunk[0].middle
+    forward = dot(knee, ahead) - dot((x, y, 0.0), ahead) + _HANDS_BEFORE_KNEES
+    aside = SIDES[side] * body.SHOULDER_JOINT_OFFSET
+    point = add((x, y, floor + _HEEL_OF_HAND), scale(ahead, forward), scale(left, aside))
+    return point, (0.0, 0.0, 1.0)
+
+
 _ELSEWHERE: Mapping[str, Callable[[Skeleton, str, float], Spot]] = {
     "thigh": lambda skeleton, side, _: on_thigh(skeleton, side),
     "pinned-ball": lambda skeleton, side, _: on_pinned_ball(skeleton, side),
     "under-head": under_head,
     "floor": on_floor,
+    "planted": planted,
 }
 HAND_PLACES = (*_ON_TRUNK, *_ELSEWHERE)
 """Where a figure's hand may lie."""

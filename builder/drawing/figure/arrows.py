@@ -9,12 +9,21 @@ from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.outline import Steps, polygon
 from builder.drawing.figure.stage import Scene
 from builder.sums.skeleton import Skeleton, reach
-from builder.sums.space import Vector, add, dot, scale
+from builder.sums.space import Vector, add, between, dot, scale
 
-_ENDS = ("left-palm", "right-palm", "left-ankle", "right-ankle", "left-knee", "right-knee")
+_LIMBS = (
+    ("left-palm",),
+    ("right-palm",),
+    ("left-ankle", "left-knee"),
+    ("right-ankle", "right-knee"),
+)
+_TRUNK = (1, 4)
+"""Cross-sections that tell whether hips or back move."""
 _LEAST_MOVE = 0.06
+_LEAST_TRUNK_MOVE = 0.045
 """Smaller moves show without an arrow, in heights of the body."""
 _BESIDE = 0.055
+_BESIDE_TRUNK = 0.13
 _BREATH_LENGTH = 0.075
 _BREATH_GAP = 0.03
 _LEAST_SEEN = 0.6
@@ -37,15 +46,27 @@ class Arrow:
 
 
 def find_moves(before: Scene, after: Scene, camera: Camera) -> tuple[Arrow, ...]:
-    """Return an arrow for each limb that moves far enough to need one."""
+    """Return an arrow for each limb that moves far enough; one for all where the trunk does."""
+    first, second = before.skeleton, after.skeleton
+    least = _LEAST_MOVE * camera.scale
+    knees = camera.see(between(second.at("left-knee"), second.at("right-knee"), 0.5))
+    trunk = _longest(
+        (camera.see(first.trunk[index].middle), camera.see(second.trunk[index].middle))
+        for index in _TRUNK
+    )
+    if math.dist(*trunk) >= _LEAST_TRUNK_MOVE * camera.scale:
+        return (_beside(*trunk, knees, _BESIDE_TRUNK * camera.scale),)
     arrows = []
-    centre = camera.see(after.skeleton.trunk[4].middle)
-    for pair in (_ENDS[0:1], _ENDS[1:2], (_ENDS[2], _ENDS[4]), (_ENDS[3], _ENDS[5])):
-        ways = [(camera.see(before.skeleton.at(n)), camera.see(after.skeleton.at(n))) for n in pair]
-        start, end = max(ways, key=lambda way: math.dist(*way))
-        if math.dist(start, end) >= _LEAST_MOVE * camera.scale:
-            arrows.append(_beside(start, end, centre, _BESIDE * camera.scale))
+    centre = camera.see(second.trunk[4].middle)
+    for ends in _LIMBS:
+        way = _longest((camera.see(first.at(end)), camera.see(second.at(end))) for end in ends)
+        if math.dist(*way) >= least:
+            arrows.append(_beside(*way, centre, _BESIDE * camera.scale))
     return tuple(arrows)
+
+
+def _longest(ways: Iterable[tuple[Point, Point]]) -> tuple[Point, Point]:
+    return max(ways, key=lambda way: math.dist(*way))
 
 
 def find_breaths(
@@ -93,26 +114,17 @@ def _beside(start: Point, end: Point, centre: Point, gap: float) -> Arrow:
     return Arrow((start[0] + shift[0], start[1] + shift[1]), (end[0] + shift[0], end[1] + shift[1]))
 
 
-def outline_arrow(arrow: Arrow, breadth: float) -> Steps:
-    """Return an arrow as one closed shape, its shaft as broad as told."""
+def outline_arrow(arrow: Arrow, shaft: float, head: float) -> Steps:
+    """Return an arrow as one closed shape, its shaft and its head as broad as told."""
     (x, y), (tip_x, tip_y) = arrow.start, arrow.end
     size = math.hypot(tip_x - x, tip_y - y)
     ahead = (tip_x - x) / size, (tip_y - y) / size
-    head = min(2.6 * breadth, 0.6 * size)
-    half = breadth / 2
+    neck = size - min(0.9 * head, 0.6 * size)
 
     def at(far: float, aside: float) -> Point:
         return x + far * ahead[0] - aside * ahead[1], y + far * ahead[1] + aside * ahead[0]
 
-    neck = size - head
+    side = [(0.0, shaft / 2), (neck, shaft / 2), (neck, head / 2)]
     return polygon(
-        [
-            at(0, half),
-            at(neck, half),
-            at(neck, 2.6 * half),
-            at(size, 0),
-            at(neck, -2.6 * half),
-            at(neck, -half),
-            at(0, -half),
-        ]
+        [*(at(*spot) for spot in side), at(size, 0.0), *(at(f, -a) for f, a in reversed(side))]
     )

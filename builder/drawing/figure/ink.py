@@ -35,17 +35,29 @@ def draw_parts(parts: Sequence[Part], name: str, line: float) -> Svg:
         own = f"{name}-{index}"
         shapes.append(element("path", id=own, d=write_steps(part.steps)))
         shapes.append(_lay_over(f"#{own}", part.tone, line))
-    return element("g", *shapes, stroke=INK, stroke_width=2 * line, stroke_linejoin="round")
+    return element(
+        "g", *shapes, fill="none", stroke=INK, stroke_width=2 * line, stroke_linejoin="round"
+    )
 
 
 def draw_arrows(moves: Sequence[Arrow], breaths: Sequence[Arrow], line: float) -> Svg:
     """Draw what moves as dark thin arrows, and where the breath goes as light broad ones."""
     shapes = [
-        element("path", d=write_steps(outline_arrow(arrow, 1.5 * line)), class_="move", fill=INK)
+        element(
+            "path",
+            d=write_steps(outline_arrow(arrow, 1.1 * line, 5.5 * line)),
+            class_="move",
+            fill=INK,
+        )
         for arrow in moves
     ]
     shapes += [
-        element("path", d=write_steps(outline_arrow(arrow, 3 * line)), class_="breath", fill="#fff")
+        element(
+            "path",
+            d=write_steps(outline_arrow(arrow, 3 * line, 7 * line)),
+            class_="breath",
+            fill="#fff",
+        )
         for arrow in breaths
     ]
     return element("g", *shapes, stroke=INK, stroke_width=0.7 * line, stroke_linejoin="round")

@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass
 
-from builder.course.figure import Figure
+from builder.course.figure import Figure, View
 from builder.drawing.figure.arrows import Arrow, find_breaths, find_moves
-from builder.drawing.figure.camera import Camera
+from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.ink import (
+    INK,
     LINE,
     PIXELS_PER_UNIT,
     UNITS_PER_MM,
@@ -21,7 +22,7 @@ from builder.drawing.figure.stage import (
     set_scenes,
 )
 from builder.drawing.figure.words import describe, name_figure
-from builder.drawing.svg import Frame, Svg, element, finish
+from builder.drawing.svg import Frame, Svg, element, finish, path
 
 _MARGIN = 0.04
 _LABEL_LINES = 1.5
@@ -71,6 +72,7 @@ def draw_pair(figure: Figure, name: str, room: Room = Room()) -> str:
         arrows = _find_arrows(figure, (other, scene), camera, is_in=index == 0)
         line = LINE * scale
         panels += [
+            _draw_floor(figure, camera, (left, left + sheet.panel), line),
             draw_parts(paint_scene(scene, camera), f"{name}-{index}", line),
             draw_arrows(*arrows, line),
             _label(LABELS[index], left + sheet.panel / 2, height, sheet),
@@ -112,6 +114,14 @@ def _find_window(figure: Figure, scenes: tuple[Scene, Scene]) -> Window:
 def _fit(window: Window, sheet: _Sheet) -> float:
     across, down = window.size
     return min(sheet.panel / across, (sheet.tallest - _LABEL_LINES * sheet.letter) / down)
+
+
+def _draw_floor(figure: Figure, camera: Camera, ends: Point, line: float) -> Svg:
+    """Draw the floor where no mat shows it; a body seen from above needs none."""
+    if figure.view is View.ABOVE or "mat" in figure.props:
+        return element("g")
+    y = round(camera.see((0.0, 0.0, 0.0))[1])
+    return element("path", d=path("M", ends[0], y, "H", ends[1]), stroke=INK, stroke_width=line)
 
 
 def _label(text: str, x: float, top: float, sheet: _Sheet) -> Svg:

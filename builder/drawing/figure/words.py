@@ -20,6 +20,7 @@ _SPOTS = {
     "pinned-ball": "on the ball",
     "under-head": "under the forehead",
     "floor": "on the floor",
+    "planted": "on the floor",
 }
 _BREATHS = {
     BreathPlace.BELLY: "the belly rises",

@@ -9,7 +9,7 @@ from builder.sums.shades import lighten_until_read
 
 FOLDER = "assets/tempoleaf"
 STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
-SCRIPTS = (f"{FOLDER}/site.js",)
+SCRIPTS = (f"{FOLDER}/site.js", f"{FOLDER}/figure.js")
 FAVICON = f"{FOLDER}/leaf.svg"
 NIGHT = "#151b1c"
 """The ground of the dark scheme."""

@@ -1,8 +1,14 @@
 """The page of one lesson."""
 
+from dataclasses import dataclass
 from functools import partial
 
+from markupsafe import Markup
+
 from builder.course.lesson import Lesson
+from builder.course.tempo import format_seconds
+from builder.drawing.figure.motion import draw_motion
+from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
@@ -20,6 +26,21 @@ from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.lesson_view import LessonName, LessonView
 
+_ROOM = Room(width_mm=110, tallest_mm=52)
+_OWN_PACE = (4.0, 0.0, 4.0, 1.0)
+"""Seconds at which a figure moves where people breathe at their own pace; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A lesson's figure, still and moving."""
+
+    pair: Markup
+    moving: Markup
+    frames: Markup
+    phases: str
+
+
 Ways = tuple[tuple[str, tuple[LessonName, ...], str], ...]
 
 
@@ -35,11 +56,29 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         props_href=site.link(page, PROPS),
         safety_href=site.link(page, SAFETY),
         strip=place_svg(draw_tempo_strip(lesson.drill.tempo)),
+        figure=_draw_figure(lesson),
         ways=_ways(view),
         cards=list_cards(site, page, lesson.id),
         json_ld=write_json_ld(describe_lesson(site.course, lesson)),
     )
     return explain_terms(text, site, page)
+
+
+def _draw_figure(lesson: Lesson) -> Drawn | None:
+    """Draw both breaths, and the same body with what moves it."""
+    if lesson.figure is None:
+        return None
+    motion = draw_motion(lesson.figure, f"moving-{lesson.id}")
+    pair = place_svg(draw_pair(lesson.figure, f"figure-{lesson.id}", _ROOM))
+    # A browser ends a script at the first "</", whatever the script says.
+    frames = Markup(motion.frames.replace("</", "<\\/"))  # noqa: S704  # numbers of ours
+    return Drawn(pair, place_svg(motion.svg), frames, _phases(lesson))
+
+
+def _phases(lesson: Lesson) -> str:
+    """Return the seconds of in, hold, out and hold; a calm pace where nobody counts."""
+    tempo = lesson.drill.tempo
+    return " ".join(format_seconds(s) for s in (tempo.phases if tempo else _OWN_PACE))
 
 
 def list_cards(site: Site, page: str, lesson_id: str) -> tuple[dict[str, str], ...]:
