@@ -16,6 +16,7 @@ from builder.sums.space import (
     Vector,
     add,
     apply,
+    between,
     compose,
     cross,
     distance,
@@ -27,7 +28,10 @@ from builder.sums.space import (
     unit,
 )
 
-_ROUNDS = 6
+_SHARES = (1.0, *(0.5,) * 9)
+"""How far each round goes to the wrist that it finds; whole steps may swing to and fro."""
+_MOST_MISS = 0.010
+"""A palm that would miss its place by more reaches it with a straight wrist instead."""
 _ROLL, _WRIST = LIMITS["left_arm"]["roll"], LIMITS["left_arm"]["wrist"]
 
 
@@ -42,12 +46,19 @@ def place_palm(arm: Arm, side: str, skeleton: Skeleton, spot: tuple[Vector, Vect
     pole = add(scale(chest[1], SIDES[side]), scale(chest[0], -0.6), scale(chest[2], -0.5))
     palm = add(point, scale(normal, body.PALM_RADIUS))
     wrist = palm
-    for _ in range(_ROUNDS):
+    for share in _SHARES:
         elbow = _middle_joint(shoulder, wrist, pole, (body.UPPER_ARM, body.FOREARM))
         arm = _read_arm(side, chest, subtract(elbow, shoulder), subtract(wrist, elbow))
         arm, hand = _lay_hand(arm, side, chest, normal)
-        wrist = subtract(palm, scale(hand, body.PALM_FROM_WRIST))
-    return arm
+        ends = scale(unit(subtract(wrist, elbow)), body.FOREARM), scale(hand, body.PALM_FROM_WRIST)
+        miss = distance(add(elbow, *ends), palm)
+        wrist = between(wrist, subtract(palm, ends[1]), share)
+    if miss <= _MOST_MISS:
+        return arm
+    forearm_and_palm = body.FOREARM + body.PALM_FROM_WRIST
+    elbow = _middle_joint(shoulder, palm, pole, (body.UPPER_ARM, forearm_and_palm))
+    arm = _read_arm(side, chest, subtract(elbow, shoulder), subtract(palm, elbow))
+    return replace(_lay_hand(arm, side, chest, normal)[0], wrist=0.0)
 
 
 def _lay_hand(arm: Arm, side: str, chest: Turn, normal: Vector) -> tuple[Arm, Vector]:

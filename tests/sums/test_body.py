@@ -40,7 +40,7 @@ def test_the_segments_of_a_standing_body_add_up_to_its_height() -> None:
 
 
 def test_arm_and_hand_add_up() -> None:
-    assert body.UPPER_ARM + body.FOREARM + body.HAND == pytest.approx(0.440)
+    assert pytest.approx(0.440) == body.UPPER_ARM + body.FOREARM + body.HAND
 
 
 def test_the_trunk_ends_at_the_shoulders_and_narrows_nowhere_to_nothing() -> None:
