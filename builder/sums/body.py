@@ -28,7 +28,8 @@ HIP_JOINT_OFFSET = 0.052
 """From the middle to the centre of a hip joint; ours."""
 SHOULDER_JOINT_OFFSET = SHOULDER_BREADTH / 2 - 0.030
 PALM_FROM_WRIST = 0.042
-HEEL_BEHIND_ANKLE = 0.036
+HEEL_BEHIND_ANKLE = 0.050
+"""To the very end of the heel; ours."""
 TOE_AHEAD_OF_ANKLE = FOOT_LENGTH - HEEL_BEHIND_ANKLE
 
 HIP_RADIUS = 0.056
@@ -69,7 +70,7 @@ STATIONS = (
     Station(-0.020, 0.092, 0.068, -0.012),
     Station(0.040, HIP_BREADTH / 2, 0.066, -0.002, belly=0.016),
     Station(0.095, 0.082, 0.058, 0.004, belly=0.046),
-    Station(0.145, 0.078, 0.056, 0.002, belly=0.036, sides=0.012, back=0.012),
+    Station(0.145, 0.078, 0.056, 0.002, belly=0.036, sides=0.022, back=0.016),
     Station(0.195, 0.088, 0.062, 0.000, belly=0.008, sides=0.030, back=0.024, chest=0.012),
     Station(0.240, 0.096, 0.063, -0.002, sides=0.018, back=0.016, chest=0.028),
     Station(TRUNK, 0.090, 0.044, -0.004, chest=0.008),

@@ -163,7 +163,8 @@ def place_leg(whole: Turn, side: str, leg: Leg) -> dict[str, Ball]:
     knee = add(hip, apply(thigh, (0.0, 0.0, -body.THIGH)))
     ankle = add(knee, apply(shank, (0.0, 0.0, -body.SHANK)))
     drop = body.ANKLE_HEIGHT
-    heel = add(ankle, apply(foot, (-body.HEEL_BEHIND_ANKLE, 0.0, body.HEEL_RADIUS - drop)))
+    behind = body.HEEL_RADIUS - body.HEEL_BEHIND_ANKLE
+    heel = add(ankle, apply(foot, (behind, 0.0, body.HEEL_RADIUS - drop)))
     ahead = body.TOE_AHEAD_OF_ANKLE - body.TOE_RADIUS
     toe = add(ankle, apply(foot, (ahead, 0.0, body.TOE_RADIUS - drop)))
     return {
