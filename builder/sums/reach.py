@@ -30,22 +30,40 @@ from builder.sums.space import (
 
 _SHARES = (1.0, *(0.5,) * 9)
 """How far each round goes to the wrist that it finds; whole steps may swing to and fro."""
+_ELBOW_AHEAD = (-0.6, -0.2, 0.2, 0.6, 1.2)
+"""How far before the side an elbow may point, in the order in which it is tried."""
 _MOST_MISS = 0.010
 """A palm that would miss its place by more reaches it with a straight wrist instead."""
 _ROLL, _WRIST = LIMITS["left_arm"]["roll"], LIMITS["left_arm"]["wrist"]
 
 
-def place_palm(arm: Arm, side: str, skeleton: Skeleton, spot: tuple[Vector, Vector]) -> Arm:
+def place_palm(
+    side: str, skeleton: Skeleton, spot: tuple[Vector, Vector], floor: float = -math.inf
+) -> Arm:
     """Return the arm whose palm lies on a spot, given as a point and the way out of the surface.
 
-    The elbow points aside and a little back and down. A spot out of reach is reached for.
+    The elbow points aside, and back as far as it stays over the floor. A spot out of reach is
+    reached for.
     """
+    arms = [_place(side, skeleton, spot, ahead) for ahead in _ELBOW_AHEAD]
+    heights = [_elbow_bottom(side, skeleton, arm) - floor for arm in arms]
+    above = [arm for arm, height in zip(arms, heights, strict=True) if height >= 0]
+    return above[0] if above else arms[heights.index(max(heights))]
+
+
+def _elbow_bottom(side: str, skeleton: Skeleton, arm: Arm) -> float:
+    upper = arm_turn(skeleton.chest, side, arm)
+    shoulder = skeleton.at(f"{side}-shoulder")
+    return shoulder[2] - body.UPPER_ARM * upper[2][2] - body.ELBOW_RADIUS
+
+
+def _place(side: str, skeleton: Skeleton, spot: tuple[Vector, Vector], ahead: float) -> Arm:
     point, normal = spot
     chest = skeleton.chest
     shoulder = skeleton.at(f"{side}-shoulder")
-    pole = add(scale(chest[1], SIDES[side]), scale(chest[0], -0.6), scale(chest[2], -0.5))
+    pole = add(scale(chest[1], SIDES[side]), scale(chest[0], ahead), scale(chest[2], -0.5))
     palm = add(point, scale(normal, body.PALM_RADIUS))
-    wrist = palm
+    arm, wrist, miss = Arm(), palm, math.inf
     for share in _SHARES:
         elbow = _middle_joint(shoulder, wrist, pole, (body.UPPER_ARM, body.FOREARM))
         arm = _read_arm(side, chest, subtract(elbow, shoulder), subtract(wrist, elbow))

@@ -173,7 +173,6 @@ def _with_leg(pose: Pose, side: str, leg: Leg) -> Pose:
 
 def _put_hand(pose: Pose, side: str, place: str, contacts: Contacts) -> Pose:
     skeleton = build_skeleton(pose)
-    spot = find_spot(skeleton, side, place, _floor(skeleton, contacts))
-    if side == "left":
-        return replace(pose, left_arm=place_palm(pose.left_arm, side, skeleton, spot))
-    return replace(pose, right_arm=place_palm(pose.right_arm, side, skeleton, spot))
+    floor = _floor(skeleton, contacts)
+    arm = place_palm(side, skeleton, find_spot(skeleton, side, place, floor), floor)
+    return replace(pose, left_arm=arm) if side == "left" else replace(pose, right_arm=arm)

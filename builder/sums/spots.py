@@ -30,11 +30,11 @@ _ON_TRUNK: Mapping[str, tuple[int, Vector]] = {
     "belly": (3, (1.0, 0.22, 0.0)),
     "navel": (3, (1.0, 0.5, 0.0)),
     "chest": (6, (1.0, 0.1, 0.0)),
-    "ribs": (5, (0.55, 1.0, 0.0)),
-    "waist": (4, (0.35, 1.0, 0.0)),
+    "ribs": (4, (0.6, 1.0, 0.0)),
+    "waist": (3, (0.35, 1.0, 0.0)),
     "hip-bone": (2, (0.8, 0.9, 0.0)),
     "low-back": (3, (-1.0, 0.3, 0.0)),
-    "back-ribs": (5, (-0.5, 1.0, 0.0)),
+    "back-ribs": (4, (-0.5, 1.0, 0.0)),
 }
 """A cross-section, and the way out of it: ahead, to the hand's side, up."""
 

@@ -31,7 +31,7 @@ _LEAST_SEEN = 0.6
 
 _PLACES: dict[BreathPlace, tuple[tuple[int, Vector], ...]] = {
     BreathPlace.BELLY: ((3, (1.0, 0.0, 0.0)),),
-    BreathPlace.SIDES: ((5, (0.0, 1.0, 0.0)), (5, (0.0, -1.0, 0.0))),
+    BreathPlace.SIDES: ((4, (0.0, 1.0, 0.0)), (4, (0.0, -1.0, 0.0))),
     BreathPlace.BACK: ((5, (-1.0, 0.0, 0.0)),),
     BreathPlace.CHEST: ((6, (1.0, 0.0, 0.0)),),
 }

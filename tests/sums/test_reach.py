@@ -1,0 +1,91 @@
+"""Inverse kinematics: a palm gets to every spot that an arm can get to."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.course.pose import Pose
+from builder.sums import body
+from builder.sums.reach import place_palm
+from builder.sums.skeleton import SIDES, Skeleton, build_skeleton
+from builder.sums.space import Vector, add, cross, distance, dot, scale, subtract, unit
+from builder.sums.spots import HAND_PLACES, find_spot
+from tests.random_poses import poses
+
+HALF_A_MILLIMETRE = 0.5 / 40
+"""Where a body's height is 40 mm on a card, as a part of the height."""
+sides = st.sampled_from(sorted(SIDES))
+
+
+def find_palm_normal(skeleton: Skeleton, side: str) -> Vector:
+    """Return the way from the palm back through the hand, from where wrist and thumb are."""
+    wrist = skeleton.at(f"{side}-wrist")
+    up = unit(subtract(wrist, skeleton.at(f"{side}-palm")))
+    thumb = subtract(skeleton.at(f"{side}-thumb"), wrist)
+    ahead = unit(subtract(thumb, scale(up, dot(thumb, up))))
+    return scale(cross(up, ahead), SIDES[side])
+
+
+def place(pose: Pose, side: str, spot: tuple[Vector, Vector]) -> Skeleton:
+    """Return the body of a pose with one palm placed."""
+    arm = place_palm(side, build_skeleton(pose), spot)
+    return build_skeleton(replace(pose, **{f"{side}_arm": arm}))
+
+
+@given(poses, sides)
+def test_a_palm_reaches_every_spot_where_an_arm_has_put_it(pose: Pose, side: str) -> None:
+    skeleton = build_skeleton(pose)
+    normal = find_palm_normal(skeleton, side)
+    palm = skeleton.at(f"{side}-palm")
+    spot = subtract(palm, scale(normal, body.PALM_RADIUS)), normal
+    assert distance(place(pose, side, spot).at(f"{side}-palm"), palm) <= HALF_A_MILLIMETRE
+
+
+@given(poses, sides, st.sampled_from(["belly", "ribs", "chest", "waist"]))
+def test_a_palm_reaches_the_front_and_sides_of_its_own_trunk(
+    pose: Pose, side: str, name: str
+) -> None:
+    upright = replace(pose, spine=replace(pose.spine, curl=0, tuck=0))
+    point, normal = find_spot(build_skeleton(upright), side, name, 0.0)
+    placed = place(upright, side, (point, normal))
+    wanted = add(point, scale(normal, body.PALM_RADIUS))
+    assert distance(placed.at(f"{side}-palm"), wanted) <= HALF_A_MILLIMETRE
+
+
+@given(poses, sides)
+def test_placing_a_palm_keeps_the_arm_as_long_as_it_is(pose: Pose, side: str) -> None:
+    spot = find_spot(build_skeleton(pose), side, "belly", 0.0)
+    placed = place(pose, side, spot)
+    shoulder, elbow, wrist = (
+        placed.at(f"{side}-{name}") for name in ("shoulder", "elbow", "wrist")
+    )
+    assert distance(shoulder, elbow) == pytest.approx(0.186)
+    assert distance(elbow, wrist) == pytest.approx(0.146)
+
+
+def test_a_spot_out_of_reach_is_reached_for_with_a_long_arm() -> None:
+    far = (5.0, 0.12, 0.25), (-1.0, 0.0, 0.0)
+    placed = place(Pose(), "left", far)
+    shoulder, palm = placed.at("left-shoulder"), placed.at("left-palm")
+    assert distance(shoulder, palm) > 0.95 * (0.186 + 0.146 + body.PALM_FROM_WRIST)
+    assert unit(subtract(palm, shoulder))[0] > 0.99
+
+
+def test_a_palm_on_the_belly_lies_flat() -> None:
+    skeleton = build_skeleton(Pose())
+    point, normal = find_spot(skeleton, "right", "belly", 0.0)
+    placed = place(Pose(), "right", (point, normal))
+    assert dot(find_palm_normal(placed, "right"), normal) > 0.95
+
+
+@pytest.mark.parametrize("name", sorted(HAND_PLACES))
+def test_mirrored_places_give_mirrored_arms(name: str) -> None:
+    skeleton = build_skeleton(Pose())
+    spots = {side: find_spot(skeleton, side, name, 0.0) for side in SIDES}
+    if spots["left"][0][2] != pytest.approx(spots["right"][0][2]):
+        pytest.skip("one hand lies over the other")
+    left, right = (place_palm(side, skeleton, spots[side]) for side in ("left", "right"))
+    for angle in ("lift", "out", "turn", "elbow", "roll", "wrist"):
+        assert getattr(left, angle) == pytest.approx(getattr(right, angle), abs=1e-6)
