@@ -22,8 +22,6 @@ BALL_RADIUS = 0.078
 """A soft ball of about 27 cm for a body of 175 cm; ours."""
 _HANDS_BEFORE_KNEES = 0.36
 """On all fours, for thighs upright and a long back; ours."""
-_HEEL_OF_HAND = 0.012
-"""A wrist doesn't bend far enough for a flat hand below an upright arm: the heel stays higher."""
 _STACKED = 2 * body.PALM_RADIUS
 
 _ON_TRUNK: Mapping[str, tuple[int, Vector]] = {
@@ -60,23 +58,27 @@ def on_thigh(skeleton: Skeleton, side: str) -> Spot:
 
 def pinned_ball(skeleton: Skeleton) -> Vector:
     """Return the middle of a ball on the midline, against the thigh that is nearer to the chest."""
-    chest = skeleton.trunk[5].middle
-    point, way = min(
-        (on_thigh(skeleton, side) for side in SIDES), key=lambda spot: distance(spot[0], chest)
-    )
-    across = skeleton.trunk[0].axes[1]
-    aside = dot(subtract(point, skeleton.trunk[0].middle), across)
-    return add(point, scale(across, -aside), scale(way, BALL_RADIUS))
+    point, way = _nearer_thigh(skeleton)
+    return add(point, scale(way, BALL_RADIUS))
 
 
 def on_pinned_ball(skeleton: Skeleton, side: str) -> Spot:
     """Return a place on the pinned ball, across from the thighs and to the hand's side."""
-    middle = pinned_ball(skeleton)
-    spots = [on_thigh(skeleton, name) for name in SIDES]
-    out = min(spots, key=lambda spot: distance(spot[0], middle))[1]
+    _, out = _nearer_thigh(skeleton)
     left = skeleton.trunk[0].axes[1]
     way = unit(add(scale(out, 0.75), scale(left, 0.6 * SIDES[side])))
-    return add(middle, scale(way, BALL_RADIUS)), way
+    return add(pinned_ball(skeleton), scale(way, BALL_RADIUS)), way
+
+
+def _nearer_thigh(skeleton: Skeleton) -> Spot:
+    """Return the place on the thigh that is nearer to the chest, moved to the midline."""
+    chest, seat = skeleton.trunk[5].middle, skeleton.trunk[0]
+    spots = [on_thigh(skeleton, side) for side in SIDES]
+    point, way = min(spots, key=lambda spot: distance(spot[0], chest))
+    across = seat.axes[1]
+    aside = dot(subtract(point, seat.middle), across)
+    flat = subtract(way, scale(across, dot(way, across)))
+    return subtract(point, scale(across, aside)), unit(flat)
 
 
 def under_head(skeleton: Skeleton, side: str, floor: float) -> Spot:
@@ -99,7 +101,7 @@ def planted(skeleton: Skeleton, side: str, floor: float) -> Spot:
     x, y, _ = skeleton.trunk[0].middle
     forward = dot(knee, ahead) - dot((x, y, 0.0), ahead) + _HANDS_BEFORE_KNEES
     aside = SIDES[side] * body.SHOULDER_JOINT_OFFSET
-    point = add((x, y, floor + _HEEL_OF_HAND), scale(ahead, forward), scale(left, aside))
+    point = add((x, y, floor), scale(ahead, forward), scale(left, aside))
     return point, (0.0, 0.0, 1.0)
 
 

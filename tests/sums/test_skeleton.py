@@ -252,5 +252,7 @@ def test_no_point_of_an_ellipsoid_is_lower_than_its_lowest(pose: Pose) -> None:
     for piece in build_skeleton(pose).trunk:
         down = support(piece, (0.0, 0.0, -1.0))
         assert piece.middle[2] + down[2] == pytest.approx(lowest(piece))
-        inside = sum((dot(axis, down) / r) ** 2 for axis, r in zip(piece.axes, piece.radii))
+        inside = sum(
+            (dot(axis, down) / r) ** 2 for axis, r in zip(piece.axes, piece.radii, strict=True)
+        )
         assert inside == pytest.approx(1)

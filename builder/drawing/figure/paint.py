@@ -55,6 +55,8 @@ _ROOT = {"arm": ("shoulder", -1), "leg": ("hip", 1)}
 _NEAR_ENOUGH = {"arm": -0.012, "leg": 0.02}
 """How much nearer than the trunk a limb must begin to be drawn over it: in front and back views
 arms lie over the trunk, and the trunk over the legs."""
+_TOWARDS_VIEWER = 0.1
+"""A knee so much nearer than the hips comes towards the viewer, over the trunk."""
 _EVEN = 0.02
 """Limbs that begin less than this behind the trunk's middle are not far ones."""
 _DIRECTIONS = 10
@@ -89,6 +91,9 @@ def _paint_limb(skeleton: Skeleton, camera: Camera, side: str, kind: str) -> lis
     joint, index = _ROOT[kind]
     root, trunk = skeleton.at(f"{side}-{joint}"), skeleton.trunk[index].middle
     ahead = camera.nearness(root) - camera.nearness(trunk)
+    knee = camera.nearness(skeleton.at(f"{side}-knee")) - camera.nearness(trunk)
+    if kind == "leg" and knee > _TOWARDS_VIEWER:
+        ahead = knee
     tone = Tone.FAR if ahead < -_EVEN else Tone.NEAR
     layer = Layer.NEAR if ahead > _NEAR_ENOUGH[kind] else Layer.FAR
     upper = _hulls(skeleton, camera, side, _UPPER[kind])
