@@ -10,6 +10,7 @@ from builder.sums.space import (
     between,
     distance,
     dot,
+    length,
     scale,
     subtract,
     turn_z,
@@ -20,6 +21,7 @@ Spot = tuple[Vector, Vector]
 
 BALL_RADIUS = 0.078
 """A soft ball of about 27 cm for a body of 175 cm; ours."""
+_LEAST_WAY = 1e-6
 _HANDS_BEFORE_KNEES = 0.36
 """On all fours, for thighs upright and a long back; ours."""
 _STACKED = 2 * body.PALM_RADIUS
@@ -78,7 +80,8 @@ def _nearer_thigh(skeleton: Skeleton) -> Spot:
     across = seat.axes[1]
     aside = dot(subtract(point, seat.middle), across)
     flat = subtract(way, scale(across, dot(way, across)))
-    return subtract(point, scale(across, aside)), unit(flat)
+    out = unit(flat) if length(flat) > _LEAST_WAY else way
+    return subtract(point, scale(across, aside)), out
 
 
 def under_head(skeleton: Skeleton, side: str, floor: float) -> Spot:
