@@ -93,13 +93,22 @@ def find_limbs_unlike_moving(course: Course) -> Iterator[Finding]:
         before, after = (
             settle(stance.pose, stance.contacts)[1] for stance in (figure.inhale, figure.exhale)
         )
-        extra = [limb for limb in _ENDS if limb not in moving and _moves(limb, before, after)]
+        still = {*moving, *_list_carried(figure)}
+        extra = [limb for limb in _ENDS if limb not in still and _moves(limb, before, after)]
         if extra:
             yield rules.FIGURE_UNLIKE_MOVING.at(
                 lesson.at("figure"),
                 f"the {_move(extra)} in the figure, but not in the drill",
                 f'keep still there what the drill keeps still, or add {_quote(extra)} to "moving"',
             )
+
+
+def _list_carried(figure: Figure) -> Iterator[Limb]:
+    """Yield arms whose hands lie on the body or on a ball, and so only ride on the breath."""
+    before, after = figure.inhale.contacts.hands, figure.exhale.contacts.hands
+    for side, arm in (("left", Limb.LEFT_ARM), ("right", Limb.RIGHT_ARM)):
+        if side in before and before.get(side) == after.get(side):
+            yield arm
 
 
 def _find_by_breath(
