@@ -1,0 +1,100 @@
+"""Props: each lies on, under or between what its placing names."""
+
+import math
+
+import pytest
+
+from builder.course.base_poses import BASE_POSES
+from builder.sums.rest import SEAT_HEIGHT, settle
+from builder.sums.skeleton import Skeleton, Slice
+from builder.sums.solids import PLACINGS, Box, Solid, Strip
+from builder.sums.space import distance, dot, length
+
+CASES = [(prop, how) for prop, placings in PLACINGS.items() for how in placings]
+
+
+def stand(name: str) -> Skeleton:
+    base = BASE_POSES[name]
+    return settle(base.pose, base.contacts)[1]
+
+
+def numbers(solid: Solid) -> list[float]:
+    if isinstance(solid, Strip):
+        return [part for point in solid.points for part in point] + [solid.radius]
+    sizes = solid.halves if isinstance(solid, Box) else solid.radii
+    return [*solid.middle, *sizes, *(part for axis in solid.axes for part in axis)]
+
+
+@pytest.mark.parametrize("base", sorted(BASE_POSES))
+@pytest.mark.parametrize(("prop", "how"), CASES)
+def test_every_prop_can_be_laid_in_every_position(base: str, prop: str, how: str) -> None:
+    try:
+        solids = PLACINGS[prop][how](stand(base))
+    except IndexError:
+        pytest.fail(f"{prop} {how} has no place in {base}")
+    assert solids
+    assert all(math.isfinite(number) for solid in solids for number in numbers(solid))
+
+
+@pytest.mark.parametrize(("prop", "how"), CASES)
+def test_boxes_have_upright_axes(prop: str, how: str) -> None:
+    for solid in PLACINGS[prop][how](stand("all-fours")):
+        if isinstance(solid, Box):
+            x, y, z = solid.axes
+            assert [length(axis) for axis in solid.axes] == pytest.approx([1, 1, 1])
+            assert [dot(x, y), dot(y, z), dot(z, x)] == pytest.approx([0, 0, 0], abs=1e-9)
+
+
+def only(solids: tuple[Solid, ...], kind: type[Solid]) -> Solid:
+    (solid,) = (solid for solid in solids if isinstance(solid, kind))
+    return solid
+
+
+def test_a_mat_is_under_the_whole_body() -> None:
+    body = stand("back-legs-long")
+    mat = only(PLACINGS["mat"]["under"](body), Box)
+    assert mat.middle[2] + mat.halves[2] <= 1e-9
+    for ball in body.points.values():
+        assert abs(ball.middle[0] - mat.middle[0]) <= mat.halves[0]
+
+
+def test_a_seat_carries_the_body_at_the_height_at_which_it_sits() -> None:
+    body = stand("sitting")
+    seats = [s for s in PLACINGS["chair"]["seat"](body) if isinstance(s, Box)]
+    tops = [box.middle[2] + box.halves[2] for box in seats]
+    assert any(top == pytest.approx(SEAT_HEIGHT) for top in tops)
+    assert min(box.middle[2] - box.halves[2] for box in seats) == pytest.approx(0, abs=1e-9)
+
+
+def test_a_ball_on_the_belly_touches_it() -> None:
+    body = stand("back-knees-bent")
+    ball = only(PLACINGS["ball"]["on-belly"](body), Slice)
+    belly = body.trunk[3]
+    assert distance(ball.middle, belly.middle) == pytest.approx(ball.radii[0] + belly.radii[0])
+    assert ball.middle[2] > belly.middle[2]
+
+
+def test_a_band_goes_round_both_limbs() -> None:
+    body = stand("dead-bug")
+    band = only(PLACINGS["loop-band"]["round-shins"](body), Strip)
+    assert band.is_loop
+    for side, point in zip(("left", "right"), (band.points[0], band.points[-1]), strict=True):
+        whole = distance(body.at(f"{side}-knee"), body.at(f"{side}-ankle"))
+        there = distance(body.at(f"{side}-knee"), point) + distance(point, body.at(f"{side}-ankle"))
+        assert there == pytest.approx(whole, abs=0.02)
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_strap_goes_from_the_hands_to_the_sole(side: str) -> None:
+    body = stand("back-legs-long")
+    strap = only(PLACINGS["strap"][f"{side}-foot"](body), Strip)
+    heel, toe = body.at(f"{side}-heel"), body.at(f"{side}-toe")
+    assert min(distance(point, heel) for point in strap.points) < distance(heel, toe)
+
+
+@pytest.mark.parametrize(("prop", "how"), [("pillow", "under-head"), ("towel", "under-head")])
+def test_what_lies_under_the_head_is_between_it_and_the_floor(prop: str, how: str) -> None:
+    body = stand("side-lying")
+    cushion = only(PLACINGS[prop][how](body), Slice)
+    assert cushion.middle[2] - cushion.radii[2] == pytest.approx(0, abs=1e-9)
+    assert cushion.middle[2] < body.head.middle[2]
