@@ -1,6 +1,6 @@
 """Figures: no joint bent beyond its range, nobody afloat or sunk, and what moves is drawn."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from builder import rules
@@ -35,26 +35,18 @@ _BREATHS = {"inhale": "on the in-breath", "exhale": "on the out-breath"}
 class _Moment:
     """One of a figure's two pictures, and the key under which a header changes it."""
 
-    lesson: Lesson
     key: str
     stance: Stance
-
-    def place(self, *keys: str) -> Place:
-        """Return the place of the first key that the header has, or of the nearest around them."""
-        written = self.lesson.positions
-        for key in (*keys, f"figure.{self.key}", "figure"):
-            if key in written:
-                return self.lesson.at(key)
-        return self.lesson.at("position")
 
 
 @dataclass(frozen=True, slots=True)
 class _Fault:
     """What is wrong with one picture."""
 
-    place: Place
     fact: str
     cure: str
+    keys: tuple[str, ...] = ()
+    """Under ``figure``, where it may be written; the first that a header has."""
 
 
 def find_joints_beyond_limits(course: Course) -> Iterator[Finding]:
@@ -116,13 +108,23 @@ def _find_by_breath(
 ) -> Iterator[Finding]:
     """Yield the faults of both pictures, each once where both have it."""
     for lesson, figure in _figures(course):
-        seen: dict[_Fault, list[str]] = {}
-        for key, stance in (("inhale", figure.inhale), ("exhale", figure.exhale)):
-            for fault in list_faults(_Moment(lesson, key, stance)):
-                seen.setdefault(fault, []).append(key)
-        for fault, keys in seen.items():
-            when = _BREATHS[keys[0]] if len(keys) == 1 else "on both breaths"
-            yield rule.at(fault.place, f"{when}, {fault.fact}", fault.cure)
+        seen: dict[tuple[str, str], dict[str, _Fault]] = {}
+        for moment, stance in (("inhale", figure.inhale), ("exhale", figure.exhale)):
+            for fault in list_faults(_Moment(moment, stance)):
+                seen.setdefault((fault.fact, fault.cure), {})[moment] = fault
+        for (fact, cure), faults in seen.items():
+            when = _BREATHS[next(iter(faults))] if len(faults) == 1 else "on both breaths"
+            yield rule.at(_place(lesson, faults), f"{when}, {fact}", cure)
+
+
+def _place(lesson: Lesson, faults: Mapping[str, _Fault]) -> Place:
+    """Return where a fault is written, or the nearest place around it."""
+    keys = [key for fault in faults.values() for key in fault.keys]
+    around = list(faults) if len(faults) == 1 else []
+    for key in (*keys, *around):
+        if f"figure.{key}" in lesson.positions:
+            return lesson.at(f"figure.{key}")
+    return lesson.at("figure" if "figure" in lesson.positions else "position")
 
 
 def _list_bent_too_far(moment: _Moment) -> Iterator[_Fault]:
@@ -140,7 +142,7 @@ def _tell_excess(moment: _Moment, excess: Excess, *, is_written: bool) -> _Fault
     part = excess.part
     side, _, limb = part.partition("_")
     ways = [part, f"{limb}s"] if limb else [part]
-    places = [f"figure.{key}.{way}.{excess.joint}" for key in (moment.key, "start") for way in ways]
+    keys = tuple(f"{key}.{way}.{excess.joint}" for key in (moment.key, "start") for way in ways)
     degrees = f"{round(excess.angle, 1):g} degrees"
     beyond = f"outside its range of {excess.range.least:g} to {excess.range.most:g}"
     name = f'"{excess.joint}" of the {part.replace("_", " ")}'
@@ -151,7 +153,7 @@ def _tell_excess(moment: _Moment, excess: Excess, *, is_written: bool) -> _Fault
         fact = f"reaching its place bends {name} to {degrees}, {beyond}"
         first = "give the hand another place" if limb == "arm" else "change the joints above it"
         cure = f'{first}, or name "{side}-{end}" in "free"'
-    return _Fault(moment.place(*places), fact, cure)
+    return _Fault(fact, cure, keys)
 
 
 def _list_sunk(moment: _Moment) -> Iterator[_Fault]:
@@ -161,7 +163,7 @@ def _list_sunk(moment: _Moment) -> Iterator[_Fault]:
         verb = "is" if len(sunk) == 1 else "are"
         fact = f"the {_join(sunk)} {verb} under the floor"
         cure = 'bend a joint of that limb, or start from another base pose under "pose"'
-        yield _Fault(moment.place(), fact, cure)
+        yield _Fault(fact, cure)
 
 
 def _list_missed(moment: _Moment) -> Iterator[_Fault]:
@@ -171,12 +173,12 @@ def _list_missed(moment: _Moment) -> Iterator[_Fault]:
         side, _, end = part.partition("-")
         name, free = part.replace("-", " "), f'name "{part}" in "free"'
         if end == "hand" and side in contacts.hands:
-            place = moment.place(f"figure.{moment.key}.hands.{side}", f"figure.hands.{side}")
+            keys = f"{moment.key}.hands.{side}", f"hands.{side}"
             fact = f'the {name} doesn\'t reach "{contacts.hands[side]}"'
-            yield _Fault(place, fact, f"give it another place, or {free}")
+            yield _Fault(fact, f"give it another place, or {free}", keys)
         else:
             fact = f"the {name} doesn't reach the floor"
-            yield _Fault(moment.place(), fact, f"bend the joints above it less or more, or {free}")
+            yield _Fault(fact, f"bend the joints above it less or more, or {free}")
 
 
 def _figures(course: Course) -> Iterator[tuple[Lesson, Figure]]:
