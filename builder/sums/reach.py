@@ -45,10 +45,15 @@ def place_palm(
     The elbow points aside, and back as far as it stays over the floor. A spot out of reach is
     reached for.
     """
-    arms = [_place(side, skeleton, spot, ahead) for ahead in _ELBOW_AHEAD]
-    heights = [_elbow_bottom(side, skeleton, arm) - floor for arm in arms]
-    above = [arm for arm, height in zip(arms, heights, strict=True) if height >= 0]
-    return above[0] if above else arms[heights.index(max(heights))]
+    best, highest = Arm(), -math.inf
+    for ahead in _ELBOW_AHEAD:
+        arm = _place(side, skeleton, spot, ahead)
+        height = _elbow_bottom(side, skeleton, arm)
+        if height >= floor:
+            return arm
+        if height > highest:
+            best, highest = arm, height
+    return best
 
 
 def _elbow_bottom(side: str, skeleton: Skeleton, arm: Arm) -> float:

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.course.base_poses import BASE_POSES
 from builder.course.pose import Pose
 from builder.sums import body
 from builder.sums.reach import place_palm
@@ -82,7 +83,7 @@ def test_a_palm_on_the_belly_lies_flat() -> None:
 
 @pytest.mark.parametrize("name", sorted(HAND_PLACES))
 def test_mirrored_places_give_mirrored_arms(name: str) -> None:
-    skeleton = build_skeleton(Pose())
+    skeleton = build_skeleton(BASE_POSES["dead-bug"].pose)
     spots = {side: find_spot(skeleton, side, name, 0.0) for side in SIDES}
     if spots["left"][0][2] != pytest.approx(spots["right"][0][2]):
         pytest.skip("one hand lies over the other")
