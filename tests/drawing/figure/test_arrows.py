@@ -1,0 +1,70 @@
+"""Arrows: one for what moves far enough, one for where the breath is seen to go."""
+
+import math
+
+import pytest
+
+from builder.course.figure import BreathPlace, View
+from builder.course.pose import Arm, Leg
+from builder.drawing.figure.arrows import Arrow, find_breaths, find_moves, outline_arrow
+from builder.drawing.figure.stage import list_points, look_at, set_scenes
+
+CAMERA = look_at(View.SIDE, 100)
+
+
+def test_nothing_that_stays_gets_an_arrow(make_figure) -> None:
+    inhale, exhale = set_scenes(make_figure("dead-bug"))
+    assert find_moves(inhale, exhale, CAMERA) == ()
+
+
+def test_each_limb_that_moves_gets_one_arrow_the_way_it_goes(make_figure) -> None:
+    figure = make_figure(
+        "dead-bug",
+        left_arm=Arm(lift=150),
+        right_leg=Leg(hip=45, knee=40),
+    )
+    inhale, exhale = set_scenes(figure)
+    arrows = find_moves(inhale, exhale, CAMERA)
+    assert len(arrows) == 2
+    ways = sorted(arrow.end[0] - arrow.start[0] for arrow in arrows)
+    assert ways[0] < 0 < ways[1]  # the arm past the head, to the left; the leg away from it
+
+
+def test_the_way_back_has_the_same_arrows_turned_round(make_figure) -> None:
+    inhale, exhale = set_scenes(make_figure("dead-bug", left_arm=Arm(lift=150)))
+    (out,), (back,) = find_moves(inhale, exhale, CAMERA), find_moves(exhale, inhale, CAMERA)
+    first = [b - a for a, b in zip(out.start, out.end, strict=True)]
+    second = [a - b for a, b in zip(back.start, back.end, strict=True)]
+    assert first == pytest.approx(second)
+
+
+def test_a_belly_breath_goes_up_from_who_lies_on_the_back(make_figure) -> None:
+    scene, _ = set_scenes(make_figure("back-knees-bent", breath=("belly",)))
+    (arrow,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=True)
+    assert arrow.end[1] < arrow.start[1]
+    (out,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=False)
+    assert (out.start, out.end) == (arrow.end, arrow.start)
+
+
+def test_a_breath_to_the_sides_is_seen_from_the_front_and_not_from_the_side(make_figure) -> None:
+    sides = (BreathPlace.SIDES,)
+    from_side, _ = set_scenes(make_figure("standing", breath=("sides",)))
+    assert find_breaths(from_side, sides, CAMERA, is_in=True) == ()
+    above, _ = set_scenes(make_figure("back-knees-bent", breath=("sides",)))
+    arrows = find_breaths(above, sides, look_at(View.ABOVE, 100), is_in=True)
+    assert len(arrows) == 2
+
+
+def test_an_arrow_ends_at_its_tip_and_is_broadest_at_its_head() -> None:
+    points = list_points(outline_arrow(Arrow((0, 0), (20, 0)), 2, 6))
+    assert max(x for x, _ in points) == pytest.approx(20)
+    assert min(x for x, _ in points) == pytest.approx(0)
+    assert max(abs(y) for _, y in points) == pytest.approx(3)
+
+
+def test_a_short_arrow_keeps_part_of_its_shaft() -> None:
+    points = list_points(outline_arrow(Arrow((0, 0), (0, 3)), 1, 9))
+    heights = sorted({round(y, 6) for _, y in points})
+    assert heights[0] == 0
+    assert math.isclose(heights[-1], 3)
+    assert len(heights) == 3

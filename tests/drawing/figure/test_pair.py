@@ -1,0 +1,114 @@
+"""The pair: well-formed, small, the same every time, and told in words."""
+
+import re
+import subprocess
+import sys
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import pytest
+
+from builder.course.base_poses import BASE_POSES
+from builder.course.figure import View
+from builder.course.pose import Arm, Leg
+from builder.drawing.figure.pair import LABELS, Room, draw_pair
+
+ROOT = Path(__file__).parents[3]
+SVG = "{http://www.w3.org/2000/svg}"
+NAMES = sorted(BASE_POSES)
+LARGEST = 12_000
+"""Bytes of one drawing."""
+
+
+def parse(drawing: str) -> ET.Element:
+    return ET.fromstring(drawing)  # noqa: S314  # our own text
+
+
+def list_ids(drawing: str) -> list[str]:
+    return re.findall(r' id="([^"]+)"', drawing)
+
+
+@pytest.mark.parametrize("base", NAMES)
+def test_a_pair_is_well_formed_with_a_title_and_a_description(make_figure, base: str) -> None:
+    root = parse(draw_pair(make_figure(base, breath=("belly",)), "one"))
+    title, description = root.find(f"{SVG}title"), root.find(f"{SVG}desc")
+    assert root.tag == f"{SVG}svg"
+    assert root.attrib["role"] == "img"
+    assert title is not None
+    assert description is not None
+    assert (title.text or "").lower() == BASE_POSES[base].words
+    assert "On the in-breath the belly rises" in (description.text or "")
+
+
+@pytest.mark.parametrize("base", NAMES)
+@pytest.mark.parametrize("view", list(View))
+def test_a_pair_is_under_twelve_kilobytes(make_figure, base: str, view: View) -> None:
+    drawing = draw_pair(
+        make_figure(base, breath=("belly", "sides"), props={"mat": "under"}, view=view),
+        "a-lesson-with-a-long-name",
+    )
+    assert len(drawing.encode("utf-8")) < LARGEST
+
+
+def test_two_figures_on_a_page_share_no_id_and_every_use_finds_its_part(make_figure) -> None:
+    first = draw_pair(make_figure("dead-bug"), "first")
+    second = draw_pair(make_figure("dead-bug"), "second")
+    ids = list_ids(first) + list_ids(second)
+    assert len(ids) == len(set(ids)) > 10
+    for drawing in (first, second):
+        assert set(re.findall(r'href="#([^"]+)"', drawing)) <= set(list_ids(drawing))
+
+
+def test_both_breaths_are_labelled(make_figure) -> None:
+    texts = [element.text for element in parse(draw_pair(make_figure(), "a")).iter(f"{SVG}text")]
+    assert texts == list(LABELS) == ["in-breath", "out-breath"]
+
+
+def test_a_pair_keeps_to_its_room(make_figure) -> None:
+    for base in NAMES:
+        root = parse(draw_pair(make_figure(base), "a", Room(width_mm=60, tallest_mm=30)))
+        _, _, width, height = (float(part) for part in root.attrib["viewBox"].split())
+        assert width == pytest.approx(600)
+        assert height <= 300.01
+
+
+def test_moves_show_as_arrows_on_both_breaths(make_figure) -> None:
+    moving = make_figure("dead-bug", left_arm=Arm(lift=150), right_leg=Leg(hip=45, knee=30))
+    assert draw_pair(moving, "a").count('class="move"') == 4
+    assert 'class="move"' not in draw_pair(make_figure("dead-bug"), "a")
+
+
+def test_a_breath_shows_as_an_arrow_on_both_breaths(make_figure) -> None:
+    assert draw_pair(make_figure(breath=("belly",)), "a").count('class="breath"') == 2
+
+
+def test_nothing_is_fetched_and_nothing_runs(make_figure) -> None:
+    drawing = draw_pair(make_figure(props={"mat": "under"}), "a")
+    assert not re.search(r"<(script|image|style|foreignObject)\b|\bon\w+=", drawing)
+    assert re.findall(r"https?://[^\"]+", drawing) == ["http://www.w3.org/2000/svg"]
+
+
+def test_the_same_figure_gives_the_same_bytes_in_every_process(make_figure) -> None:
+    script = (
+        "from builder.course.base_poses import BASE_POSES\n"
+        "from builder.course.figure import BreathPlace, Figure, Stance, View\n"
+        "from builder.drawing.figure.pair import draw_pair\n"
+        "base = BASE_POSES['dead-bug']\n"
+        "stance = Stance('dead-bug', base.pose, base.contacts)\n"
+        "figure = Figure(View.SIDE, stance, stance, (BreathPlace.BELLY,), "
+        "{'mat': 'under', 'ball': 'pinned'})\n"
+        "print(draw_pair(figure, 'a'))\n"
+    )
+    drawings = {
+        subprocess.run(
+            [sys.executable, "-c", script],
+            cwd=ROOT,
+            env={"PYTHONHASHSEED": seed},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(drawings) == 1
+    assert parse(drawings.pop()) is not None

@@ -1,0 +1,73 @@
+"""A stage: everything painted is in the window, far parts before near ones."""
+
+import pytest
+
+from builder.course.base_poses import BASE_POSES
+from builder.course.figure import BreathPlace, View
+from builder.course.pose import Shape
+from builder.drawing.figure.paint import Layer, Tone
+from builder.drawing.figure.stage import (
+    Window,
+    breathe_in,
+    find_window,
+    list_points,
+    look_at,
+    paint_scene,
+    set_scenes,
+)
+
+NAMES = sorted(BASE_POSES)
+
+
+@pytest.mark.parametrize("base", NAMES)
+@pytest.mark.parametrize("view", list(View))
+def test_a_window_holds_every_point_of_a_body(make_figure, base: str, view: View) -> None:
+    scenes = set_scenes(make_figure(base, view=view))
+    window = find_window(scenes, view)
+    for part in paint_scene(scenes[0], look_at(view)):
+        for x, y in list_points(part.steps):
+            assert window.left <= x <= window.right
+            assert window.top <= y <= window.bottom
+
+
+def test_a_standing_body_is_as_tall_as_it_is(make_figure) -> None:
+    _, height = find_window(set_scenes(make_figure("standing")), View.SIDE).size
+    assert height == pytest.approx(1, abs=0.06)
+
+
+def test_windows_grow_around_points_and_by_a_margin() -> None:
+    window = Window(0, 0, 2, 1)
+    assert window.around([(3, -1)]) == Window(0, -1, 3, 1)
+    assert window.around([]) == window
+    assert window.wider(0.5).size == (3, 2)
+
+
+@pytest.mark.parametrize("base", ["standing", "sitting", "kneeling", "hinge"])
+def test_from_the_side_the_far_limbs_come_first_and_are_lighter(make_figure, base: str) -> None:
+    scene, _ = set_scenes(make_figure(base))
+    parts = paint_scene(scene, look_at(View.SIDE))
+    names = [part.name for part in parts]
+    tones = {part.name: part.tone for part in parts}
+    for limb in ("arm", "leg"):
+        assert names.index(f"left-{limb}") < names.index("trunk")
+        assert (tones[f"left-{limb}"], tones[f"right-{limb}"]) == (Tone.FAR, Tone.NEAR)
+    assert names.index("trunk") < names.index("right-arm")
+
+
+def test_parts_come_in_the_order_of_their_layers(make_figure) -> None:
+    scene, _ = set_scenes(make_figure("dead-bug", props={"mat": "under", "ball": "on-belly"}))
+    layers = [part.layer for part in paint_scene(scene, look_at(View.SIDE))]
+    assert layers == sorted(layers)
+    assert layers[0] == Layer.GROUND
+
+
+def test_a_band_is_drawn_over_the_limbs_that_it_holds(make_figure) -> None:
+    scene, _ = set_scenes(make_figure("dead-bug", props={"loop-band": "round-shins"}))
+    parts = paint_scene(scene, look_at(View.SIDE))
+    assert parts[-1].name == "loop-band"
+    assert parts[-1].tone is Tone.BAND
+
+
+def test_a_breath_fills_only_where_it_goes() -> None:
+    shape = breathe_in(Shape(chest=0.2), [BreathPlace.BELLY, BreathPlace.SIDES])
+    assert shape == Shape(belly=1, sides=1, chest=0.2)

@@ -1,0 +1,93 @@
+"""A figure in words: how the body lies, where the hands are, what each breath changes."""
+
+from dataclasses import replace
+
+import pytest
+
+from builder.course.base_poses import BASE_POSES
+from builder.course.figure import Figure, Stance
+from builder.course.pose import Arm, Leg, Spine
+from builder.drawing.figure.stage import set_scenes
+from builder.drawing.figure.words import describe, name_figure
+from builder.sums.spots import HAND_PLACES
+
+
+def say(figure: Figure) -> str:
+    return describe(figure, set_scenes(figure))
+
+
+def test_the_title_is_the_position(make_figure) -> None:
+    assert name_figure(make_figure()) == "Lying on the back, knees bent, feet flat"
+
+
+def test_hands_are_named_with_their_place(make_figure) -> None:
+    two = make_figure(hands={"left": "belly", "right": "chest"})
+    assert "; left hand on the belly; right hand on the chest." in say(two)
+    both = make_figure(hands={"left": "ribs", "right": "ribs"})
+    assert "; both hands on the lower ribs." in say(both)
+    assert "hand" not in say(make_figure())
+
+
+@pytest.mark.parametrize("place", sorted(HAND_PLACES))
+def test_every_place_of_a_hand_has_words(make_figure, place: str) -> None:
+    text = say(make_figure("dead-bug", hands={"right": place}))
+    assert "; right hand " in text
+
+
+@pytest.mark.parametrize(
+    ("place", "words"),
+    [
+        ("belly", "On the in-breath the belly rises"),
+        ("sides", "On the in-breath the ribs widen to the sides"),
+        ("back", "On the in-breath the ribs widen to the back"),
+        ("chest", "On the in-breath the chest lifts"),
+    ],
+)
+def test_a_breath_is_told_where_it_goes(make_figure, place: str, words: str) -> None:
+    assert words in say(make_figure(breath=(place,)))
+
+
+def test_two_places_of_a_breath_are_joined(make_figure) -> None:
+    text = say(make_figure(breath=("belly", "sides")))
+    assert "On the in-breath the belly rises and the ribs widen to the sides." in text
+
+
+def test_moves_are_told_on_the_breath_on_which_they_happen(make_figure) -> None:
+    text = say(make_figure("dead-bug", left_arm=Arm(lift=160), right_leg=Leg(hip=45, knee=30)))
+    before, after = text.split("On the out-breath ")
+    assert "left arm reaches past the head" in after
+    assert "right leg moves towards the feet" in after or "right leg lowers" in after
+    assert "left arm" in before.split("On the in-breath ")[1]
+    assert "right arm" not in text
+    assert "left leg" not in text
+
+
+def test_a_tuck_is_told(make_figure) -> None:
+    text = say(make_figure(spine=Spine(nod=8, tuck=12)))
+    assert "On the out-breath" in text
+    assert "the tail tucks" in text
+
+
+def test_another_position_on_the_out_breath_is_told(make_figure) -> None:
+    sitting = make_figure("sitting")
+    base = BASE_POSES["standing"]
+    up = replace(sitting, exhale=Stance("standing", base.pose, base.contacts))
+    assert "the body comes to standing" in say(up)
+
+
+@pytest.mark.parametrize("base", sorted(BASE_POSES))
+def test_a_still_body_is_told_in_one_sentence(make_figure, base: str) -> None:
+    text = say(make_figure(base))
+    assert text.endswith(".")
+    assert text.count(".") == 1
+    assert text[0].isupper()
+
+
+def test_who_lies_the_other_way_round_is_told_alike(make_figure) -> None:
+    figure = make_figure("dead-bug", left_arm=Arm(lift=160))
+    mirrored = replace(
+        figure,
+        inhale=replace(figure.inhale, pose=figure.inhale.pose.mirrored()),
+        exhale=replace(figure.exhale, pose=figure.exhale.pose.mirrored()),
+    )
+    assert say(mirrored) == say(figure).replace("left arm", "right arm")
