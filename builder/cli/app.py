@@ -15,7 +15,10 @@ from builder import __version__
 from builder.errors import BuilderError
 from builder.findings import spell_out
 
-WORDS = ("new", "check", "explain", "demand", "build", "cards", "serve", "schema", "doctor")
+WORDS = (
+    *("new", "check", "explain", "demand", "build", "cards", "figure", "serve", "schema"),
+    "doctor",
+)
 """In the order in which people need them; each is a function in the file of its name."""
 _ENDINGS = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
 """A program is told to end, or its terminal is closed; the second is unknown to Windows."""

@@ -19,6 +19,8 @@ class _Sheet:
 
     width: float
     least_letter: float
+    rise: float
+    """How high a breath rises, in letters."""
 
     @property
     def letter(self) -> float:
@@ -40,7 +42,7 @@ class _Sheet:
 
     @property
     def trough(self) -> float:
-        return self.crest + 2.5 * self.letter
+        return self.crest + self.rise * self.letter
 
     @property
     def ground(self) -> float:
@@ -68,14 +70,15 @@ class _Phase:
 
 
 def draw_tempo_strip(
-    tempo: Tempo | None, width_mm: float = 60, least_letter_mm: float = 2.83
+    tempo: Tempo | None, width_mm: float = 60, least_letter_mm: float = 2.83, rise: float = 2.5
 ) -> str:
     """Draw one breath at a tempo, or a calm sign where people breathe at their own pace.
 
     Letters keep their printed size at any ``width_mm``; on a page that scales the drawing, 60
     reads on a phone. The least letter is 8 points unless another is asked for.
+    ``rise`` is the height of a breath in letters.
     """
-    sheet = _Sheet(width_mm, least_letter_mm)
+    sheet = _Sheet(width_mm, least_letter_mm, rise)
     return _draw_own_pace(sheet) if tempo is None else _draw_counted(tempo, sheet)
 
 

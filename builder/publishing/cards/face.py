@@ -9,6 +9,7 @@ from markupsafe import Markup
 from builder import __version__
 from builder.course.course import Course
 from builder.course.demand import AXES, hardest
+from builder.course.figure import Figure
 from builder.course.lesson import Lesson
 from builder.course.tempo import Tempo
 from builder.publishing.cards.qr import draw_qr
@@ -42,6 +43,7 @@ class CardFace:
 
     lesson: LessonView
     tempo: Tempo | None
+    figure: Figure | None
     language: str
     paper: Paper
     audience: Audience
@@ -80,13 +82,14 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
     return CardFace(
         lesson=view,
         tempo=lesson.drill.tempo,
+        figure=lesson.figure,
         language=settings.language,
         paper=paper,
         audience=audience,
         position_line=_position_line(view),
         easier=word_list(_unsaid(view.easier, said)),
         harder=word_list(_unsaid(view.harder, said)),
-        notices=_group(view.notices),
+        notices=_group(view.notices, settings.caution),
         qr=_code(view),
         accent=settings.colours.accent,
         studio_name=settings.studio.name,
@@ -109,10 +112,15 @@ def _unsaid(names: tuple[LessonName, ...], said: str) -> tuple[str, ...]:
     return tuple(name.title for name in names if name.title not in said)
 
 
-def _group(notices: tuple[NoticeView, ...]) -> tuple[NoticeGroup, ...]:
-    """Gather notices of the same action; they come strongest first already."""
+def _group(notices: tuple[NoticeView, ...], caution: str) -> tuple[NoticeGroup, ...]:
+    """Gather notices of the same action; they come strongest first already.
+
+    A notice that says what the course's caution says stands at the foot and not twice.
+    """
     groups: dict[tuple[str, str], list[NoticeView]] = {}
     for notice in notices:
+        if strip_tags(notice.short) == caution:
+            continue
         groups.setdefault((notice.action, notice.action_word), []).append(notice)
     return tuple(NoticeGroup(*key, tuple(group)) for key, group in groups.items())
 

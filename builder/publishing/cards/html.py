@@ -7,6 +7,7 @@ from functools import cache
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.words import list_wanted_words
@@ -19,6 +20,12 @@ _SMALL_PRINT = 0.85
 _STRIP_SHARE = 0.43
 """How much of the text's width the tempo strip takes, as the style sheet has it."""
 
+_RISE, _DENSE_RISE = 2.5, 1.5
+"""How high a breath of the tempo strip rises, in letters; lower beside a figure."""
+_FIGURE_SHARE = 0.55
+_DENSE_LINES = 5.2
+_ROOMY_LINES = 9.0
+"""How high a figure may be, in the heights of a card's letters."""
 _LONGEST_WORD = 30
 """As many letters as a line of the smallest card holds, with room to spare."""
 _NO_BREAK_MM = -2000
@@ -37,8 +44,20 @@ def write_front(face: CardFace, setting: Setting) -> str:
     """Write the side that a client reads."""
     width = (face.paper.width_mm - 2 * face.paper.margin_mm) * _STRIP_SHARE
     letter = setting.points / POINTS_PER_INCH * MM_PER_INCH
-    strip = draw_tempo_strip(face.tempo, width, letter)
-    return _write(FRONT, face, setting, {"strip": Markup(strip)})  # noqa: S704  # drawn by us
+    rise = _DENSE_RISE if setting.is_dense and face.figure else _RISE
+    drawings = {"strip": draw_tempo_strip(face.tempo, width, letter, rise), "figure": ""}
+    if face.figure:
+        room = _figure_room(face.paper, setting, letter)
+        drawings["figure"] = draw_pair(face.figure, f"card-figure-{face.lesson.id}", room)
+    drawn = {name: Markup(svg) for name, svg in drawings.items()}  # noqa: S704  # by us
+    return _write(FRONT, face, setting, drawn)
+
+
+def _figure_room(paper: Paper, setting: Setting, letter_mm: float) -> Room:
+    """Return the room beside the tempo strip; a dense card's figure is as high as the strip."""
+    width = (paper.width_mm - 2 * paper.margin_mm) * _FIGURE_SHARE
+    lines = _DENSE_LINES if setting.is_dense else _ROOMY_LINES
+    return Room(width, min(0.5 * width, lines * letter_mm), letter_mm)
 
 
 def write_back(face: CardFace, setting: Setting) -> str:

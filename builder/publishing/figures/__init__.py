@@ -1,0 +1,1 @@
+"""Figures on their own: as files, and all of a course on sheets."""

@@ -1,0 +1,38 @@
+"""A contact sheet: every figure of a course under its title, to look them over at a glance."""
+
+from markupsafe import Markup
+
+from builder.course.course import Course
+from builder.course.lesson import Lesson
+from builder.drawing.figure.pair import Room, draw_pair
+from builder.publishing.cards.pdf import open_press
+
+_ROOM = Room(width_mm=74, tallest_mm=36, letter_mm=2.6)
+_STYLE = """
+@page { size: 420mm 297mm; margin: 12mm }
+@font-face { font-family: "Source Sans 3"; font-weight: 400;
+  src: url(course:/fonts/SourceSans3-Regular.ttf) }
+@font-face { font-family: "Source Sans 3"; font-weight: 600;
+  src: url(course:/fonts/SourceSans3-Semibold.ttf) }
+body { margin: 0; font: 400 9pt "Source Sans 3"; color: #1d2b2a }
+h1 { font-weight: 600; font-size: 16pt; margin: 0 0 4mm }
+div { display: inline-block; vertical-align: top; width: 76mm; height: 46mm; margin: 0 1mm 2mm 0;
+  border-top: 0.3mm solid #1d2b2a }
+p { margin: 0.5mm 0 1mm; font-weight: 600 }
+svg { display: block }
+"""
+
+
+def make_sheet(course: Course) -> bytes:
+    """Return all figures of a course as one PDF of A3 sheets."""
+    cells = Markup("\n").join(_cell(lesson) for lesson in course.lessons)
+    head = Markup("<html lang=en><title>{0}: figures</title><body><h1>{0}: figures</h1>")
+    html = head.format(course.settings.title) + cells
+    return open_press().lay_out(html, _STYLE).write()
+
+
+def _cell(lesson: Lesson) -> Markup:
+    if lesson.figure is None:
+        return Markup("<div><p>{}: no figure</p></div>").format(lesson.title)
+    svg = Markup(draw_pair(lesson.figure, f"sheet-{lesson.id}", _ROOM))  # noqa: S704  # by us
+    return Markup("<div><p>{}</p>{}</div>").format(lesson.title, svg)
