@@ -1,6 +1,7 @@
 """Props: each lies on, under or between what its placing names."""
 
 import math
+from typing import TypeVar
 
 import pytest
 
@@ -10,6 +11,7 @@ from builder.sums.skeleton import Skeleton, Slice
 from builder.sums.solids import PLACINGS, Box, Solid, Strip
 from builder.sums.space import distance, dot, length
 
+Kind = TypeVar("Kind", Box, Slice, Strip)
 CASES = [(prop, how) for prop, placings in PLACINGS.items() for how in placings]
 
 
@@ -45,7 +47,7 @@ def test_boxes_have_upright_axes(prop: str, how: str) -> None:
             assert [dot(x, y), dot(y, z), dot(z, x)] == pytest.approx([0, 0, 0], abs=1e-9)
 
 
-def only(solids: tuple[Solid, ...], kind: type[Solid]) -> Solid:
+def only(solids: tuple[Solid, ...], kind: type[Kind]) -> Kind:
     (solid,) = (solid for solid in solids if isinstance(solid, kind))
     return solid
 
