@@ -1,6 +1,7 @@
 """Paper: sizes of sheets and cards, and the smallest type that may stand on them."""
 
 from dataclasses import dataclass
+from types import MappingProxyType
 
 MM_PER_INCH = 25.4
 POINTS_PER_INCH = 72
@@ -53,3 +54,6 @@ PAPERS = {
     )
 }
 """Every size that cards come in, by id."""
+
+WALL_SHEETS_MM = MappingProxyType({"a3": (420, 297), "a4": (297, 210)})
+"""Width and height of the sheets that a wall chart is printed on, on their sides (ISO 216)."""

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 from re import Match
 
+from builder.course.graph import find_circles
 from builder.publishing.pages.blocks import BLOCKS
 from builder.publishing.pages.json_ld import describe_course, write_json_ld
 from builder.publishing.pages.lesson_names import link_lesson_names
@@ -17,6 +18,7 @@ from builder.publishing.pages.links import (
     SAFETY,
     Site,
     relative_source,
+    wall_chart_file,
 )
 from builder.publishing.pages.templates import (
     escape_markdown,
@@ -25,6 +27,7 @@ from builder.publishing.pages.templates import (
     write_header,
 )
 from builder.reading.pages import Page
+from builder.sums.paper import WALL_SHEETS_MM
 
 _MAP_ABOUT = "Every lesson of the course and what it builds on."
 _WIDE = "hide: [toc]"
@@ -81,8 +84,17 @@ def make_map_page(site: Site) -> str:
         map=BLOCKS["course-map"](site, MAP),
         list=BLOCKS["map-list"](site, MAP),
         pack=site.link(MAP, COURSE_PACK) if site.papers else "",
+        charts=_list_wall_charts(site),
     )
     return f"{page}\n{render_block('end.html', caution=site.course.settings.caution)}\n"
+
+
+def _list_wall_charts(site: Site) -> tuple[tuple[str, str], ...]:
+    """Return title and address of each wall chart that the site has."""
+    if not site.papers or find_circles(site.course.graph):
+        return ()
+    sheets = WALL_SHEETS_MM
+    return tuple((sheet.upper(), site.link(MAP, wall_chart_file(sheet))) for sheet in sheets)
 
 
 def _add_needed_block(page: Page) -> str:

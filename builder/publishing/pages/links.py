@@ -84,6 +84,11 @@ def pack_file(strand_id: str) -> str:
     return f"{CARDS}/packs/{strand_id}.pdf"
 
 
+def wall_chart_file(sheet: str) -> str:
+    """Return the path of the course map on a sheet of paper."""
+    return f"{CARDS}/wall-chart-{sheet}.pdf"
+
+
 def relative_source(page: str, target: str) -> str:
     """Return a source path as Markdown on another page writes it."""
     return posixpath.relpath(target, posixpath.dirname(page) or ".")

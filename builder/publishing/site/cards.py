@@ -2,9 +2,13 @@
 
 from pathlib import Path
 
+from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.publishing.pages.links import CARDS, Site
+from builder.publishing.pages.links import CARDS, Site, wall_chart_file
+from builder.publishing.views.lesson_in_words import lesson_address
+from builder.publishing.wall_chart import print_wall_chart
+from builder.sums.paper import WALL_SHEETS_MM
 from builder.work.pool import open_pool
 from builder.work.store import ContentStore
 
@@ -13,11 +17,30 @@ _CACHE = Path(".cache", "cards")
 
 
 def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, ...]:
-    """Write client cards in every paper of a site, and the packs, where its pages expect them."""
+    """Write client cards in every paper of a site, the packs and the wall chart.
+
+    All lie where the site's pages expect them.
+    """
     if not site.papers:
         return ()
     papers = tuple(name for name, _ in site.papers)
     order = CardOrder(papers=papers, packs=(site.course.settings.paper,))
     with open_pool() as pool:
         shelf = ContentStore(project / _CACHE)
-        return make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)
+        faults = make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)
+    _write_wall_charts(site, folder)
+    return faults
+
+
+def _write_wall_charts(site: Site, folder: Path) -> None:
+    course = site.course
+    if find_circles(course.graph):
+        return
+
+    def link(lesson_id: str) -> str:
+        return lesson_address(course, course.by_id[lesson_id])
+
+    for sheet in WALL_SHEETS_MM:
+        path = folder / wall_chart_file(sheet)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(print_wall_chart(course, sheet, link))

@@ -1,0 +1,61 @@
+"""The wall chart: the course map on one sheet, its stops leading to their pages."""
+
+import re
+from collections.abc import Callable
+
+from markupsafe import Markup
+
+from builder.course.course import Course
+from builder.drawing.course_map import draw_course_map
+from builder.publishing.cards.pdf import open_press
+from builder.sums.paper import WALL_SHEETS_MM
+
+_VIEW_BOX = re.compile(r'viewBox="([^"]+)"')
+_MARGIN_MM = 9
+_HEAD_MM = 20
+_FOOT_MM = 8
+_STYLE = """
+@font-face { font-family: "Source Sans 3"; font-weight: 400;
+  src: url(course:/fonts/SourceSans3-Regular.ttf) }
+@font-face { font-family: "Source Sans 3"; font-weight: 600;
+  src: url(course:/fonts/SourceSans3-Semibold.ttf) }
+@font-face { font-family: "Source Sans 3"; font-weight: 700;
+  src: url(course:/fonts/SourceSans3-Bold.ttf) }
+body { margin: 0; font: 400 9pt "Source Sans 3"; color: #000 }
+h1 { font-weight: 700; font-size: 20pt; line-height: 1.1; margin: 0 }
+p { margin: 0 } .caution { font-weight: 600; position: absolute; bottom: 0 }
+.map { position: absolute } .map svg { display: block; width: 100%; height: 100% }
+a { color: inherit; text-decoration: none }
+"""
+
+
+def print_wall_chart(course: Course, sheet: str, href: Callable[[str], str]) -> bytes:
+    """Return the map of a course without circles as PDF on a sheet of WALL_SHEETS_MM.
+
+    ``href`` gives the address of a lesson's page.
+    """
+    drawing = draw_course_map(course, href=href)
+    width, height = _turn(WALL_SHEETS_MM[sheet], drawing)
+    room = width - 2 * _MARGIN_MM, height - 2 * _MARGIN_MM - _HEAD_MM - _FOOT_MM
+    size = f"@page {{ size: {width}mm {height}mm; margin: {_MARGIN_MM}mm }}"
+    body = f"body {{ height: {height - 2 * _MARGIN_MM}mm; position: relative }}"
+    place = f".map {{ top: {_HEAD_MM}mm; left: 0; width: {room[0]}mm; height: {room[1]}mm }}"
+    svg = Markup(drawing)  # noqa: S704  # drawn by us
+    html = Markup(
+        '<html lang="{language}"><title>{title}: map</title><body><h1>{title}</h1><p>{summary}</p>'
+        '<div class="map">{svg}</div><p class="caution">{caution} {studio}</p>'
+    ).format(
+        language=course.settings.language,
+        title=course.settings.title,
+        summary=course.settings.summary,
+        svg=svg,
+        caution=course.settings.caution,
+        studio=course.settings.studio.name,
+    )
+    return open_press().lay_out(html, "\n".join((_STYLE, size, body, place))).write()
+
+
+def _turn(sheet_mm: tuple[int, int], drawing: str) -> tuple[int, int]:
+    """Return a sheet's width and height, upright where the map is higher than it is wide."""
+    _, _, width, height = map(float, _VIEW_BOX.findall(drawing)[0].split())
+    return sheet_mm if width > height else sheet_mm[::-1]
