@@ -1,7 +1,6 @@
-"""The wall chart: the course map on one sheet, its stops leading to their pages."""
+"""The wall chart: the course map on one sheet of paper."""
 
 import re
-from collections.abc import Callable
 
 from markupsafe import Markup
 
@@ -29,12 +28,9 @@ a { color: inherit; text-decoration: none }
 """
 
 
-def print_wall_chart(course: Course, sheet: str, href: Callable[[str], str]) -> bytes:
-    """Return the map of a course without circles as PDF on a sheet of WALL_SHEETS_MM.
-
-    ``href`` gives the address of a lesson's page.
-    """
-    drawing = draw_course_map(course, href=href)
+def print_wall_chart(course: Course, sheet: str) -> bytes:
+    """Return the map of a course without circles as PDF, on a sheet of WALL_SHEETS_MM."""
+    drawing = draw_course_map(course, href="#{}".format)
     width, height = _turn(WALL_SHEETS_MM[sheet], drawing)
     room = width - 2 * _MARGIN_MM, height - 2 * _MARGIN_MM - _HEAD_MM - _FOOT_MM
     size = f"@page {{ size: {width}mm {height}mm; margin: {_MARGIN_MM}mm }}"

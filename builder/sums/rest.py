@@ -19,10 +19,8 @@ from builder.sums.skeleton import (
     turn_whole,
 )
 from builder.sums.space import add, distance, scale, turn_z
-from builder.sums.spots import find_spot
+from builder.sums.spots import SEAT_HEIGHT, find_spot
 
-SEAT_HEIGHT = 0.252
-"""A chair's seat for a body of 175 cm is 44 cm high; common practice."""
 _SOLE = ("heel", "toe")
 _JOINTS = ("left-hip", "right-hip", "left-shoulder", "right-shoulder")
 _STRAIGHT = 0.995

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from builder.sums.rest import SEAT_HEIGHT
 from builder.sums.skeleton import SIDES, Skeleton, Slice
 from builder.sums.space import (
     STILL,
@@ -20,7 +19,7 @@ from builder.sums.space import (
     turn_z,
     unit,
 )
-from builder.sums.spots import BALL_RADIUS, pinned_ball
+from builder.sums.spots import BALL_RADIUS, SEAT_HEIGHT, pinned_ball, planted, seat_ahead
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +100,14 @@ def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
     return (Box((middle[0], middle[1], 0.006), turn_z(body.facing), (0.07, 0.13, 0.006)),)
 
 
+def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
+    """Lie where both hands are on all fours, under their heels."""
+    left, right = (planted(body, side, 0.0)[0] for side in SIDES)
+    heels = scale(turn_z(body.facing)[0], -0.02)
+    x, y, _ = add(between(left, right, 0.5), heels)
+    return (Box((x, y, 0.006), turn_z(body.facing), (0.05, 0.15, 0.006)),)
+
+
 def _mat(body: Skeleton) -> tuple[Solid, ...]:
     points = [ball.middle for ball in body.points.values()]
     low, high = min(p[0] for p in points), max(p[0] for p in points)
@@ -130,9 +137,12 @@ def _seat(body: Skeleton) -> tuple[Solid, ...]:
 
 
 def _chair_ahead(body: Skeleton) -> tuple[Solid, ...]:
-    ahead = turn_z(body.facing)[0]
-    front = max(dot(ball.middle, ahead) for ball in body.points.values())
-    return _chair_at(body, scale(ahead, front + 0.10), -1.0)
+    return _chair_at(body, seat_ahead(body, 0.0), -1.0)
+
+
+def _chair_step_ahead(body: Skeleton) -> tuple[Solid, ...]:
+    spot = add(seat_ahead(body, 0.0), scale(turn_z(body.facing)[0], 0.12))
+    return _chair_at(body, spot, -1.0)
 
 
 def _chair_behind(body: Skeleton) -> tuple[Solid, ...]:
@@ -193,8 +203,17 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "under-knees": _under_knees,
         "between-knees": _between_knees,
     },
-    "towel": {"under-knees": _under_knees, "under-head": _under_head},
-    "chair": {"seat": _seat, "ahead": _chair_ahead, "behind": _chair_behind},
+    "towel": {
+        "under-knees": _under_knees,
+        "under-head": _under_head,
+        "under-hands": _under_hands,
+    },
+    "chair": {
+        "seat": _seat,
+        "ahead": _chair_ahead,
+        "step-ahead": _chair_step_ahead,
+        "behind": _chair_behind,
+    },
     "loop-band": {
         "round-shins": _loop("knee", "ankle", 0.12),
         "round-thighs": _loop("hip", "knee", 0.85),

@@ -21,6 +21,10 @@ Spot = tuple[Vector, Vector]
 
 BALL_RADIUS = 0.078
 """A soft ball of about 27 cm for a body of 175 cm; ours."""
+SEAT_HEIGHT = 0.252
+"""A chair's seat for a body of 175 cm is 44 cm high; common practice."""
+_SEAT_AHEAD = 0.15
+"""From feet, knees or hands on the floor to the middle of a chair's seat; ours."""
 _LEAST_WAY = 1e-6
 _HANDS_BEFORE_KNEES = 0.36
 """On all fours, for thighs upright and a long back; ours."""
@@ -37,6 +41,9 @@ _ON_TRUNK: Mapping[str, tuple[int, Vector]] = {
     "back-ribs": (4, (-0.5, 1.0, 0.0)),
 }
 """A cross-section, and the way out of it: ahead, to the hand's side, up."""
+
+_ON_THIGH: Mapping[str, float] = {"upper-thigh": 0.22, "mid-thigh": 0.5}
+"""How far from the hip to the knee; in standing no palm gets further."""
 
 
 def on_trunk(skeleton: Skeleton, side: str, place: str) -> Spot:
@@ -56,6 +63,34 @@ def on_thigh(skeleton: Skeleton, side: str) -> Spot:
     share = sum(a * b for a, b in zip(to_chest, along, strict=True))
     way = unit(subtract(to_chest, scale(along, share)))
     return add(between(hip, knee, 0.78), scale(way, body.KNEE_RADIUS + 0.008)), way
+
+
+def along_thigh(skeleton: Skeleton, side: str, share: float) -> Spot:
+    """Return a place on the front of the thigh, a share of the way from hip to knee."""
+    hip, knee = skeleton.at(f"{side}-hip"), skeleton.at(f"{side}-knee")
+    along = unit(subtract(knee, hip))
+    # Ahead where the thigh hangs, up where it is level.
+    front = add(skeleton.pelvis[0], skeleton.pelvis[2])
+    way = unit(subtract(front, scale(along, dot(front, along))))
+    radius = (1 - share) * body.HIP_RADIUS + share * body.KNEE_RADIUS
+    return add(between(hip, knee, share), scale(way, radius)), way
+
+
+def seat_ahead(skeleton: Skeleton, floor: float) -> Vector:
+    """Return the spot of the floor under the middle of a chair's seat ahead."""
+    ahead = turn_z(skeleton.facing)[0]
+    points = [ball.middle for ball in skeleton.points.values()]
+    low = [point for point in points if point[2] < floor + SEAT_HEIGHT / 2]
+    front = max((dot(point, ahead) for point in low), default=0.0)
+    x, y, _ = scale(ahead, front + _SEAT_AHEAD)
+    return x, y, floor
+
+
+def on_seat(skeleton: Skeleton, side: str, floor: float) -> Spot:
+    """Return a place on the seat of a chair ahead, near its front edge."""
+    ahead, left, up = turn_z(skeleton.facing)
+    offset = add(scale(ahead, -0.06), scale(left, SIDES[side] * 0.085), scale(up, SEAT_HEIGHT))
+    return add(seat_ahead(skeleton, floor), offset), up
 
 
 def pinned_ball(skeleton: Skeleton) -> Vector:
@@ -113,9 +148,10 @@ _ELSEWHERE: Mapping[str, Callable[[Skeleton, str, float], Spot]] = {
     "pinned-ball": lambda skeleton, side, _: on_pinned_ball(skeleton, side),
     "under-head": under_head,
     "floor": on_floor,
+    "seat": on_seat,
     "planted": planted,
 }
-HAND_PLACES = (*_ON_TRUNK, *_ELSEWHERE)
+HAND_PLACES = (*_ON_TRUNK, *_ON_THIGH, *_ELSEWHERE)
 """Where a figure's hand may lie."""
 
 
@@ -123,6 +159,8 @@ def find_spot(skeleton: Skeleton, side: str, place: str, floor: float) -> Spot:
     """Return the spot of a named place; ``floor`` is the floor's height under this body."""
     if place in _ON_TRUNK:
         return on_trunk(skeleton, side, place)
+    if place in _ON_THIGH:
+        return along_thigh(skeleton, side, _ON_THIGH[place])
     return _ELSEWHERE[place](skeleton, side, floor)
 
 

@@ -107,7 +107,9 @@ def test_enter_alone_takes_what_is_usual() -> None:
 
 def test_an_answer_that_can_not_be_read_is_asked_for_again() -> None:
     said: list[str] = []
-    wishes = answer(["!", "Nook", "11,1", "1, tempo", "yellow", "#ffff00", "blue", "A7", "A4"], said)
+    wishes = answer(
+        ["!", "Nook", "11,1", "1, tempo", "yellow", "#ffff00", "blue", "A7", "A4"], said
+    )
     assert wishes == Wishes("Nook", accent="#23568c", paper="a4", strands=("first-checks", "tempo"))
     told = "\n".join(said)
     for part in ("no letter or digit", '"11"', '"yellow" is no colour', "too pale", '"A7"'):

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import Contacts, Sole
 from builder.course.pose import Leg, Lie, Pose
-from builder.sums.rest import SEAT_HEIGHT, bottom, find_gaps, settle
+from builder.sums.rest import bottom, find_gaps, settle
+from builder.sums.spots import SEAT_HEIGHT
 from tests.random_poses import poses
 
 FEET = ("left-foot", "right-foot")

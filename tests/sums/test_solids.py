@@ -6,10 +6,11 @@ from typing import TypeVar
 import pytest
 
 from builder.course.base_poses import BASE_POSES
-from builder.sums.rest import SEAT_HEIGHT, settle
+from builder.sums.rest import settle
 from builder.sums.skeleton import Skeleton, Slice
 from builder.sums.solids import PLACINGS, Box, Solid, Strip
 from builder.sums.space import distance, dot, length
+from builder.sums.spots import SEAT_HEIGHT, find_spot
 
 Kind = TypeVar("Kind", Box, Slice, Strip)
 CASES = [(prop, how) for prop, placings in PLACINGS.items() for how in placings]
@@ -66,6 +67,35 @@ def test_a_seat_carries_the_body_at_the_height_at_which_it_sits() -> None:
     tops = [box.middle[2] + box.halves[2] for box in seats]
     assert any(top == pytest.approx(SEAT_HEIGHT) for top in tops)
     assert min(box.middle[2] - box.halves[2] for box in seats) == pytest.approx(0, abs=1e-9)
+
+
+def test_hands_reach_the_seat_of_the_chair_ahead() -> None:
+    body = stand("half-kneeling")
+    seat = PLACINGS["chair"]["ahead"](body)[0]
+    assert isinstance(seat, Box)
+    for side in ("left", "right"):
+        (x, y, height), way = find_spot(body, side, "seat", 0.0)
+        assert abs(x - seat.middle[0]) < seat.halves[0]
+        assert abs(y - seat.middle[1]) < seat.halves[1]
+        assert height == pytest.approx(SEAT_HEIGHT)
+        assert way == (0.0, 0.0, 1.0)
+
+
+def test_a_chair_a_step_ahead_is_further_away() -> None:
+    body = stand("standing")
+    near, far = (PLACINGS["chair"][how](body)[0] for how in ("ahead", "step-ahead"))
+    assert isinstance(near, Box)
+    assert isinstance(far, Box)
+    assert near.middle[0] - near.halves[0] > body.at("left-toe")[0]
+    assert far.middle[0] > near.middle[0]
+
+
+def test_a_towel_under_the_hands_is_on_the_floor_below_them() -> None:
+    body = stand("all-fours")
+    towel = only(PLACINGS["towel"]["under-hands"](body), Box)
+    assert towel.middle[2] == pytest.approx(towel.halves[2])
+    for side in ("left", "right"):
+        assert abs(body.at(f"{side}-palm")[0] - towel.middle[0]) < towel.halves[0]
 
 
 def test_a_ball_on_the_belly_touches_it() -> None:

@@ -45,10 +45,21 @@ def test_front_is_in_front_and_back_behind(place: str, is_ahead: bool) -> None:
     assert (ahead > 0) == is_ahead
 
 
+@pytest.mark.parametrize("place", ["upper-thigh", "mid-thigh"])
+@pytest.mark.parametrize(("base", "axis"), [("standing", 0), ("dead-bug", 2), ("sitting", 2)])
+def test_hands_lie_on_the_front_of_the_thigh(place: str, base: str, axis: int) -> None:
+    pose = BASE_POSES[base].pose
+    skeleton = build_skeleton(pose)
+    _, way = find_spot(skeleton, "left", place, 0.0)
+    thigh = subtract(skeleton.at("left-knee"), skeleton.at("left-hip"))
+    assert dot(way, thigh) == pytest.approx(0, abs=1e-9)
+    assert dot(way, skeleton.pelvis[axis]) > 0.8
+
+
 def test_places_stand_over_each_other_as_on_a_body() -> None:
     heights = [
         find_spot(STANDING, "left", place, 0.0)[0][2]
-        for place in ("thigh", "hip-bone", "belly", "waist", "ribs", "chest")
+        for place in ("thigh", "mid-thigh", "upper-thigh", "hip-bone", "belly", "waist", "ribs", "chest")
     ]
     assert heights == sorted(heights)
 

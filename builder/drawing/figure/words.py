@@ -16,11 +16,14 @@ _SPOTS = {
     "hip-bone": "on the hip bone",
     "low-back": "under the low back",
     "back-ribs": "on the ribs of the back",
+    "upper-thigh": "high on the thigh",
+    "mid-thigh": "halfway down the thigh",
     "thigh": "on the thigh",
     "pinned-ball": "on the ball",
     "under-head": "under the forehead",
     "floor": "on the floor",
     "planted": "on the floor",
+    "seat": "on the seat of the chair",
 }
 _BREATHS = {
     BreathPlace.BELLY: "the belly rises",

@@ -6,7 +6,6 @@ from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.cards.course_cards import CardOrder, make_cards
 from builder.publishing.pages.links import CARDS, Site, wall_chart_file
-from builder.publishing.views.lesson_in_words import lesson_address
 from builder.publishing.wall_chart import print_wall_chart
 from builder.sums.paper import WALL_SHEETS_MM
 from builder.work.pool import open_pool
@@ -33,14 +32,9 @@ def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, .
 
 
 def _write_wall_charts(site: Site, folder: Path) -> None:
-    course = site.course
-    if find_circles(course.graph):
+    if find_circles(site.course.graph):
         return
-
-    def link(lesson_id: str) -> str:
-        return lesson_address(course, course.by_id[lesson_id])
-
     for sheet in WALL_SHEETS_MM:
         path = folder / wall_chart_file(sheet)
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(print_wall_chart(course, sheet, link))
+        path.write_bytes(print_wall_chart(site.course, sheet))
