@@ -33,6 +33,8 @@ _STACKED = 2 * body.PALM_RADIUS
 _ON_TRUNK: Mapping[str, tuple[int, Vector]] = {
     "belly": (3, (1.0, 0.22, 0.0)),
     "navel": (3, (1.0, 0.5, 0.0)),
+    "low-belly": (2, (1.0, 0.22, 0.0)),
+    "front-ribs": (5, (1.0, 0.1, 0.0)),
     "chest": (6, (1.0, 0.1, 0.0)),
     "ribs": (4, (0.6, 1.0, 0.0)),
     "waist": (3, (0.35, 1.0, 0.0)),
@@ -126,6 +128,13 @@ def under_head(skeleton: Skeleton, side: str, floor: float) -> Spot:
     return (x, y, height), (0.0, 0.0, 1.0)
 
 
+def under_back(skeleton: Skeleton, side: str, floor: float) -> Spot:
+    """Return a place on the floor below the lowest ribs of who lies on the back."""
+    piece = skeleton.trunk[4]
+    x, y, _ = add(piece.middle, scale(piece.axes[1], 0.6 * SIDES[side] * piece.radii[1]))
+    return (x, y, floor), (0.0, 0.0, 1.0)
+
+
 def on_floor(skeleton: Skeleton, side: str, floor: float) -> Spot:
     """Return the spot of the floor below or above the palm."""
     x, y, _ = skeleton.at(f"{side}-palm")
@@ -147,6 +156,7 @@ _ELSEWHERE: Mapping[str, Callable[[Skeleton, str, float], Spot]] = {
     "thigh": lambda skeleton, side, _: on_thigh(skeleton, side),
     "pinned-ball": lambda skeleton, side, _: on_pinned_ball(skeleton, side),
     "under-head": under_head,
+    "under-back": under_back,
     "floor": on_floor,
     "seat": on_seat,
     "planted": planted,

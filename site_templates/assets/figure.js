@@ -16,7 +16,8 @@
   const WORDS = ["Breathe in", "Hold or pause", "Breathe out", "Hold or pause"];
 
   function readSteps(text) {
-    return text.split(" ").map((step) => (/[A-Za-z]/.test(step) ? step : Number(step)));
+    const steps = text.match(/[A-Za-z]|-?[\d.]+/g) || [];
+    return steps.map((step) => (/[A-Za-z]/.test(step) ? step : Number(step)));
   }
 
   function areAlike(first, second) {

@@ -8,8 +8,8 @@ from builder.course.figure import BreathPlace
 from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.outline import Steps, polygon
 from builder.drawing.figure.stage import Scene
-from builder.sums.skeleton import Skeleton, reach
-from builder.sums.space import Vector, add, between, dot, scale
+from builder.sums.skeleton import SIDES, Skeleton, Slice, reach
+from builder.sums.space import Vector, add, between, distance, dot, scale, subtract
 
 _LIMBS = (
     ("left-palm",),
@@ -26,6 +26,8 @@ _BESIDE = 0.055
 _BESIDE_TRUNK = 0.13
 _BREATH_LENGTH = 0.075
 _BREATH_GAP = 0.03
+_UNDER_HAND = 0.07
+"""A palm no farther from where the breath shows lies on it."""
 _LEAST_SEEN = 0.6
 """How much of a breath's direction the picture must show."""
 
@@ -97,10 +99,23 @@ def _point(skeleton: Skeleton, way: tuple[int, Vector], camera: Camera, *, is_in
     index, direction = way
     piece = skeleton.trunk[index]
     out = _in_room(skeleton, index, direction)
-    far = reach(piece, out) + _BREATH_GAP
+    far = _find_outside(skeleton, piece, out) + _BREATH_GAP
     near_end = camera.see(add(piece.middle, scale(out, far)))
     far_end = camera.see(add(piece.middle, scale(out, far + _BREATH_LENGTH)))
     return Arrow(near_end, far_end) if is_in else Arrow(far_end, near_end)
+
+
+def _find_outside(skeleton: Skeleton, piece: Slice, out: Vector) -> float:
+    """Return how far a cross-section reaches, with a hand that lies there."""
+    skin = reach(piece, out)
+    spot = add(piece.middle, scale(out, skin))
+    palms = [skeleton.points[f"{side}-palm"] for side in SIDES]
+    hands = [
+        dot(subtract(palm.middle, piece.middle), out) + palm.radius
+        for palm in palms
+        if distance(palm.middle, spot) < _UNDER_HAND
+    ]
+    return max(skin, *hands) if hands else skin
 
 
 def _beside(start: Point, end: Point, centre: Point, gap: float) -> Arrow:

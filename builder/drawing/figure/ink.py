@@ -1,5 +1,6 @@
 """Ink: the parts of a picture as SVG, each limb within one outline."""
 
+import re
 from collections.abc import Sequence
 
 from builder.drawing.figure.arrows import Arrow, outline_arrow
@@ -21,6 +22,7 @@ FILLS = {
 UNITS_PER_MM = 10
 """Whole tenths of a millimetre keep a drawing small, and are finer than print."""
 PIXELS_PER_UNIT = 1 / MM_PER_PIXEL / UNITS_PER_MM
+_ROUND_LETTERS = re.compile(r" ?([A-Za-z]) ?")
 LINE = 0.011
 """How broad an outline is, in heights of the body."""
 
@@ -64,8 +66,9 @@ def draw_arrows(moves: Sequence[Arrow], breaths: Sequence[Arrow], line: float) -
 
 
 def write_steps(steps: Steps) -> str:
-    """Write a path in whole units."""
-    return path(*(step if isinstance(step, str) else round(step) for step in steps))
+    """Write a path in whole units, without a space too many."""
+    spaced = path(*(step if isinstance(step, str) else round(step) for step in steps))
+    return _ROUND_LETTERS.sub(r"\1", spaced)
 
 
 def _lay_over(href: str, tone: Tone, line: float) -> Svg:

@@ -1,5 +1,6 @@
 """Props in the picture: boxes by their faces, cushions and balls by their outlines."""
 
+from dataclasses import replace
 from itertools import pairwise, product
 
 from builder.drawing.figure.camera import Camera
@@ -10,6 +11,7 @@ from builder.sums.solids import Box, Solid, Strip
 from builder.sums.space import add, dot, scale
 
 _CORNERS = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
+_THIN = 0.02
 _GROUND = frozenset({"mat", "chair", "pillow", "towel", "wall"})
 """Props that a body lies or sits on."""
 
@@ -18,7 +20,8 @@ def paint_solid(prop: str, solid: Solid, camera: Camera) -> list[Part]:
     """Return the parts of one solid of a prop."""
     layer = Layer.GROUND if prop in _GROUND else Layer.OVER_TRUNK
     if isinstance(solid, Box):
-        return _paint_box(prop, solid, camera, layer)
+        faces = _paint_box(prop, solid, camera, layer)
+        return _join(faces) if min(solid.halves[:2]) < _THIN else faces
     if isinstance(solid, Slice):
         near = camera.nearness(solid.middle)
         return [Part(prop, paint_ellipsoid(solid, camera), layer, near, Tone.PROP)]
@@ -39,6 +42,12 @@ def _paint_box(prop: str, box: Box, camera: Camera, layer: Layer) -> list[Part]:
         tone = Tone.PROP_TOP if normal[2] > 0.7 else Tone.PROP
         parts.append(Part(prop, steps, layer, near, tone))
     return parts
+
+
+def _join(faces: list[Part]) -> list[Part]:
+    """Paint the faces of a leg or a rail as one: its edges would be lost in its outline."""
+    steps = [step for face in faces for step in face.steps]
+    return [replace(faces[0], steps=steps)]
 
 
 def _paint_strip(prop: str, strip: Strip, camera: Camera) -> Part:

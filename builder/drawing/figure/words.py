@@ -10,6 +10,8 @@ from builder.sums.space import Vector, subtract
 _SPOTS = {
     "belly": "on the belly",
     "navel": "beside the navel",
+    "low-belly": "low on the belly",
+    "front-ribs": "where the ribs meet in front",
     "chest": "on the chest",
     "ribs": "on the lower ribs",
     "waist": "on the waist",
@@ -18,6 +20,7 @@ _SPOTS = {
     "back-ribs": "on the ribs of the back",
     "upper-thigh": "high on the thigh",
     "mid-thigh": "halfway down the thigh",
+    "under-back": "under the low back",
     "thigh": "on the thigh",
     "pinned-ball": "on the ball",
     "under-head": "under the forehead",
@@ -49,7 +52,10 @@ def describe(figure: Figure, scenes: tuple[Scene, Scene]) -> str:
     """Return how the body lies, where the hands are, and what each breath changes."""
     inhale, exhale = scenes
     start = BASE_POSES[figure.inhale.base].words
-    hands = list(_name_hands(figure.inhale.contacts.hands))
+    usual = BASE_POSES[figure.inhale.base].contacts.hands
+    places = figure.inhale.contacts.hands
+    told = {side: place for side, place in places.items() if usual.get(side) != place}
+    hands = list(_name_hands(told))
     opening = _sentence("; ".join([start, *hands]) + ".")
     ins = [_BREATHS[place] for place in figure.breath] + _name_moves(exhale, inhale)
     outs = _name_moves(inhale, exhale)
@@ -62,6 +68,8 @@ def describe(figure: Figure, scenes: tuple[Scene, Scene]) -> str:
         parts.append(f"On the in-breath {_join(ins)}.")
     if outs:
         parts.append(f"On the out-breath {_join(outs)}.")
+    if figure.props:
+        parts.append(f"With {_join([prop.replace('-', ' ') for prop in figure.props])}.")
     return " ".join(parts)
 
 
