@@ -45,10 +45,9 @@ Placing = Callable[[Skeleton], tuple[Solid, ...]]
 
 _BLOCK_HALVES = (0.066, 0.044, 0.022)
 _CUSHION = 0.026
+_CHAIR_BACK = 0.50
 _CHAIR_BACK_BEHIND = 0.114
 """How far a chair's back is behind the middle of its seat."""
-_BESIDE_SEAT = 0.02
-"""How far the middle of a seat beside a body is ahead of its hips."""
 
 
 def _round(middle: Vector, radius: float = BALL_RADIUS) -> tuple[Solid, ...]:
@@ -128,7 +127,7 @@ def _chair_at(body: Skeleton, spot: Vector, way: float) -> tuple[Solid, ...]:
 
     solids = [box(0.0, 0.0, SEAT_HEIGHT - 0.011, (0.125, 0.125, 0.011))]
     for aside in (-0.114, 0.114):
-        low, high = SEAT_HEIGHT - 0.022, CHAIR_BACK
+        low, high = SEAT_HEIGHT - 0.022, _CHAIR_BACK
         solids.append(box(0.114, aside, low / 2, (0.009, 0.009, low / 2)))
         solids.append(box(-_CHAIR_BACK_BEHIND, aside, high / 2, (0.009, 0.009, high / 2)))
     return (*solids, box(-_CHAIR_BACK_BEHIND, 0.0, 0.45, (0.008, 0.105, 0.04)))
