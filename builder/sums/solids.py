@@ -19,7 +19,16 @@ from builder.sums.space import (
     turn_z,
     unit,
 )
-from builder.sums.spots import BALL_RADIUS, SEAT_HEIGHT, pinned_ball, planted, seat_ahead
+from builder.sums.spots import (
+    BALL_RADIUS,
+    CHAIR_BACK,
+    CHAIR_BACK_BEHIND,
+    SEAT_HEIGHT,
+    pinned_ball,
+    planted,
+    seat_ahead,
+    seat_beside,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +54,6 @@ Placing = Callable[[Skeleton], tuple[Solid, ...]]
 
 _BLOCK_HALVES = (0.066, 0.044, 0.022)
 _CUSHION = 0.026
-_CHAIR_BACK = 0.50
-_CHAIR_BACK_BEHIND = 0.114
-"""How far a chair's back is behind the middle of its seat."""
 
 
 def _round(middle: Vector, radius: float = BALL_RADIUS) -> tuple[Solid, ...]:
@@ -127,10 +133,10 @@ def _chair_at(body: Skeleton, spot: Vector, way: float) -> tuple[Solid, ...]:
 
     solids = [box(0.0, 0.0, SEAT_HEIGHT - 0.011, (0.125, 0.125, 0.011))]
     for aside in (-0.114, 0.114):
-        low, high = SEAT_HEIGHT - 0.022, _CHAIR_BACK
+        low, high = SEAT_HEIGHT - 0.022, CHAIR_BACK
         solids.append(box(0.114, aside, low / 2, (0.009, 0.009, low / 2)))
-        solids.append(box(-_CHAIR_BACK_BEHIND, aside, high / 2, (0.009, 0.009, high / 2)))
-    return (*solids, box(-_CHAIR_BACK_BEHIND, 0.0, 0.45, (0.008, 0.105, 0.04)))
+        solids.append(box(-CHAIR_BACK_BEHIND, aside, high / 2, (0.009, 0.009, high / 2)))
+    return (*solids, box(-CHAIR_BACK_BEHIND, 0.0, 0.45, (0.008, 0.105, 0.04)))
 
 
 def _seat(body: Skeleton) -> tuple[Solid, ...]:
@@ -151,6 +157,10 @@ def _chair_behind(body: Skeleton) -> tuple[Solid, ...]:
     ahead = turn_z(body.facing)[0]
     heel = min(dot(body.at(f"{side}-heel"), ahead) for side in SIDES)
     return _chair_at(body, scale(ahead, heel - 0.16), 1.0)
+
+
+def _chair_beside(side: str) -> Placing:
+    return lambda body: _chair_at(body, seat_beside(body, side, 0.0), 1.0)
 
 
 def _loop(joint: str, end: str, share: float) -> Placing:
@@ -204,6 +214,7 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "under-belly": _under_belly,
         "under-knees": _under_knees,
         "between-knees": _between_knees,
+        "head-and-knees": lambda body: (*_under_head(body), *_between_knees(body)),
     },
     "towel": {
         "under-knees": _under_knees,
@@ -215,6 +226,8 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "ahead": _chair_ahead,
         "step-ahead": _chair_step_ahead,
         "behind": _chair_behind,
+        "at-left": _chair_beside("left"),
+        "at-right": _chair_beside("right"),
     },
     "loop-band": {
         "round-shins": _loop("knee", "ankle", 0.12),

@@ -25,6 +25,11 @@ SEAT_HEIGHT = 0.252
 """A chair's seat for a body of 175 cm is 44 cm high; common practice."""
 _SEAT_AHEAD = 0.15
 """From feet, knees or hands on the floor to the middle of a chair's seat; ours."""
+CHAIR_BACK = 0.50
+CHAIR_BACK_BEHIND = 0.114
+"""How far a chair's back is behind the middle of its seat."""
+_BESIDE = (0.14, 0.27)
+"""From the hips to the middle of a seat beside them, ahead and aside; ours."""
 _LEAST_WAY = 1e-6
 _HANDS_BEFORE_KNEES = 0.36
 """On all fours, for thighs upright and a long back; ours."""
@@ -86,6 +91,29 @@ def seat_ahead(skeleton: Skeleton, floor: float) -> Vector:
     front = max((dot(point, ahead) for point in low), default=0.0)
     x, y, _ = scale(ahead, front + _SEAT_AHEAD)
     return x, y, floor
+
+
+def seat_beside(skeleton: Skeleton, side: str, floor: float) -> Vector:
+    """Return the spot of the floor under the middle of a chair's seat at a body's side."""
+    ahead, left, _ = turn_z(skeleton.facing)
+    x, y, _ = skeleton.trunk[0].middle
+    forward, aside = _BESIDE
+    return add((x, y, floor), scale(ahead, forward), scale(left, SIDES[side] * aside))
+
+
+def on_seat_beside(skeleton: Skeleton, side: str, floor: float) -> Spot:
+    """Return a place on the seat of a chair at the hand's side, near the body."""
+    left = turn_z(skeleton.facing)[1]
+    spot = add(seat_beside(skeleton, side, floor), scale(left, -0.08 * SIDES[side]))
+    return add(spot, (0.0, 0.0, SEAT_HEIGHT)), (0.0, 0.0, 1.0)
+
+
+def on_back_beside(skeleton: Skeleton, side: str, floor: float) -> Spot:
+    """Return a place on top of the back of a chair at the hand's side."""
+    ahead, left, _ = turn_z(skeleton.facing)
+    nearer = scale(left, -0.07 * SIDES[side])
+    spot = add(seat_beside(skeleton, side, floor), scale(ahead, -CHAIR_BACK_BEHIND), nearer)
+    return add(spot, (0.0, 0.0, CHAIR_BACK)), (0.0, 0.0, 1.0)
 
 
 def on_seat(skeleton: Skeleton, side: str, floor: float) -> Spot:
@@ -159,6 +187,8 @@ _ELSEWHERE: Mapping[str, Callable[[Skeleton, str, float], Spot]] = {
     "under-back": under_back,
     "floor": on_floor,
     "seat": on_seat,
+    "seat-beside": on_seat_beside,
+    "chair-back": on_back_beside,
     "planted": planted,
 }
 HAND_PLACES = (*_ON_TRUNK, *_ON_THIGH, *_ELSEWHERE)

@@ -13,7 +13,18 @@ from tests.random_poses import poses
 
 STANDING = build_skeleton(Pose())
 DEAD_BUG = build_skeleton(BASE_POSES["dead-bug"].pose)
-ON_TRUNK = {"belly", "navel", "chest", "ribs", "waist", "hip-bone", "low-back", "back-ribs"}
+ON_TRUNK = {
+    "belly",
+    "navel",
+    "low-belly",
+    "front-ribs",
+    "chest",
+    "ribs",
+    "waist",
+    "hip-bone",
+    "low-back",
+    "back-ribs",
+}
 
 
 @given(poses, st.sampled_from(sorted(ON_TRUNK)), st.sampled_from(sorted(SIDES)))
@@ -59,12 +70,23 @@ def test_hands_lie_on_the_front_of_the_thigh(place: str, base: str, axis: int) -
 def test_places_stand_over_each_other_as_on_a_body() -> None:
     heights = [
         find_spot(STANDING, "left", place, 0.0)[0][2]
-        for place in ("thigh", "mid-thigh", "upper-thigh", "hip-bone", "belly", "waist", "ribs", "chest")
+        for place in (
+            "thigh",
+            "mid-thigh",
+            "upper-thigh",
+            "hip-bone",
+            "low-belly",
+            "belly",
+            "waist",
+            "ribs",
+            "front-ribs",
+            "chest",
+        )
     ]
     assert heights == sorted(heights)
 
 
-@pytest.mark.parametrize("place", ["floor", "under-head"])
+@pytest.mark.parametrize("place", ["floor", "under-head", "under-back"])
 def test_places_on_the_floor_face_up(place: str) -> None:
     (_, _, height), way = find_spot(STANDING, "right", place, -0.5)
     assert height == pytest.approx(-0.5)

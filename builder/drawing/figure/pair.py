@@ -50,6 +50,8 @@ class Room:
     width_mm: float = 90
     tallest_mm: float = 40
     letter_mm: float = 2.83
+    has_one_text: bool = False
+    """Where only a title is read, as in PDF, it tells what the description tells."""
 
 
 def draw_pair(figure: Figure, name: str, room: Room = Room()) -> str:
@@ -77,12 +79,13 @@ def draw_pair(figure: Figure, name: str, room: Room = Room()) -> str:
             draw_arrows(*arrows, line),
             _label(LABELS[index], left + sheet.panel / 2, height, sheet),
         ]
+    words = describe(figure, scenes)
     frame = Frame(
         "figure",
         sheet.width,
         height + _LABEL_LINES * sheet.letter,
-        name_figure(figure),
-        describe(figure, scenes),
+        words if room.has_one_text else name_figure(figure),
+        words,
         pixels_per_unit=PIXELS_PER_UNIT,
     )
     return finish(frame, *panels)

@@ -27,6 +27,8 @@ _SPOTS = {
     "floor": "on the floor",
     "planted": "on the floor",
     "seat": "on the seat of the chair",
+    "seat-beside": "on the seat of the chair beside",
+    "chair-back": "on the back of the chair beside",
 }
 _BREATHS = {
     BreathPlace.BELLY: "the belly rises",

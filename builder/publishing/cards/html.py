@@ -57,7 +57,7 @@ def _figure_room(paper: Paper, setting: Setting, letter_mm: float) -> Room:
     """Return the room beside the tempo strip; a dense card's figure is as high as the strip."""
     width = (paper.width_mm - 2 * paper.margin_mm) * _FIGURE_SHARE
     lines = _DENSE_LINES if setting.is_dense else _ROOMY_LINES
-    return Room(width, min(0.5 * width, lines * letter_mm), letter_mm)
+    return Room(width, min(0.5 * width, lines * letter_mm), letter_mm, has_one_text=True)
 
 
 def write_back(face: CardFace, setting: Setting) -> str:

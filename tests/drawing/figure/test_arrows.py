@@ -1,13 +1,15 @@
 """Arrows: one for what moves far enough, one for where the breath is seen to go."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from builder.course.figure import BreathPlace, View
 from builder.course.pose import Arm, Leg
 from builder.drawing.figure.arrows import Arrow, find_breaths, find_moves, outline_arrow
-from builder.drawing.figure.stage import list_points, look_at, set_scenes
+from builder.drawing.figure.stage import list_points, look_at, set_scene, set_scenes
+from builder.sums.body import PALM_RADIUS
 
 CAMERA = look_at(View.SIDE, 100)
 
@@ -44,6 +46,17 @@ def test_a_belly_breath_goes_up_from_who_lies_on_the_back(make_figure) -> None:
     assert arrow.end[1] < arrow.start[1]
     (out,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=False)
     assert (out.start, out.end) == (arrow.end, arrow.start)
+
+
+def test_a_breath_starts_beyond_a_hand_that_lies_on_it(make_figure) -> None:
+    starts = []
+    for spot in ("floor", "belly"):
+        figure = make_figure("back-knees-bent", breath=("belly",))
+        hands = replace(figure.inhale.contacts, hands={"right": spot})
+        scene = set_scene(replace(figure.inhale, contacts=hands), {})
+        (arrow,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=True)
+        starts.append(arrow.start[1])
+    assert starts[1] < starts[0] - 100 * PALM_RADIUS
 
 
 def test_a_breath_to_the_sides_is_seen_from_the_front_and_not_from_the_side(make_figure) -> None:

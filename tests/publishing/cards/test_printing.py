@@ -10,7 +10,9 @@ import pypdfium2
 import pytest
 import zxingcpp
 
+from builder.course.base_poses import BASE_POSES
 from builder.course.course import Course
+from builder.course.figure import BreathPlace, Contacts, Figure, Stance, View
 from builder.course.notice import Action
 from builder.publishing.cards.face import Audience
 from builder.publishing.cards.html import Setting, read_style, write_front
@@ -185,3 +187,19 @@ def test_a_word_too_long_for_a_line_is_broken(small_course: Course) -> None:
     face = make_face(replace(course, lessons=lessons), "short-hold")
     assert 'class="long"' in write_front(face, Setting(8, is_dense=True))
     assert print_card(face).record.is_sound(face.paper.floor_points)
+
+
+def test_a_figure_stands_on_its_card_and_is_told_to_those_who_do_not_see_it(
+    small_course: Course,
+) -> None:
+    stance = Stance("back-knees-bent", BASE_POSES["back-knees-bent"].pose, Contacts())
+    figure = Figure(View.SIDE, stance, stance, (BreathPlace.BELLY,), {"mat": "under"})
+    lesson = replace(small_course.by_id["short-hold"], figure=figure)
+    lessons = tuple(lesson if old.id == lesson.id else old for old in small_course.lessons)
+    record = print_card(make_face(replace(small_course, lessons=lessons), "short-hold")).record
+    assert record.is_sound(8)
+    with pikepdf.open(BytesIO(record.pdf)) as pdf:
+        told = [str(node.Alt) for node in walk(pdf.Root.StructTreeRoot.K[0]) if "/Alt" in node]
+    (words,) = [text for text in told if text.startswith("Lying on the back")]
+    assert "On the in-breath the belly rises." in words
+    assert "With mat." in words
