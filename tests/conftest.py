@@ -6,6 +6,10 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("any-machine", deadline=None)  # how long a case takes is no claim
+settings.load_profile("any-machine")
 
 SMALL_COURSE = Path(__file__).parent / "small_course"
 

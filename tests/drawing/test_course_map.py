@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import combinations, pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course.course import Course
@@ -96,7 +96,6 @@ def check_tracks_apart(course: Course) -> None:
                     assert high - low < NOTHING
 
 
-@settings(deadline=None)
 @given(tables())
 def test_stops_never_overlap_and_no_arrow_crosses_one(
     make_course: MakeCourse, table: dict[str, list[str]]
@@ -104,7 +103,6 @@ def test_stops_never_overlap_and_no_arrow_crosses_one(
     check_room(make_course(table))
 
 
-@settings(deadline=None)
 @given(tables())
 def test_arrows_from_different_stops_never_share_a_line(
     make_course: MakeCourse, table: dict[str, list[str]]
@@ -112,7 +110,6 @@ def test_arrows_from_different_stops_never_share_a_line(
     check_tracks_apart(make_course(table))
 
 
-@settings(deadline=None)
 @given(tables())
 def test_every_lesson_and_every_needed_arrow_is_there_once(
     make_course: MakeCourse, table: dict[str, list[str]]
@@ -134,7 +131,6 @@ def test_every_lesson_and_every_needed_arrow_is_there_once(
     assert drawn == Counter(needed)
 
 
-@settings(deadline=None)
 @given(st.text(st.characters(categories=("L", "N", "P", "S", "Zs")), min_size=1, max_size=60))
 def test_any_title_stays_text_and_inside_its_stop(make_course: MakeCourse, title: str) -> None:
     course = make_course({"Breath": ["1 one", "2 two one"]}, {"one": title})
