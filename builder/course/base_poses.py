@@ -84,10 +84,10 @@ BASE_POSES: Mapping[str, BasePose] = {
     "rest-pose": BasePose(
         "kneeling, seat back towards the heels, folded forward",
         _alike(
-            Lie(lean=82),
-            Spine(curl=34, nod=10, tuck=8),
-            Arm(lift=160, out=10, elbow=10, roll=60),
-            Leg(hip=122, out=12, knee=136, ankle=-45),
+            Lie(lean=73),
+            Spine(curl=50, nod=5, tuck=8),
+            Arm(lift=165, out=10, elbow=10, roll=60),
+            Leg(hip=120, out=12, knee=138, ankle=-45),
         ),
         Contacts(rests_on=_KNEES, soles=_TOES, hands={"left": "floor", "right": "floor"}),
     ),
