@@ -33,6 +33,8 @@ class BreathPlace(StrEnum):
 
     BELLY = "belly"
     SIDES = "sides"
+    LEFT = "left"
+    RIGHT = "right"
     BACK = "back"
     CHEST = "chest"
 

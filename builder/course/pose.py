@@ -62,6 +62,9 @@ class Shape:
     sides: float = 0.0
     back: float = 0.0
     chest: float = 0.0
+    left: float = 0.0
+    """The left ribs alone."""
+    right: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +98,7 @@ class Pose:
             self,
             lie=replace(self.lie, spin=-self.lie.spin),
             spine=spine,
+            shape=replace(self.shape, left=self.shape.right, right=self.shape.left),
             left_arm=self.right_arm,
             right_arm=self.left_arm,
             left_leg=self.right_leg,

@@ -134,11 +134,12 @@ def _build_trunk(pose: Pose, whole: Turn) -> tuple[Slice, ...]:
         back = station.back * shape.back
         radii = (
             station.half_depth + (front + back) / 2,
-            station.half_breadth + station.sides * shape.sides,
+            station.half_breadth + station.sides * (shape.sides + (shape.left + shape.right) / 2),
             0.03,
         )
         ahead = station.ahead + (front - back) / 2
-        slices.append(Slice(add(below, apply(axes, (ahead, 0, 0))), axes, radii))
+        aside = station.sides * (shape.left - shape.right) / 2
+        slices.append(Slice(add(below, apply(axes, (ahead, aside, 0))), axes, radii))
     return tuple(slices)
 
 

@@ -34,6 +34,8 @@ _LEAST_SEEN = 0.6
 _PLACES: dict[BreathPlace, tuple[tuple[int, Vector], ...]] = {
     BreathPlace.BELLY: ((3, (1.0, 0.0, 0.0)),),
     BreathPlace.SIDES: ((4, (0.0, 1.0, 0.0)), (4, (0.0, -1.0, 0.0))),
+    BreathPlace.LEFT: ((4, (0.0, 1.0, 0.0)),),
+    BreathPlace.RIGHT: ((4, (0.0, -1.0, 0.0)),),
     BreathPlace.BACK: ((5, (-1.0, 0.0, 0.0)),),
     BreathPlace.CHEST: ((6, (1.0, 0.0, 0.0)),),
 }

@@ -12,7 +12,8 @@ from builder.sums.rest import settle
 from builder.sums.skeleton import Skeleton
 from builder.sums.solids import PLACINGS, Solid
 
-_RISES = {View.ABOVE: 90.0}
+_RISES = {View.ABOVE: 60.0}
+"""From straight above, bent knees would look like long legs."""
 _RISE = 12.0
 """A little from above, so that far limbs show over near ones."""
 
@@ -74,6 +75,8 @@ def breathe_in(shape: Shape, breath: Iterable[BreathPlace]) -> Shape:
         sides=full.get("sides", shape.sides),
         back=full.get("back", shape.back),
         chest=full.get("chest", shape.chest),
+        left=full.get("left", shape.left),
+        right=full.get("right", shape.right),
     )
 
 

@@ -33,6 +33,8 @@ _SPOTS = {
 _BREATHS = {
     BreathPlace.BELLY: "the belly rises",
     BreathPlace.SIDES: "the ribs widen to the sides",
+    BreathPlace.LEFT: "the left ribs widen",
+    BreathPlace.RIGHT: "the right ribs widen",
     BreathPlace.BACK: "the ribs widen to the back",
     BreathPlace.CHEST: "the chest lifts",
 }
