@@ -30,6 +30,8 @@ CHAIR_BACK_BEHIND = 0.114
 """How far a chair's back is behind the middle of its seat."""
 _BESIDE = (0.14, 0.27)
 """From the hips to the middle of a seat beside them, ahead and aside; ours."""
+_ON_FLOOR = 0.06
+"""What stands on the floor has its middle no higher; hanging hands have."""
 _LEAST_WAY = 1e-6
 _HANDS_BEFORE_KNEES = 0.36
 """On all fours, for thighs upright and a long back; ours."""
@@ -87,9 +89,10 @@ def seat_ahead(skeleton: Skeleton, floor: float) -> Vector:
     """Return the spot of the floor under the middle of a chair's seat ahead."""
     ahead = turn_z(skeleton.facing)[0]
     points = [ball.middle for ball in skeleton.points.values()]
-    low = [point for point in points if point[2] < floor + SEAT_HEIGHT / 2]
+    low = [point for point in points if point[2] < floor + _ON_FLOOR]
     front = max((dot(point, ahead) for point in low), default=0.0)
-    x, y, _ = scale(ahead, front + _SEAT_AHEAD)
+    middle = skeleton.trunk[0].middle
+    x, y, _ = add(middle, scale(ahead, front + _SEAT_AHEAD - dot(middle, ahead)))
     return x, y, floor
 
 
