@@ -16,5 +16,6 @@ def _within(part: str) -> st.SearchStrategy[Spine | Arm | Leg]:
 
 
 lies = st.builds(Lie, lean=_AROUND, spin=_AROUND, facing=_AROUND)
-shapes = st.builds(Shape, belly=_SHARES, sides=_SHARES, back=_SHARES, chest=_SHARES)
+_PLACES = ("belly", "sides", "back", "chest", "left", "right")
+shapes = st.builds(Shape, **dict.fromkeys(_PLACES, _SHARES))
 poses = st.builds(Pose, lie=lies, shape=shapes, **{part: _within(part) for part in _KINDS})

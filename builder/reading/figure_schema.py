@@ -7,6 +7,7 @@ from pydantic import Field
 from builder.reading.part import Part
 
 Degrees = Annotated[float, Field(ge=-180, le=180)]
+Breath = Literal["belly", "sides", "left", "right", "back", "chest"]
 Limb = Literal["left-hand", "right-hand", "left-foot", "right-foot"]
 
 
@@ -83,7 +84,7 @@ class FigurePart(Part):
     pose: str | None = Field(None, description="the base pose; the position's where left out")
     view: Literal["side", "above", "front", "back", "corner"] = "side"
     hands: HandsPart | None = None
-    breath: list[Literal["belly", "sides", "back", "chest"]] = Field(default_factory=list)
+    breath: list[Breath] = Field(default_factory=list)
     props: dict[str, str] = Field(default_factory=dict, description="prop: how it lies")
     start: JointsPart | None = Field(None, description="angles of both breaths")
     inhale: MomentPart | None = None

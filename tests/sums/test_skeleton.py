@@ -239,6 +239,15 @@ def test_a_breath_makes_the_trunk_wider_where_it_goes(
     assert full.trunk[station].radii[axis] > empty.trunk[station].radii[axis] + 0.01
 
 
+@pytest.mark.parametrize(("shape", "wide"), [(Shape(left=1), "left"), (Shape(right=1), "right")])
+def test_a_breath_to_one_side_widens_only_that_side(shape: Shape, wide: str) -> None:
+    full, empty = (build_skeleton(Pose(shape=each)).trunk[5] for each in (shape, Shape()))
+    for side, sign in (("left", 1), ("right", -1)):
+        ends = [sign * piece.middle[1] + piece.radii[1] for piece in (empty, full)]
+        grown = body.STATIONS[5].sides if side == wide else 0.0
+        assert ends[1] - ends[0] == pytest.approx(grown)
+
+
 @given(shapes)
 def test_a_breath_moves_no_joint(shape: Shape) -> None:
     full, empty = build_skeleton(Pose(shape=shape)), build_skeleton(Pose())

@@ -68,6 +68,18 @@ def test_a_breath_to_the_sides_is_seen_from_the_front_and_not_from_the_side(make
     assert len(arrows) == 2
 
 
+@pytest.mark.parametrize("place", ["left", "right"])
+def test_a_breath_to_one_side_has_one_arrow_on_that_side(make_figure, place: str) -> None:
+    camera = look_at(View.ABOVE, 100)
+    scene, _ = set_scenes(make_figure("back-knees-bent", breath=(place,)))
+    (arrow,) = find_breaths(scene, (BreathPlace(place),), camera, is_in=True)
+    shoulders = {
+        side: camera.see(scene.skeleton.at(f"{side}-shoulder"))[1] for side in ("left", "right")
+    }
+    nearest = min(shoulders, key=lambda side: abs(shoulders[side] - arrow.start[1]))
+    assert nearest == place
+
+
 def test_an_arrow_ends_at_its_tip_and_is_broadest_at_its_head() -> None:
     points = list_points(outline_arrow(Arrow((0, 0), (20, 0)), 2, 6))
     assert max(x for x, _ in points) == pytest.approx(20)

@@ -39,6 +39,8 @@ def test_every_place_of_a_hand_has_words(make_figure, place: str) -> None:
     [
         ("belly", "On the in-breath the belly rises"),
         ("sides", "On the in-breath the ribs widen to the sides"),
+        ("left", "On the in-breath the left ribs widen"),
+        ("right", "On the in-breath the right ribs widen"),
         ("back", "On the in-breath the ribs widen to the back"),
         ("chest", "On the in-breath the chest lifts"),
     ],
