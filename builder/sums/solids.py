@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from builder.sums.skeleton import SIDES, Skeleton, Slice
+from builder.sums.skeleton import SIDES, Skeleton, Slice, lowest
 from builder.sums.space import (
     STILL,
     Turn,
@@ -77,13 +77,23 @@ def _block_on_low_back(body: Skeleton) -> tuple[Solid, ...]:
 
 
 def _between_knees(body: Skeleton) -> tuple[Solid, ...]:
+    return _between_legs(body, 0.0, 0.066)
+
+
+def _between_shins(body: Skeleton) -> tuple[Solid, ...]:
+    """Lie from the knees down, as a pillow does."""
+    return _between_legs(body, 0.4, 0.11)
+
+
+def _between_legs(body: Skeleton, share: float, half: float) -> tuple[Solid, ...]:
+    """Fill the gap between both legs, a share of the way from the knees to the ankles."""
     left, right = body.at("left-knee"), body.at("right-knee")
     across = unit(subtract(left, right))
-    along = unit(subtract(body.at("right-ankle"), right))
-    along = unit(subtract(along, scale(across, dot(along, across))))
-    middle = between(left, right, 0.5)
+    way = subtract(body.at("right-ankle"), right)
+    along = unit(subtract(unit(way), scale(across, dot(unit(way), across))))
+    middle = add(between(left, right, 0.5), scale(way, share))
     gap = max(0.01, distance(left, right) / 2 - 0.034)
-    return (Box(middle, (along, cross(across, along), across), (0.066, 0.044, gap)),)
+    return (Box(middle, (along, cross(across, along), across), (half, 0.044, gap)),)
 
 
 def _cushion(middle: Vector, top: float, radii: tuple[float, float]) -> tuple[Solid, ...]:
@@ -97,7 +107,8 @@ def _under_head(body: Skeleton) -> tuple[Solid, ...]:
 
 
 def _under_belly(body: Skeleton) -> tuple[Solid, ...]:
-    return _cushion(body.trunk[3].middle, 0.03, (0.10, 0.13))
+    piece = body.trunk[3]
+    return _cushion(piece.middle, lowest(piece) + 0.02, (0.10, 0.20))
 
 
 def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
@@ -214,7 +225,7 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "under-belly": _under_belly,
         "under-knees": _under_knees,
         "between-knees": _between_knees,
-        "head-and-knees": lambda body: (*_under_head(body), *_between_knees(body)),
+        "head-and-knees": lambda body: (*_under_head(body), *_between_shins(body)),
     },
     "towel": {
         "under-knees": _under_knees,

@@ -7,7 +7,7 @@ import pytest
 
 from builder.course.base_poses import BASE_POSES
 from builder.sums.rest import settle
-from builder.sums.skeleton import Skeleton, Slice
+from builder.sums.skeleton import Skeleton, Slice, lowest
 from builder.sums.solids import PLACINGS, Box, Solid, Strip
 from builder.sums.space import distance, dot, length
 from builder.sums.spots import SEAT_HEIGHT, find_spot
@@ -130,3 +130,40 @@ def test_what_lies_under_the_head_is_between_it_and_the_floor(prop: str, how: st
     cushion = only(PLACINGS[prop][how](body), Slice)
     assert cushion.middle[2] - cushion.radii[2] == pytest.approx(0, abs=1e-9)
     assert cushion.middle[2] < body.head.middle[2]
+
+
+@pytest.mark.parametrize(("side", "base"), [("left", "standing"), ("right", "half-kneeling")])
+def test_a_hand_reaches_seat_and_back_of_the_chair_at_its_side(side: str, base: str) -> None:
+    body = stand(base)
+    seat, *_, back = PLACINGS["chair"][f"at-{side}"](body)
+    assert isinstance(seat, Box)
+    assert isinstance(back, Box)
+    for place, box in (("seat-beside", seat), ("chair-back", back)):
+        (x, y, height), _ = find_spot(body, side, place, 0.0)
+        assert abs(x - box.middle[0]) <= box.halves[0] + 1e-9
+        assert abs(y - box.middle[1]) < box.halves[1]
+        assert height >= box.middle[2]
+
+
+def test_a_chair_at_a_side_stands_clear_of_the_body() -> None:
+    body = stand("standing")
+    seats = [s for s in PLACINGS["chair"]["at-left"](body) if isinstance(s, Box)]
+    nearest = min(box.middle[1] - box.halves[1] for box in seats)
+    assert nearest > body.at("left-hip")[1] + body.points["left-hip"].radius
+
+
+def test_a_pillow_under_the_belly_reaches_from_the_floor_into_it() -> None:
+    body = stand("face-down")
+    pillow = only(PLACINGS["pillow"]["under-belly"](body), Slice)
+    top = pillow.middle[2] + pillow.radii[2]
+    assert pillow.middle[2] - pillow.radii[2] == pytest.approx(0, abs=1e-9)
+    assert lowest(body.trunk[3]) <= top < body.trunk[3].middle[2]
+
+
+def test_two_pillows_lie_under_the_head_and_between_the_shins() -> None:
+    body = stand("side-lying")
+    head, shins = PLACINGS["pillow"]["head-and-knees"](body)
+    assert isinstance(head, Slice)
+    assert isinstance(shins, Box)
+    assert head.middle[2] < body.head.middle[2]
+    assert body.at("right-knee")[2] < shins.middle[2] < body.at("left-knee")[2]

@@ -30,6 +30,13 @@ _SPOTS = {
     "seat-beside": "on the seat of the chair beside",
     "chair-back": "on the back of the chair beside",
 }
+_BOTH_SPOTS = {
+    "hip-bone": "on the hip bones",
+    "thigh": "on the thighs",
+    "mid-thigh": "halfway down the thighs",
+    "upper-thigh": "high on the thighs",
+}
+"""Of places that are one on each side, where both hands have theirs."""
 _BREATHS = {
     BreathPlace.BELLY: "the belly rises",
     BreathPlace.SIDES: "the ribs widen to the sides",
@@ -45,6 +52,8 @@ _ENDS = {
     "right leg": "right-ankle",
 }
 _LEAST_MOVE = 0.06
+_FACING_DOWN = 0.5
+"""How far the chest's front points down, of 1, where a belly hangs."""
 
 
 def name_figure(figure: Figure) -> str:
@@ -61,7 +70,7 @@ def describe(figure: Figure, scenes: tuple[Scene, Scene]) -> str:
     told = {side: place for side, place in places.items() if usual.get(side) != place}
     hands = list(_name_hands(told))
     opening = _sentence("; ".join([start, *hands]) + ".")
-    ins = [_BREATHS[place] for place in figure.breath] + _name_moves(exhale, inhale)
+    ins = [*_name_breaths(figure, inhale), *_name_moves(exhale, inhale)]
     outs = _name_moves(inhale, exhale)
     if figure.exhale.pose.spine.tuck > figure.inhale.pose.spine.tuck:
         outs.append("the tail tucks")
@@ -80,10 +89,17 @@ def describe(figure: Figure, scenes: tuple[Scene, Scene]) -> str:
 def _name_hands(hands: Mapping[str, str]) -> Iterable[str]:
     places = set(hands.values())
     if len(hands) == 2 and len(places) == 1:
-        yield f"both hands {_SPOTS[places.pop()]}"
+        place = places.pop()
+        yield f"both hands {_BOTH_SPOTS.get(place, _SPOTS[place])}"
         return
     for side in sorted(hands):
         yield f"{side} hand {_SPOTS[hands[side]]}"
+
+
+def _name_breaths(figure: Figure, scene: Scene) -> Iterable[str]:
+    for place in figure.breath:
+        is_hanging = place is BreathPlace.BELLY and scene.skeleton.chest[0][2] < -_FACING_DOWN
+        yield "the belly fills downwards" if is_hanging else _BREATHS[place]
 
 
 def _name_moves(before: Scene, after: Scene) -> list[str]:

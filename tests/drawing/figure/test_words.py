@@ -28,6 +28,11 @@ def test_hands_are_named_with_their_place(make_figure) -> None:
     assert "hand" not in say(make_figure())
 
 
+def test_both_hands_on_a_place_of_each_side_are_told_so(make_figure) -> None:
+    text = say(make_figure(hands={"left": "hip-bone", "right": "hip-bone"}))
+    assert "; both hands on the hip bones." in text
+
+
 @pytest.mark.parametrize("place", sorted(HAND_PLACES))
 def test_every_place_of_a_hand_has_words(make_figure, place: str) -> None:
     text = say(make_figure("dead-bug", hands={"right": place}))
@@ -47,6 +52,11 @@ def test_every_place_of_a_hand_has_words(make_figure, place: str) -> None:
 )
 def test_a_breath_is_told_where_it_goes(make_figure, place: str, words: str) -> None:
     assert words in say(make_figure(breath=(place,)))
+
+
+def test_a_belly_that_hangs_does_not_rise(make_figure) -> None:
+    text = say(make_figure("all-fours", breath=("belly",)))
+    assert "On the in-breath the belly fills downwards." in text
 
 
 def test_two_places_of_a_breath_are_joined(make_figure) -> None:
