@@ -28,6 +28,8 @@ _BREATH_LENGTH = 0.075
 _BREATH_GAP = 0.03
 _UNDER_HAND = 0.07
 """A palm no farther from where the breath shows lies on it."""
+_LEAST_ACROSS = 0.75
+"""How much of a trunk's way must be out of its back for an arrow there."""
 _LEAST_SEEN = 0.6
 """How much of a breath's direction the picture must show."""
 
@@ -59,7 +61,8 @@ def find_moves(before: Scene, after: Scene, camera: Camera) -> tuple[Arrow, ...]
         for index in _TRUNK
     )
     if math.dist(*trunk) >= _LEAST_TRUNK_MOVE * camera.scale:
-        return (_beside(*trunk, knees, _BESIDE_TRUNK * camera.scale),)
+        over = _over_back(second, trunk, camera)
+        return (over or _beside(*trunk, knees, _BESIDE_TRUNK * camera.scale),)
     arrows = []
     centre = camera.see(second.trunk[4].middle)
     for ends in _LIMBS:
@@ -67,6 +70,24 @@ def find_moves(before: Scene, after: Scene, camera: Camera) -> tuple[Arrow, ...]
         if math.dist(*way) >= least:
             arrows.append(_beside(*way, centre, _BESIDE * camera.scale))
     return tuple(arrows)
+
+
+def _over_back(body: Skeleton, way: tuple[Point, Point], camera: Camera) -> Arrow | None:
+    """Return an arrow out of the back or into it; None where the trunk moves along itself."""
+    piece = min(
+        (body.trunk[index] for index in _TRUNK),
+        key=lambda piece: math.dist(camera.see(piece.middle), way[1]),
+    )
+    out = scale(piece.axes[0], -1.0)
+    near, far = (
+        camera.see(add(piece.middle, scale(out, piece.radii[0] + gap)))
+        for gap in (_BREATH_GAP, _BREATH_GAP + _BREATH_LENGTH)
+    )
+    (a, b), (c, d) = ((end[0] - start[0], end[1] - start[1]) for start, end in ((near, far), way))
+    share = (a * c + b * d) / (math.hypot(a, b) * math.hypot(c, d) or 1.0)
+    if abs(share) < _LEAST_ACROSS:
+        return None
+    return Arrow(near, far) if share > 0 else Arrow(far, near)
 
 
 def _longest(ways: Iterable[tuple[Point, Point]]) -> tuple[Point, Point]:

@@ -14,10 +14,19 @@ _CORNERS = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
 _THIN = 0.02
 _GROUND = frozenset({"mat", "chair", "pillow", "towel", "wall"})
 """Props that a body lies or sits on."""
+_CARRIED = frozenset({"bag"})
+"""Props that hang from a hand, before the near leg or behind the far one."""
 
 
 def paint_solid(prop: str, solid: Solid, camera: Camera) -> list[Part]:
     """Return the parts of one solid of a prop."""
+    parts = _paint(prop, solid, camera)
+    if prop not in _CARRIED:
+        return parts
+    return [replace(part, layer=Layer.NEAR if part.nearness > 0 else Layer.FAR) for part in parts]
+
+
+def _paint(prop: str, solid: Solid, camera: Camera) -> list[Part]:
     layer = Layer.GROUND if prop in _GROUND else Layer.OVER_TRUNK
     if isinstance(solid, Box):
         faces = _paint_box(prop, solid, camera, layer)

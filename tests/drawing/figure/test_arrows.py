@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from builder.course.figure import BreathPlace, View
-from builder.course.pose import Arm, Leg
+from builder.course.pose import Arm, Leg, Spine
 from builder.drawing.figure.arrows import Arrow, find_breaths, find_moves, outline_arrow
 from builder.drawing.figure.stage import list_points, look_at, set_scene, set_scenes
 from builder.sums.body import PALM_RADIUS
@@ -93,3 +93,19 @@ def test_a_short_arrow_keeps_part_of_its_shaft() -> None:
     assert heights[0] == 0
     assert math.isclose(heights[-1], 3)
     assert len(heights) == 3
+
+
+ROUND, SUNK = Spine(curl=44, tuck=18), Spine(curl=-20, tuck=-16)
+
+
+@pytest.mark.parametrize(("spine", "is_out"), [(ROUND, True), (SUNK, False)])
+def test_a_back_that_rounds_or_sinks_has_its_arrow_over_it(
+    make_figure, spine: Spine, is_out: bool
+) -> None:
+    other = SUNK if is_out else ROUND
+    _, before = set_scenes(make_figure("all-fours", spine=other))
+    _, after = set_scenes(make_figure("all-fours", spine=spine))
+    (arrow,) = find_moves(before, after, CAMERA)
+    highest = min(CAMERA.see(piece.middle)[1] for piece in after.skeleton.trunk[:5])
+    assert max(arrow.start[1], arrow.end[1]) < highest
+    assert (arrow.end[1] < arrow.start[1]) == is_out
