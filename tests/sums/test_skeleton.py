@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import Contacts, Sole
 from builder.course.pose import Arm, Leg, Lie, Pose, Shape, Spine, blend
+from builder.sums.body import STATIONS
 from builder.sums.rest import settle
 from builder.sums.skeleton import Skeleton, build_skeleton, lowest, reach, support
 from builder.sums.space import Turn, Vector, apply, cross, distance, dot, length, turn_z
@@ -244,7 +245,7 @@ def test_a_breath_to_one_side_widens_only_that_side(shape: Shape, wide: str) -> 
     full, empty = (build_skeleton(Pose(shape=each)).trunk[5] for each in (shape, Shape()))
     for side, sign in (("left", 1), ("right", -1)):
         ends = [sign * piece.middle[1] + piece.radii[1] for piece in (empty, full)]
-        grown = body.STATIONS[5].sides if side == wide else 0.0
+        grown = STATIONS[5].sides if side == wide else 0.0
         assert ends[1] - ends[0] == pytest.approx(grown)
 
 
