@@ -90,6 +90,8 @@ def seat_ahead(skeleton: Skeleton, floor: float) -> Vector:
     ahead = turn_z(skeleton.facing)[0]
     points = [ball.middle for ball in skeleton.points.values()]
     low = [point for point in points if point[2] < floor + _ON_FLOOR]
+    if skeleton.head.middle[2] < floor + CHAIR_BACK:  # on all fours the head clears the seat
+        low.append(add(skeleton.head.middle, scale(ahead, body.HEAD_RADII[0])))
     front = max((dot(point, ahead) for point in low), default=0.0)
     middle = skeleton.trunk[0].middle
     x, y, _ = add(middle, scale(ahead, front + _SEAT_AHEAD - dot(middle, ahead)))

@@ -6,6 +6,7 @@ from typing import TypeVar
 import pytest
 
 from builder.course.base_poses import BASE_POSES
+from builder.sums.body import HEAD_RADII
 from builder.sums.rest import settle
 from builder.sums.skeleton import Skeleton, Slice, lowest
 from builder.sums.solids import PLACINGS, Box, Solid, Strip
@@ -79,6 +80,14 @@ def test_hands_reach_the_seat_of_the_chair_ahead() -> None:
         assert abs(y - seat.middle[1]) < seat.halves[1]
         assert height == pytest.approx(SEAT_HEIGHT)
         assert way == (0.0, 0.0, 1.0)
+
+
+def test_on_all_fours_the_head_clears_the_chair_ahead() -> None:
+    body = stand("all-fours")
+    seat = PLACINGS["chair"]["ahead"](body)[0]
+    assert isinstance(seat, Box)
+    nose = body.head.middle[0] + HEAD_RADII[0]
+    assert seat.middle[0] - seat.halves[0] > nose
 
 
 def test_a_chair_a_step_ahead_is_further_away() -> None:
