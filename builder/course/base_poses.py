@@ -19,6 +19,7 @@ _KNEES = ("left-knee", "right-knee")
 _HANDS = ("left-hand", "right-hand")
 _PLANTED = {"left": "planted", "right": "planted"}
 _HEAD_ON_HANDS = {"right": "under-head", "left": "under-head"}
+_FOREHEAD_ON_HANDS = {"right": "under-forehead", "left": "under-forehead"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,14 +83,15 @@ BASE_POSES: Mapping[str, BasePose] = {
         {"pillow": "under-knees", "towel": "under-knees"},
     ),
     "rest-pose": BasePose(
-        "kneeling, seat back towards the heels, folded forward",
+        "kneeling, seat back towards the heels, folded forward over a pillow",
         _alike(
-            Lie(lean=73),
-            Spine(curl=50, nod=5, tuck=8),
-            Arm(lift=165, out=10, elbow=10, roll=60),
-            Leg(hip=120, out=12, knee=138, ankle=-45),
+            Lie(lean=80),
+            Spine(curl=16, nod=-20, tuck=2),
+            Arm(lift=150, out=35, elbow=110),
+            Leg(hip=124, out=16, knee=136, ankle=-45),
         ),
-        Contacts(rests_on=_KNEES, soles=_TOES, hands={"left": "floor", "right": "floor"}),
+        Contacts(rests_on=_KNEES, soles=_TOES, hands=_FOREHEAD_ON_HANDS),
+        {"pillow": "seat-and-chest"},
     ),
     "sitting": BasePose(
         "sitting on a chair, feet flat",

@@ -111,6 +111,20 @@ def _under_belly(body: Skeleton) -> tuple[Solid, ...]:
     return _cushion(piece.middle, lowest(piece) + 0.02, (0.10, 0.20))
 
 
+def _under_seat_and_chest(body: Skeleton) -> tuple[Solid, ...]:
+    """Lie over the heels of one who kneels, and lengthwise from the belly to the hands."""
+    axes = turn_z(body.facing)
+    heels = between(body.at("left-ankle"), body.at("right-ankle"), 0.5)
+    seat = between(heels, body.trunk[0].middle, 0.45)
+    belly, head = body.trunk[2].middle, body.head.middle
+    x, y, _ = between(belly, head, 0.55)
+    half = max(lowest(body.trunk[4]) / 2, 0.010)
+    return (
+        Slice(seat, axes, (0.09, 0.12, 0.035)),
+        Slice((x, y, half), axes, (0.75 * distance(belly, head), 0.11, half)),
+    )
+
+
 def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
     """Lie under both knees, or under the one that is down."""
     knees = [body.at(f"{side}-knee") for side in SIDES]
@@ -225,6 +239,7 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "under-belly": _under_belly,
         "under-knees": _under_knees,
         "between-knees": _between_knees,
+        "seat-and-chest": _under_seat_and_chest,
         "head-and-knees": lambda body: (*_under_head(body), *_between_shins(body)),
     },
     "towel": {
@@ -248,6 +263,7 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
     "strap": {
         "left-foot": _strap("both", "left"),
         "right-foot": _strap("both", "right"),
+        "between-hands": _between_hands,
     },
     "bag": {"left-hand": _bag("left"), "right-hand": _bag("right")},
 }

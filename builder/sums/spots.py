@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from builder.sums import body
-from builder.sums.skeleton import SIDES, Skeleton, Slice, support
+from builder.sums.skeleton import SIDES, Skeleton, Slice, lowest, support
 from builder.sums.space import (
     Vector,
     add,
@@ -161,6 +161,13 @@ def under_head(skeleton: Skeleton, side: str, floor: float) -> Spot:
     return (x, y, height), (0.0, 0.0, 1.0)
 
 
+def under_forehead(skeleton: Skeleton, side: str, _: float) -> Spot:
+    """Return a place right under the forehead, however high; the left hand over the right."""
+    x, y, _ = add(skeleton.head.middle, scale(skeleton.head.axes[2], 0.02))
+    hands = 1 if side == "left" else 2
+    return (x, y, lowest(skeleton.head) - hands * _STACKED), (0.0, 0.0, 1.0)
+
+
 def under_back(skeleton: Skeleton, side: str, floor: float) -> Spot:
     """Return a place on the floor below the lowest ribs of who lies on the back."""
     piece = skeleton.trunk[4]
@@ -189,6 +196,7 @@ _ELSEWHERE: Mapping[str, Callable[[Skeleton, str, float], Spot]] = {
     "thigh": lambda skeleton, side, _: on_thigh(skeleton, side),
     "pinned-ball": lambda skeleton, side, _: on_pinned_ball(skeleton, side),
     "under-head": under_head,
+    "under-forehead": under_forehead,
     "under-back": under_back,
     "floor": on_floor,
     "seat": on_seat,

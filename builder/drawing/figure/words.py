@@ -24,6 +24,7 @@ _SPOTS = {
     "thigh": "on the thigh",
     "pinned-ball": "on the ball",
     "under-head": "under the forehead",
+    "under-forehead": "under the forehead",
     "floor": "on the floor",
     "planted": "on the floor",
     "seat": "on the seat of the chair",
