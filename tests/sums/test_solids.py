@@ -133,6 +133,16 @@ def test_a_strap_goes_from_the_hands_to_the_sole(side: str) -> None:
     assert min(distance(point, heel) for point in strap.points) < distance(heel, toe)
 
 
+def test_in_the_rest_pose_one_pillow_carries_the_seat_and_one_the_chest() -> None:
+    body = stand("rest-pose")
+    seat, chest = PLACINGS["pillow"]["seat-and-chest"](body)
+    assert isinstance(seat, Slice)
+    assert isinstance(chest, Slice)
+    assert body.at("left-ankle")[2] < seat.middle[2] < body.trunk[0].middle[2]
+    assert chest.middle[2] - chest.radii[2] == pytest.approx(0)
+    assert chest.middle[2] + chest.radii[2] == pytest.approx(lowest(body.trunk[4]))
+
+
 @pytest.mark.parametrize(("prop", "how"), [("pillow", "under-head"), ("towel", "under-head")])
 def test_what_lies_under_the_head_is_between_it_and_the_floor(prop: str, how: str) -> None:
     body = stand("side-lying")

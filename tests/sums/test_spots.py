@@ -99,6 +99,12 @@ def test_under_the_head_the_left_hand_lies_on_the_right() -> None:
     assert left < lowest(STANDING.head)
 
 
+def test_under_the_forehead_the_left_hand_lies_on_the_right_and_under_the_head() -> None:
+    left, right = (find_spot(STANDING, s, "under-forehead", 0.0)[0][2] for s in ("left", "right"))
+    assert left - right == pytest.approx(lowest(STANDING.head) - left)
+    assert right < left < lowest(STANDING.head)
+
+
 def test_a_pinned_ball_touches_both_thighs() -> None:
     skeleton = build_skeleton(Pose(left_leg=Leg(hip=90, knee=90), right_leg=Leg(hip=90, knee=90)))
     middle = pinned_ball(skeleton)
