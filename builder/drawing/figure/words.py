@@ -4,8 +4,10 @@ from collections.abc import Iterable, Mapping
 
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import BreathPlace, Figure
+from builder.course.pose import Pose
 from builder.drawing.figure.stage import Scene
-from builder.sums.space import Vector, subtract
+from builder.sums.skeleton import SIDES
+from builder.sums.space import Vector, dot, length, subtract
 
 _SPOTS = {
     "belly": "on the belly",
@@ -53,6 +55,9 @@ _ENDS = {
     "right leg": "right-ankle",
 }
 _LEAST_MOVE = 0.06
+_LEAST_TURN, _LEAST_CURL, _LEAST_KNEE = 6.0, 12.0, 5.0
+"""Degrees from which a turn, a rounding and an opening knee are told."""
+_UPRIGHT = 0.7
 _FACING_DOWN = 0.5
 """How far the chest's front points down, of 1, where a belly hangs."""
 
@@ -104,21 +109,52 @@ def _name_breaths(figure: Figure, scene: Scene) -> Iterable[str]:
 
 
 def _name_moves(before: Scene, after: Scene) -> list[str]:
-    moves = []
+    """Name what moves from one scene to the other: the trunk first, then limbs and knees."""
+    trunk = list(_name_trunk(before.pose, after.pose))
+    limbs = []
     for limb, point in _ENDS.items():
         way = subtract(after.skeleton.at(point), before.skeleton.at(point))
-        if max(map(abs, way)) >= _LEAST_MOVE:
-            moves.append(f"the {limb} {_name_way(way, after)}")
-    return moves
+        if length(way) >= _LEAST_MOVE:
+            limbs.append(f"the {limb} {_name_way(limb, way, after)}")
+    if "rolls" in " ".join(trunk):
+        return trunk  # whatever hangs on a rolling body goes with it
+    return [*trunk, *limbs, *_name_knees(before.pose, after.pose)]
 
 
-def _name_way(way: Vector, scene: Scene) -> str:
+def _name_trunk(before: Pose, after: Pose) -> Iterable[str]:
+    spin = after.lie.spin - before.lie.spin
+    if abs(spin) >= _LEAST_TURN:
+        yield f"the body rolls to its {'left' if spin > 0 else 'right'}"
+    turn = after.spine.turn - before.spine.turn
+    if abs(turn) >= _LEAST_TURN:
+        yield f"the chest turns to its {'left' if turn > 0 else 'right'}"
+    curl = after.spine.curl - before.spine.curl
+    if abs(curl) >= _LEAST_CURL:
+        yield "the back rounds" if curl > 0 else "the back sinks"
+
+
+def _name_knees(before: Pose, after: Pose) -> Iterable[str]:
+    wider = {
+        side: getattr(after, f"{side}_leg").out - getattr(before, f"{side}_leg").out
+        for side in SIDES
+    }
+    for way, sign in (("opens outwards", 1), ("comes back in", -1)):
+        sides = [side for side, gap in wider.items() if sign * gap >= _LEAST_KNEE]
+        if len(sides) == 1:
+            yield f"the {sides[0]} knee {way}"
+        elif sides:
+            yield "both knees press out" if sign > 0 else "both knees ease in"
+
+
+def _name_way(limb: str, way: Vector, scene: Scene) -> str:
     """Name the main direction of a move, as the body has it."""
     up = scene.skeleton.chest[2]
-    to_head = sum(a * b for a, b in zip(way, up, strict=True))
-    if abs(way[2]) >= abs(to_head) or abs(up[2]) > 0.7:
+    to_head = dot(way, up)
+    if abs(way[2]) >= abs(to_head) or abs(up[2]) > _UPRIGHT:
         return "lifts" if way[2] > 0 else "lowers"
-    return "reaches past the head" if to_head > 0 else "moves towards the feet"
+    if limb.endswith("leg"):
+        return "comes nearer" if to_head > 0 else "moves away"
+    return "reaches past the head" if to_head > 0 else "comes back"
 
 
 def _join(parts: list[str]) -> str:

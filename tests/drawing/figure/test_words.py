@@ -68,7 +68,7 @@ def test_moves_are_told_on_the_breath_on_which_they_happen(make_figure) -> None:
     text = say(make_figure("dead-bug", left_arm=Arm(lift=160), right_leg=Leg(hip=45, knee=30)))
     before, after = text.split("On the out-breath ")
     assert "left arm reaches past the head" in after
-    assert "right leg moves towards the feet" in after or "right leg lowers" in after
+    assert "right leg moves away" in after or "right leg lowers" in after
     assert "left arm" in before.split("On the in-breath ")[1]
     assert "right arm" not in text
     assert "left leg" not in text
@@ -103,3 +103,31 @@ def test_who_lies_the_other_way_round_is_told_alike(make_figure) -> None:
         exhale=replace(figure.exhale, pose=figure.exhale.pose.mirrored()),
     )
     assert say(mirrored) == say(figure).replace("left arm", "right arm")
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"lie": {"spin": 12.0}}, "On the in-breath the body rolls to its left"),
+        ({"lie": {"spin": -12.0}}, "On the in-breath the body rolls to its right"),
+        ({"spine": {"turn": -10.0}}, "On the in-breath the chest turns to its right"),
+        ({"spine": {"curl": 20.0}}, "On the in-breath the back rounds"),
+        ({"spine": {"curl": -20.0}}, "On the in-breath the back sinks"),
+        ({"left_leg": {"out": 9.0}}, "On the in-breath the left knee opens outwards"),
+    ],
+)
+def test_what_the_trunk_and_a_knee_do_is_told(make_figure, change, words: str) -> None:
+    figure = make_figure("dead-bug")
+    pose = figure.exhale.pose
+    for part, angles in change.items():
+        pose = replace(pose, **{part: replace(getattr(pose, part), **angles)})
+    moved = replace(figure, inhale=replace(figure.inhale, pose=pose))
+    assert words in say(moved)
+
+
+def test_a_leg_never_reaches_past_the_head(make_figure) -> None:
+    figure = make_figure("dead-bug")
+    long = replace(figure.exhale.pose, left_leg=Leg(hip=40, knee=30))
+    text = say(replace(figure, inhale=replace(figure.inhale, pose=long)))
+    assert "the left leg moves away" in text or "the left leg lowers" in text
+    assert "past the head" not in text
