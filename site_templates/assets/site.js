@@ -72,10 +72,10 @@
 
   // Wide tables slide in a frame that the theme makes; the keyboard must reach it too.
   function openFrames() {
-    document.querySelectorAll(".md-typeset__scrollwrap").forEach(function (frame) {
+    document.querySelectorAll(".md-typeset__scrollwrap").forEach(function (frame, index) {
       frame.tabIndex = 0;
       frame.setAttribute("role", "region");
-      frame.setAttribute("aria-label", "Table, slides sideways");
+      frame.setAttribute("aria-label", "Table " + (index + 1) + ", slides sideways");
     });
   }
 
