@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from builder.course.figure import BreathPlace, Figure, Stance, View
-from builder.course.pose import Pose, Shape
+from builder.course.figure import Figure, Stance, View
+from builder.course.pose import Pose
 from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.paint import Part, paint_body
 from builder.drawing.figure.solids import paint_solid
@@ -65,19 +65,6 @@ def set_scene(stance: Stance, props: Mapping[str, str]) -> Scene:
 def set_scenes(figure: Figure) -> tuple[Scene, Scene]:
     """Return the scene at the end of the in-breath and at the end of the out-breath."""
     return set_scene(figure.inhale, figure.props), set_scene(figure.exhale, figure.props)
-
-
-def breathe_in(shape: Shape, breath: Iterable[BreathPlace]) -> Shape:
-    """Return a trunk's shape with a full breath where a lesson sends it."""
-    full = {place.value: 1.0 for place in breath}
-    return Shape(
-        belly=full.get("belly", shape.belly),
-        sides=full.get("sides", shape.sides),
-        back=full.get("back", shape.back),
-        chest=full.get("chest", shape.chest),
-        left=full.get("left", shape.left),
-        right=full.get("right", shape.right),
-    )
 
 
 def look_at(view: View, scale: float = 1.0, origin: Point = (0.0, 0.0)) -> Camera:

@@ -3,12 +3,10 @@
 import pytest
 
 from builder.course.base_poses import BASE_POSES
-from builder.course.figure import BreathPlace, View
-from builder.course.pose import Shape
+from builder.course.figure import View
 from builder.drawing.figure.paint import Layer, Tone
 from builder.drawing.figure.stage import (
     Window,
-    breathe_in,
     find_window,
     list_points,
     look_at,
@@ -66,8 +64,3 @@ def test_a_band_is_drawn_over_the_limbs_that_it_holds(make_figure) -> None:
     parts = paint_scene(scene, look_at(View.SIDE))
     assert parts[-1].name == "loop-band"
     assert parts[-1].tone is Tone.BAND
-
-
-def test_a_breath_fills_only_where_it_goes() -> None:
-    shape = breathe_in(Shape(chest=0.2), [BreathPlace.BELLY, BreathPlace.SIDES])
-    assert shape == Shape(belly=1, sides=1, chest=0.2)
