@@ -26,7 +26,9 @@ from builder.drawing.svg import Frame, Svg, element, finish, path
 
 _MARGIN = 0.04
 _LABEL_LINES = 1.5
-_GAP_MM = 3.0
+_GAP = 3.0 * UNITS_PER_MM
+_LABEL_LETTERS = 5.2
+"""How wide a label is, in the heights of its letters."""
 LABELS = ("in-breath", "out-breath")
 
 
@@ -40,7 +42,13 @@ class _Sheet:
 
     @property
     def panel(self) -> float:
-        return (self.width - _GAP_MM * UNITS_PER_MM) / 2
+        """Return how wide each of both pictures may be."""
+        return (self.width - _GAP) / 2
+
+    def around(self, panel: float) -> "_Sheet":
+        """Return the sheet around pictures no wider than told, with room for their labels."""
+        least = _LABEL_LETTERS * self.letter
+        return _Sheet(min(self.width, 2 * max(panel, least) + _GAP), self.letter, self.tallest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +58,21 @@ class Room:
     width_mm: float = 90
     tallest_mm: float = 40
     letter_mm: float = 2.83
+    is_snug: bool = False
+    """Whether a high figure leaves the room beside it to others."""
     has_one_text: bool = False
     """Where only a title is read, as in PDF, it tells what the description tells."""
 
 
-def draw_pair(figure: Figure, name: str, room: Room = Room()) -> str:
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """The drawing of a pair, and how wide it is."""
+
+    svg: str
+    width_mm: float
+
+
+def draw_pair(figure: Figure, name: str, room: Room = Room()) -> Pair:
     """Draw both breaths of a figure side by side, each with its arrows and its label.
 
     ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
@@ -65,10 +83,12 @@ def draw_pair(figure: Figure, name: str, room: Room = Room()) -> str:
     scenes = set_scenes(figure)
     window = _find_window(figure, scenes)
     scale = _fit(window, sheet)
+    if room.is_snug:
+        sheet = sheet.around(window.size[0] * scale)
     height = window.size[1] * scale
     panels = []
     for index, (scene, other) in enumerate((scenes, scenes[::-1])):
-        left = index * (sheet.panel + _GAP_MM * UNITS_PER_MM)
+        left = index * (sheet.panel + _GAP)
         middle = left + (sheet.panel - window.size[0] * scale) / 2
         camera = look_at(figure.view, scale, (middle - window.left * scale, -window.top * scale))
         arrows = _find_arrows(figure, (other, scene), camera, is_in=index == 0)
@@ -88,7 +108,7 @@ def draw_pair(figure: Figure, name: str, room: Room = Room()) -> str:
         words,
         pixels_per_unit=PIXELS_PER_UNIT,
     )
-    return finish(frame, *panels)
+    return Pair(finish(frame, *panels), sheet.width / UNITS_PER_MM)
 
 
 def _find_arrows(

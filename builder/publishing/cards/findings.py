@@ -43,16 +43,16 @@ def find_card_faults(lesson: Lesson, face: CardFace, record: CardRecord) -> tupl
 
 def _overflow(lesson: Lesson, face: CardFace, side: SideRecord, *, is_back: bool) -> Finding:
     paper = face.paper
-    line_mm = side.points * _LEADING / POINTS_PER_INCH * MM_PER_INCH
+    line_mm = side.setting.points * _LEADING / POINTS_PER_INCH * MM_PER_INCH
     lines = math.ceil(side.excess_mm / line_mm)
     width = paper.width_mm - 2 * paper.margin_mm
-    words = round(lines * width / (side.points * _WORD_MM_PER_POINT))
+    words = round(lines * width / (side.setting.points * _WORD_MM_PER_POINT))
     part, count = _longest_part(face, is_back=is_back)
     name = f"{paper.title} card" if not is_back else f"back of the {paper.title} card"
     return rules.CARD_OVERFLOW.at(
         _place_part(lesson, part),
         f"the {name} is {math.ceil(side.excess_mm)} mm ({word_count(lines, 'line')}, about "
-        f"{word_count(words, 'word')}) too long at {side.points:g} pt, its smallest type",
+        f"{word_count(words, 'word')}) too long at {side.setting.points:g} pt, its smallest type",
         _cure(face, part, count),
     )
 

@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from builder.publishing.cards.html import Setting
 from builder.publishing.cards.pdf import Layout
+from builder.publishing.cards.setting import Setting
 from builder.sums.paper import Paper
 
 _STEP_POINTS = 0.5
@@ -36,13 +36,17 @@ class Fit:
 
 
 def list_settings(paper: Paper) -> tuple[Setting, ...]:
-    """Return every setting a paper allows, largest type first, the legible floor last."""
+    """Return every setting a paper allows, largest type first, the legible floor last.
+
+    A figure gives way only where words are at the floor already.
+    """
     floor = paper.floor_points
     roomy = _steps(paper.top_points, floor) if paper.is_roomy else []
     dense = _steps(_DENSE_OVER_FLOOR + floor if paper.is_roomy else paper.top_points, floor)
     return (
         *(Setting(points, is_dense=False) for points in roomy),
         *(Setting(points, is_dense=True) for points in dense),
+        Setting(floor, is_dense=True, has_small_figure=True),
     )
 
 

@@ -1,7 +1,6 @@
 """Cards as HTML: the templates with a card's face in them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -10,6 +9,7 @@ from markupsafe import Markup
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.cards.face import CardFace
+from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_wanted_words
 from builder.resources import find_templates
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH, Paper
@@ -22,42 +22,47 @@ _STRIP_SHARE = 0.43
 
 _RISE, _DENSE_RISE = 2.5, 1.5
 """How high a breath of the tempo strip rises, in letters; lower beside a figure."""
-_FIGURE_SHARE = 0.55
-_DENSE_LINES = 5.2
-_ROOMY_LINES = 9.0
+_FIGURE_SHARE = 0.54
+_DENSE_LINES = 7.6
+_SMALL_FIGURE_SHARE = 0.45
+_SMALL_LINES = 5.6
+_ROOMY_LINES = 11.0
 """How high a figure may be, in the heights of a card's letters."""
+_FIGURE_GAP = 1.05
+"""Between the figure and what stands beside it, in letters; a hair more than the style sheet has,
+so that no letter of the strip shrinks."""
 _LONGEST_WORD = 30
 """As many letters as a line of the smallest card holds, with room to spare."""
 _NO_BREAK_MM = -2000
 """A bottom margin so far below the paper that no card breaks: it is measured instead."""
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
-    """How large a card's type is, and whether its parts run together."""
-
-    points: float
-    is_dense: bool
-
-
 def write_front(face: CardFace, setting: Setting) -> str:
     """Write the side that a client reads."""
-    width = (face.paper.width_mm - 2 * face.paper.margin_mm) * _STRIP_SHARE
+    text_width = face.paper.width_mm - 2 * face.paper.margin_mm
+    width = text_width * _STRIP_SHARE
     letter = setting.points / POINTS_PER_INCH * MM_PER_INCH
     rise = _DENSE_RISE if setting.is_dense and face.figure else _RISE
-    drawings = {"strip": draw_tempo_strip(face.tempo, width, letter, rise), "figure": ""}
+    drawn: dict[str, Markup | float] = {"figure": Markup(), "figure_mm": 0.0}
     if face.figure:
         room = _figure_room(face.paper, setting, letter)
-        drawings["figure"] = draw_pair(face.figure, f"card-figure-{face.lesson.id}", room)
-    drawn = {name: Markup(svg) for name, svg in drawings.items()}  # noqa: S704  # by us
+        pair = draw_pair(face.figure, f"card-figure-{face.lesson.id}", room)
+        drawn = {"figure": Markup(pair.svg), "figure_mm": pair.width_mm}  # noqa: S704  # by us
+        width = text_width - pair.width_mm - _FIGURE_GAP * letter
+    strip = draw_tempo_strip(face.tempo, width, letter, rise)
+    drawn["strip"] = Markup(strip)  # noqa: S704  # by us
     return _write(FRONT, face, setting, drawn)
 
 
 def _figure_room(paper: Paper, setting: Setting, letter_mm: float) -> Room:
-    """Return the room beside the tempo strip; a dense card's figure is as high as the strip."""
-    width = (paper.width_mm - 2 * paper.margin_mm) * _FIGURE_SHARE
-    lines = _DENSE_LINES if setting.is_dense else _ROOMY_LINES
-    return Room(width, min(0.5 * width, lines * letter_mm), letter_mm, has_one_text=True)
+    """Return the room beside dose and tempo strip, which is about as high as they are."""
+    share, lines = _FIGURE_SHARE, _DENSE_LINES if setting.is_dense else _ROOMY_LINES
+    if setting.has_small_figure:
+        share, lines = _SMALL_FIGURE_SHARE, _SMALL_LINES
+    width = (paper.width_mm - 2 * paper.margin_mm) * share
+    return Room(
+        width, min(0.5 * width, lines * letter_mm), letter_mm, is_snug=True, has_one_text=True
+    )
 
 
 def write_back(face: CardFace, setting: Setting) -> str:
@@ -89,7 +94,9 @@ def open_templates() -> Environment:
     )
 
 
-def _write(name: str, face: CardFace, setting: Setting, drawings: Mapping[str, Markup]) -> str:
+def _write(
+    name: str, face: CardFace, setting: Setting, drawings: Mapping[str, Markup | float]
+) -> str:
     values = {
         "card": face,
         "lesson": face.lesson,

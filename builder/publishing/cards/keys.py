@@ -5,13 +5,21 @@ from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 
+import builder
 from builder import __version__
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.pack_plan import Pack
 from builder.resources import find_templates
 
 _ENGINES = ("weasyprint", "pydyf", "fonttools", "pikepdf", "pypdfium2", "segno", "jinja2")
-_OWN_CODE = ("publishing", "drawing", "sums")
+_OWN_CODE = (
+    "course",
+    "drawing",
+    "publishing/cards",
+    "publishing/proof",
+    "publishing/views",
+    "sums",
+)
 
 
 def key_card(face: CardFace) -> str:
@@ -27,16 +35,20 @@ def key_pack(pack: Pack, card_keys: tuple[str, ...]) -> str:
 @cache
 def describe_tool() -> str:
     """Return a digest of what makes cards: code, styles, fonts and libraries."""
-    package = Path(__file__).resolve().parents[1]
+    engines = (f"{name} {version(name)}" for name in _ENGINES)
+    contents = (hashlib.sha256(path.read_bytes()).hexdigest() for path in list_makers())
+    return _digest(__version__, *engines, *contents)
+
+
+def list_makers() -> list[Path]:
+    """Return every file of the tool that shapes a card."""
+    package = Path(builder.__file__).parent
     templates = find_templates()
-    files = [
+    return [
         *sorted((templates / "cards").iterdir()),
         *sorted((templates / "fonts").glob("*.ttf")),
-        *(path for name in _OWN_CODE for path in sorted((package / name).glob("*.py"))),
+        *(path for name in _OWN_CODE for path in sorted((package / name).rglob("*.py"))),
     ]
-    engines = (f"{name} {version(name)}" for name in _ENGINES)
-    contents = (hashlib.sha256(path.read_bytes()).hexdigest() for path in files)
-    return _digest(__version__, *engines, *contents)
 
 
 def _digest(*parts: str) -> str:

@@ -6,9 +6,10 @@ from functools import partial
 
 from builder.publishing.cards.face import Audience, CardFace
 from builder.publishing.cards.fit import fit_side
-from builder.publishing.cards.html import Setting, read_style, write_back, write_front
+from builder.publishing.cards.html import read_style, write_back, write_front
 from builder.publishing.cards.pdf import Layout, Press, join_layouts, open_press
 from builder.publishing.cards.record import CardRecord, SideRecord
+from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import count_parts, count_words, list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
 from builder.sums.paper import Paper
@@ -33,14 +34,14 @@ def print_card(face: CardFace, press: Press | None = None) -> PrintedCard:
     for write, words in _list_sides(face):
         paper = face.paper if write is write_front else _back_paper(face.paper)
         fit = fit_side(partial(_lay_out, press, face, write), paper, words)
-        sides.append(SideRecord(fit.setting.points, fit.setting.is_dense, fit.excess_mm))
+        sides.append(SideRecord(fit.setting, fit.excess_mm))
         layouts.append(fit.layout)
     return _finish(face, sides, layouts)
 
 
 def lay_out_again(face: CardFace, record: CardRecord, press: Press) -> Layout:
     """Lay out a card whose sizes are known already, for a pack."""
-    settings = [Setting(side.points, side.is_dense) for side in record.sides]
+    settings = [side.setting for side in record.sides]
     sides = zip(_list_sides(face), settings, strict=True)
     return join_layouts([_lay_out(press, face, write, setting) for (write, _), setting in sides])
 

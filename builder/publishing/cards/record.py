@@ -3,6 +3,8 @@
 import json
 from dataclasses import asdict, dataclass, replace
 
+from builder.publishing.cards.setting import Setting
+
 _HEAD_END = b"\n"
 
 
@@ -10,8 +12,7 @@ _HEAD_END = b"\n"
 class SideRecord:
     """How one side of a card came out."""
 
-    points: float
-    is_dense: bool
+    setting: Setting
     excess_mm: float
     """How much too long it is at the smallest type; 0 where it fits."""
 
@@ -51,5 +52,8 @@ class CardRecord:
         """Unpack what ``to_bytes`` packed."""
         head, _, pdf = piece.partition(_HEAD_END)
         fields = json.loads(head)
-        sides = tuple(SideRecord(**side) for side in fields.pop("sides"))
+        sides = tuple(
+            SideRecord(Setting(**side["setting"]), side["excess_mm"])
+            for side in fields.pop("sides")
+        )
         return cls(sides=sides, missing=tuple(fields.pop("missing")), pdf=pdf, **fields)

@@ -23,12 +23,12 @@ body { margin: 0 } svg { display: block; color: #1d2b2a }
 
 def make_picture(figure: Figure, name: str) -> str:
     """Return a figure as SVG."""
-    return draw_pair(figure, name, ROOM)
+    return draw_pair(figure, name, ROOM).svg
 
 
 def paint_picture(figure: Figure, name: str) -> bytes:
     """Return a figure as PNG on white, at 300 dots an inch."""
-    svg = Markup(draw_pair(figure, name, ROOM))  # noqa: S704  # drawn by us
+    svg = Markup(draw_pair(figure, name, ROOM).svg)  # noqa: S704  # drawn by us
     width, height = ROOM.width_mm + 2 * _EDGE_MM, ROOM.tallest_mm + 2 * _EDGE_MM
     page = f"@page {{ size: {width}mm {height}mm; margin: {_EDGE_MM}mm }}"
     html = Markup("<html lang=en><title>{}</title><body>{}").format(name, svg)

@@ -21,4 +21,4 @@ def test_a_base_pose_is_drawn_as_its_golden_file_shows(
     stance = Stance(name, base.pose, base.contacts)
     props = MATLESS.get(name, {"mat": "under"})
     figure = Figure(View.SIDE, stance, stance, (BreathPlace.BELLY,), props)
-    check_golden(GOLDEN / f"{name}.svg", draw_pair(figure, name) + "\n")
+    check_golden(GOLDEN / f"{name}.svg", draw_pair(figure, name).svg + "\n")

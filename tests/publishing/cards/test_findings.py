@@ -9,10 +9,11 @@ import pytest
 from builder.course.course import Course
 from builder.publishing.cards.face import Audience, CardFace, face_cards
 from builder.publishing.cards.findings import find_card_faults
-from builder.publishing.cards.html import Setting, read_style, write_front
+from builder.publishing.cards.html import read_style, write_front
 from builder.publishing.cards.pdf import open_press
 from builder.publishing.cards.printing import examine_card, print_card
 from builder.publishing.cards.record import CardRecord, SideRecord
+from builder.publishing.cards.setting import Setting
 from builder.reading.course_folder import read_course
 from builder.sums.paper import PAPERS
 from tests.conftest import SMALL_COURSE, WriteCourse
@@ -103,7 +104,7 @@ def tamper(face: CardFace, change: Callable[[str], str], style: str = "") -> Car
     """Print a card whose HTML something took apart after the fit."""
     html = change(write_front(face, Setting(8, is_dense=True)))
     pdf = open_press().lay_out(html, read_style(face.paper) + style).write()
-    return examine_card(face, (SideRecord(8, True, 0),), pdf)
+    return examine_card(face, (SideRecord(Setting(8, is_dense=True), 0),), pdf)
 
 
 def faults_of(course: Course, record: CardRecord) -> list[str]:

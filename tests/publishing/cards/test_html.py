@@ -10,7 +10,8 @@ import pytest
 from builder import __version__
 from builder.course.course import Course
 from builder.publishing.cards.face import Audience
-from builder.publishing.cards.html import Setting, write_back, write_front
+from builder.publishing.cards.html import write_back, write_front
+from builder.publishing.cards.setting import Setting
 from tests.publishing.conftest import make_face
 
 GOLDEN = Path(__file__).parent / "golden" / "short-hold-a5.html"

@@ -15,10 +15,11 @@ from builder.course.course import Course
 from builder.course.figure import BreathPlace, Contacts, Figure, Stance, View
 from builder.course.notice import Action
 from builder.publishing.cards.face import Audience
-from builder.publishing.cards.html import Setting, read_style, write_front
+from builder.publishing.cards.html import read_style, write_front
 from builder.publishing.cards.pdf import Press, open_press
 from builder.publishing.cards.printing import lay_out_again, print_card
 from builder.publishing.cards.record import CardRecord
+from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_lesson_words, list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts
 from builder.resources import find_templates
