@@ -75,6 +75,8 @@ class Stance:
     base: str
     pose: Pose
     contacts: Contacts
+    press: tuple[str, ...] = ()
+    """Hands and knees that press without moving, such as ``left-hand``."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,7 +53,7 @@ def _make_stance(check: HeaderCheck, written: FigurePart, name: str, moment: str
     contacts = _touch(check, base, (written.hands, ("figure", "hands")))
     later = (part.hands, ("figure", moment, "hands"))
     contacts = _touch(check, BasePose("", pose, contacts), later)
-    return Stance(base_name, pose, contacts.without(frozenset(part.free)))
+    return Stance(base_name, pose, contacts.without(frozenset(part.free)), tuple(part.press))
 
 
 def _adjust(pose: Pose, part: JointsPart | None) -> Pose:

@@ -8,6 +8,7 @@ from builder.reading.part import Part
 
 Degrees = Annotated[float, Field(ge=-180, le=180)]
 Breath = Literal["belly", "sides", "left", "right", "back", "chest"]
+Presser = Literal["left-hand", "right-hand", "left-knee", "right-knee"]
 Limb = Literal["left-hand", "right-hand", "left-foot", "right-foot"]
 
 
@@ -75,6 +76,7 @@ class MomentPart(JointsPart):
 
     pose: str | None = Field(None, description="another base pose than the figure's")
     hands: HandsPart | None = None
+    press: list[Presser] = Field(default_factory=list, description="what presses, unmoved")
     free: list[Limb] = Field(default_factory=list, description="what touches nothing here")
 
 

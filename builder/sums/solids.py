@@ -1,9 +1,9 @@
 """Solids: what props are made of, and where they lie on, under or between parts of a body."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from builder.sums.skeleton import SIDES, Skeleton, Slice, lowest
+from builder.sums.skeleton import SIDES, Skeleton, Slice, lowest, reach
 from builder.sums.space import (
     STILL,
     Turn,
@@ -53,7 +53,9 @@ Solid = Box | Slice | Strip
 Placing = Callable[[Skeleton], tuple[Solid, ...]]
 
 _BLOCK_HALVES = (0.066, 0.044, 0.022)
-_CUSHION = 0.026
+_WALL_HALVES = (0.008, 0.26)
+_OVER_HEAD = 0.14
+"""How far a wall is drawn over the highest joint; the head is higher than the neck."""
 
 
 def _round(middle: Vector, radius: float = BALL_RADIUS) -> tuple[Solid, ...]:
@@ -141,11 +143,12 @@ def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
     return (Box((x, y, 0.006), turn_z(body.facing), (0.05, 0.15, 0.006)),)
 
 
-def _mat(body: Skeleton) -> tuple[Solid, ...]:
-    points = [ball.middle for ball in body.points.values()]
-    low, high = min(p[0] for p in points), max(p[0] for p in points)
-    middle = (low + high) / 2
-    return (Box((middle, 0.0, -0.004), STILL, ((high - low) / 2 + 0.06, 0.20, 0.004)),)
+def find_mat(bodies: Iterable[Skeleton]) -> Box:
+    """Return a mat under a body, however it moves."""
+    across = [ball.middle[0] for body in bodies for ball in body.points.values()]
+    low, high = min(across), max(across)
+    halves = (high - low) / 2 + 0.06, 0.20, 0.004
+    return Box(((low + high) / 2, 0.0, -halves[2]), STILL, halves)
 
 
 def _chair_at(body: Skeleton, spot: Vector, way: float) -> tuple[Solid, ...]:
@@ -226,8 +229,28 @@ def _bag(side: str) -> Placing:
     return place
 
 
+def _timer(side: str) -> Placing:
+    def place(body: Skeleton) -> tuple[Solid, ...]:
+        palm, tip = body.at(f"{side}-palm"), body.at(f"{side}-fingers")
+        return (Box(add(between(palm, tip, 0.5), (0.0, 0.0, 0.03)), STILL, (0.024, 0.024, 0.03)),)
+
+    return place
+
+
+def _wall(body: Skeleton, sign: float) -> tuple[Solid, ...]:
+    """Stand a wall right before, or with -1 right behind, whatever reaches farthest."""
+    axes = turn_z(body.facing)
+    way = scale(axes[0], sign)
+    ends = [dot(ball.middle, way) + ball.radius for ball in body.points.values()]
+    far = max(*ends, *(dot(piece.middle, way) + reach(piece, way) for piece in body.trunk))
+    thick, broad = _WALL_HALVES
+    top = max(ball.middle[2] for ball in body.points.values()) + _OVER_HEAD
+    x, y, _ = scale(way, far + thick)
+    return (Box((x, y, top / 2), axes, (thick, broad, top / 2)),)
+
+
 PLACINGS: Mapping[str, Mapping[str, Placing]] = {
-    "mat": {"under": _mat},
+    "mat": {"under": lambda body: (find_mat((body,)),)},
     "ball": {
         "on-belly": _ball_on_belly,
         "pinned": lambda body: _round(pinned_ball(body)),
@@ -265,6 +288,13 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "right-foot": _strap("both", "right"),
         "between-hands": _between_hands,
     },
+    "wall": {
+        "ahead": lambda body: _wall(body, 1.0),
+        "behind": lambda body: _wall(body, -1.0),
+    },
+    "timer": {"left-hand": _timer("left"), "right-hand": _timer("right")},
     "bag": {"left-hand": _bag("left"), "right-hand": _bag("right")},
 }
 """How each prop may lie; the first is meant where a figure says nothing."""
+STAYING = frozenset({"mat", "chair", "towel", "wall"})
+"""Props that stay where they are while a body moves; the others go with it."""

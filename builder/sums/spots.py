@@ -204,6 +204,7 @@ _ELSEWHERE: Mapping[str, Callable[[Skeleton, str, float], Spot]] = {
     "chair-back": on_back_beside,
     "planted": planted,
 }
+CHAIR_PLACES = frozenset({"seat", "seat-beside", "chair-back"})
 HAND_PLACES = (*_ON_TRUNK, *_ON_THIGH, *_ELSEWHERE)
 """Where a figure's hand may lie."""
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from builder.drawing.figure.arrows import Arrow, outline_arrow
+from builder.drawing.figure.arrow import Arrow, outline_arrow
 from builder.drawing.figure.outline import Steps
 from builder.drawing.figure.paint import Part, Tone
 from builder.drawing.svg import MM_PER_PIXEL, Svg, element, path

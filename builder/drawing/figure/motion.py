@@ -12,7 +12,7 @@ from builder.drawing.figure.ink import (
     draw_parts,
     write_steps,
 )
-from builder.drawing.figure.stage import Scene, find_window, look_at, paint_scene, set_scene
+from builder.drawing.figure.stage import build_stage, find_window, look_at, paint_scene
 from builder.drawing.figure.words import describe, name_figure
 from builder.drawing.svg import Frame, finish
 
@@ -35,7 +35,8 @@ def draw_motion(figure: Figure, name: str, width_mm: float = 90) -> Motion:
 
     ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
     """
-    scenes = [_scene_at(figure, index / STEPS) for index in range(STEPS + 1)]
+    stage = build_stage(figure)
+    scenes = [stage.set_scene(_stand(figure, index / STEPS)) for index in range(STEPS + 1)]
     window = find_window(scenes, figure.view).wider(_MARGIN)
     scale = width_mm * UNITS_PER_MM / window.size[0]
     camera = look_at(figure.view, scale, (-window.left * scale, -window.top * scale))
@@ -53,11 +54,12 @@ def draw_motion(figure: Figure, name: str, width_mm: float = 90) -> Motion:
     return Motion(svg, json.dumps(steps, separators=(",", ":")))
 
 
-def _scene_at(figure: Figure, share: float) -> Scene:
+def _stand(figure: Figure, share: float) -> Stance:
+    """Return how the body stands at a share of the way to the end of the in-breath."""
     if share in (0.0, 1.0):
-        return set_scene(figure.inhale if share else figure.exhale, figure.props)
+        return figure.inhale if share else figure.exhale
     pose = blend(figure.exhale.pose, figure.inhale.pose, share)
-    return set_scene(Stance(figure.exhale.base, pose, _contacts(figure)), figure.props)
+    return Stance(figure.exhale.base, pose, _contacts(figure))
 
 
 def _contacts(figure: Figure) -> Contacts:

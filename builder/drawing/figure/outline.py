@@ -1,12 +1,14 @@
 """Outlines: the hull of two circles, and smooth closed curves, as steps of an SVG path."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from builder.drawing.figure.camera import Point
 
 Steps = list[str | float]
+_SLIT = 0.2
+"""Half the angle, in radians, at which a circle that holds another one is closed."""
 _SOFTNESS = 1 / 6
 """A Catmull-Rom spline through points, as Bézier curves."""
 
@@ -21,28 +23,28 @@ class Circle:
 
 
 def hull(first: Circle, second: Circle) -> Steps:
-    """Return the outline around two circles; of the larger one where it holds the other."""
+    """Return the outline around two circles; of the larger one where it holds the other.
+
+    It has the same steps in both cases, so that a moving limb may go from one to the other.
+    """
     gap = math.hypot(second.x - first.x, second.y - first.y)
-    if gap <= abs(first.radius - second.radius) + 1e-9:
-        return ring(max(first, second, key=lambda circle: circle.radius))
+    is_first = first.radius > second.radius
     angle = math.atan2(second.y - first.y, second.x - first.x)
-    spread = math.acos((first.radius - second.radius) / gap)
-    a, b = _at(first, angle + spread), _at(second, angle + spread)
-    c, d = _at(second, angle - spread), _at(first, angle - spread)
-    large = int(first.radius > second.radius)
+    if gap <= abs(first.radius - second.radius) + 1e-9:
+        spread = _SLIT if is_first else math.pi - _SLIT
+        a = b = _at(first if is_first else second, angle + spread)
+        c = d = _at(first if is_first else second, angle - spread)
+    else:
+        spread = math.acos((first.radius - second.radius) / gap)
+        a, b = _at(first, angle + spread), _at(second, angle + spread)
+        c, d = _at(second, angle - spread), _at(first, angle - spread)
+    large = int(is_first)
     return [
         *("M", *a, "L", *b),
         *("A", second.radius, second.radius, 0, 1 - large, 0, *c),
         *("L", *d),
         *("A", first.radius, first.radius, 0, large, 0, *a, "Z"),
     ]
-
-
-def ring(circle: Circle) -> Steps:
-    """Return a whole circle."""
-    left, right = circle.x - circle.radius, circle.x + circle.radius
-    arc = ("A", circle.radius, circle.radius, 0, 1, 0)
-    return ["M", left, circle.y, *arc, right, circle.y, *arc, left, circle.y, "Z"]
 
 
 def closed_curve(points: Sequence[Point]) -> Steps:
@@ -66,6 +68,26 @@ def polygon(points: Sequence[Point]) -> Steps:
     for index, point in enumerate(points):
         steps += ["L" if index else "M", *point]
     return [*steps, "Z"]
+
+
+def surround(points: Iterable[Point]) -> list[Point]:
+    """Return the corners of the smallest convex shape around points, one way round."""
+    around: list[Point] = []
+    rising = sorted(set(points))
+    for ordered in (rising, rising[::-1]):
+        half: list[Point] = []
+        for point in ordered:
+            while len(half) > 1 and _bends_in(half[-2], half[-1], point):
+                half.pop()
+            half.append(point)
+        around += half[:-1]
+    return around
+
+
+def _bends_in(first: Point, middle: Point, last: Point) -> bool:
+    before = middle[0] - first[0], middle[1] - first[1]
+    after = last[0] - first[0], last[1] - first[1]
+    return before[0] * after[1] - before[1] * after[0] <= 0
 
 
 def _at(circle: Circle, angle: float) -> Point:

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from builder.course.figure import Figure, View
-from builder.drawing.figure.arrows import Arrow, find_breaths, find_moves
+from builder.drawing.figure.arrow import Arrow
+from builder.drawing.figure.breaths import find_breaths
 from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.ink import (
     INK,
@@ -13,6 +14,8 @@ from builder.drawing.figure.ink import (
     draw_arrows,
     draw_parts,
 )
+from builder.drawing.figure.moves import find_moves
+from builder.drawing.figure.presses import find_presses
 from builder.drawing.figure.stage import (
     Scene,
     Window,
@@ -114,9 +117,9 @@ def draw_pair(figure: Figure, name: str, room: Room = Room()) -> Pair:
 def _find_arrows(
     figure: Figure, scenes: tuple[Scene, Scene], camera: Camera, *, is_in: bool
 ) -> tuple[tuple[Arrow, ...], tuple[Arrow, ...]]:
-    """Return what moves from the first scene to the second, and where the breath goes."""
+    """Return what moves from the first scene to the second or presses, and where breath goes."""
     before, after = scenes
-    moves = find_moves(before, after, camera)
+    moves = (*find_moves(before, after, camera), *find_presses(after, camera))
     return moves, find_breaths(after, figure.breath, camera, is_in=is_in)
 
 
@@ -129,7 +132,9 @@ def _find_window(figure: Figure, scenes: tuple[Scene, Scene]) -> Window:
         for kind in _find_arrows(figure, pair, camera, is_in=is_in)
         for arrow in kind
     ]
-    points = [point for arrow in arrows for point in (arrow.start, arrow.end)]
+    points = [
+        point for arrow in arrows for point in (arrow.start, arrow.past or arrow.end, arrow.end)
+    ]
     window = find_window(scenes, figure.view).around(points)
     return window.wider(_MARGIN)
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 from itertools import pairwise, product
 
 from builder.drawing.figure.camera import Camera
-from builder.drawing.figure.outline import Circle, Steps, hull, polygon
+from builder.drawing.figure.outline import Circle, Steps, hull, polygon, surround
 from builder.drawing.figure.paint import Layer, Part, Tone, paint_ellipsoid
 from builder.sums.skeleton import Slice
 from builder.sums.solids import Box, Solid, Strip
@@ -29,8 +29,9 @@ def paint_solid(prop: str, solid: Solid, camera: Camera) -> list[Part]:
 def _paint(prop: str, solid: Solid, camera: Camera) -> list[Part]:
     layer = Layer.GROUND if prop in _GROUND else Layer.OVER_TRUNK
     if isinstance(solid, Box):
-        faces = _paint_box(prop, solid, camera, layer)
-        return _join(faces) if min(solid.halves[:2]) < _THIN else faces
+        if min(solid.halves[:2]) < _THIN:
+            return [_paint_thin_box(prop, solid, camera, layer)]
+        return _paint_box(prop, solid, camera, layer)
     if isinstance(solid, Slice):
         near = camera.nearness(solid.middle)
         return [Part(prop, paint_ellipsoid(solid, camera), layer, near, Tone.PROP)]
@@ -53,10 +54,13 @@ def _paint_box(prop: str, box: Box, camera: Camera, layer: Layer) -> list[Part]:
     return parts
 
 
-def _join(faces: list[Part]) -> list[Part]:
-    """Paint the faces of a leg or a rail as one: its edges would be lost in its outline."""
-    steps = [step for face in faces for step in face.steps]
-    return [replace(faces[0], steps=steps)]
+def _paint_thin_box(prop: str, box: Box, camera: Camera, layer: Layer) -> Part:
+    """Paint a leg, a rail or a wall by its outline alone, in which its edges would be lost."""
+    edges = [scale(axis, half) for axis, half in zip(box.axes, box.halves, strict=True)]
+    ways = [(scale(edge, -1.0), edge) for edge in edges]
+    corners = [camera.see(add(box.middle, *way)) for way in product(*ways)]
+    steps = polygon(surround(corners))
+    return Part(prop, steps, layer, camera.nearness(box.middle), Tone.PROP)
 
 
 def _paint_strip(prop: str, strip: Strip, camera: Camera) -> Part:

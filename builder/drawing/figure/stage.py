@@ -1,16 +1,16 @@
 """A stage: bodies and props as they stand in the room, and the window that holds them all."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.course.figure import Figure, Stance, View
-from builder.course.pose import Pose
 from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.paint import Part, paint_body
 from builder.drawing.figure.solids import paint_solid
 from builder.sums.rest import settle
 from builder.sums.skeleton import Skeleton
-from builder.sums.solids import PLACINGS, Solid
+from builder.sums.solids import PLACINGS, STAYING, Solid, find_mat
+from builder.sums.spots import CHAIR_PLACES
 
 _RISES = {View.ABOVE: 60.0}
 """From straight above, bent knees would look like long legs."""
@@ -22,7 +22,7 @@ _RISE = 12.0
 class Scene:
     """One body with its props, where all of it rests."""
 
-    pose: Pose
+    stance: Stance
     skeleton: Skeleton
     props: tuple[tuple[str, Solid], ...]
 
@@ -53,18 +53,54 @@ class Window:
         )
 
 
-def set_scene(stance: Stance, props: Mapping[str, str]) -> Scene:
-    """Let a body come to rest and lay its props."""
-    pose, skeleton = settle(stance.pose, stance.contacts)
-    solids = tuple(
-        (prop, solid) for prop, how in props.items() for solid in PLACINGS[prop][how](skeleton)
-    )
-    return Scene(pose, skeleton, solids)
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """Where a figure moves: props that stay where they are, and how the others go with it."""
+
+    staying: tuple[tuple[str, Solid], ...]
+    carried: Mapping[str, str]
+
+    def set_scene(self, stance: Stance) -> Scene:
+        """Let a body come to rest and lay what it carries."""
+        pose, skeleton = settle(stance.pose, stance.contacts)
+        carried = _lay(self.carried, skeleton)
+        return Scene(replace(stance, pose=pose), skeleton, (*self.staying, *carried))
+
+
+def build_stage(figure: Figure) -> Stage:
+    """Lay what stays: under the body as it breathes out, unless only the in-breath uses it."""
+    stances = figure.inhale, figure.exhale
+    inhale, exhale = (settle(stance.pose, stance.contacts)[1] for stance in stances)
+    staying: list[tuple[str, Solid]] = []
+    for prop in figure.props:
+        if prop == "mat":
+            staying.append((prop, find_mat((inhale, exhale))))
+        elif prop in STAYING:
+            body = inhale if prop == "chair" and _uses_chair(figure) else exhale
+            staying += _lay({prop: figure.props[prop]}, body)
+    carried = {prop: how for prop, how in figure.props.items() if prop not in STAYING}
+    return Stage(tuple(staying), carried)
 
 
 def set_scenes(figure: Figure) -> tuple[Scene, Scene]:
     """Return the scene at the end of the in-breath and at the end of the out-breath."""
-    return set_scene(figure.inhale, figure.props), set_scene(figure.exhale, figure.props)
+    stage = build_stage(figure)
+    return stage.set_scene(figure.inhale), stage.set_scene(figure.exhale)
+
+
+def _lay(props: Mapping[str, str], skeleton: Skeleton) -> tuple[tuple[str, Solid], ...]:
+    return tuple(
+        (prop, solid) for prop, how in props.items() for solid in PLACINGS[prop][how](skeleton)
+    )
+
+
+def _uses_chair(figure: Figure) -> bool:
+    """Tell whether a body sits on its chair or holds it on the in-breath alone."""
+    first, second = (
+        stance.contacts.on_seat or not CHAIR_PLACES.isdisjoint(stance.contacts.hands.values())
+        for stance in (figure.inhale, figure.exhale)
+    )
+    return first and not second
 
 
 def look_at(view: View, scale: float = 1.0, origin: Point = (0.0, 0.0)) -> Camera:

@@ -110,7 +110,7 @@ def _name_breaths(figure: Figure, scene: Scene) -> Iterable[str]:
 
 def _name_moves(before: Scene, after: Scene) -> list[str]:
     """Name what moves from one scene to the other: the trunk first, then limbs and knees."""
-    trunk = list(_name_trunk(before.pose, after.pose))
+    trunk = list(_name_trunk(before.stance.pose, after.stance.pose))
     limbs = []
     for limb, point in _ENDS.items():
         way = subtract(after.skeleton.at(point), before.skeleton.at(point))
@@ -118,7 +118,7 @@ def _name_moves(before: Scene, after: Scene) -> list[str]:
             limbs.append(f"the {limb} {_name_way(limb, way, after)}")
     if "rolls" in " ".join(trunk):
         return trunk  # whatever hangs on a rolling body goes with it
-    return [*trunk, *limbs, *_name_knees(before.pose, after.pose)]
+    return [*trunk, *limbs, *_name_knees(before.stance.pose, after.stance.pose)]
 
 
 def _name_trunk(before: Pose, after: Pose) -> Iterable[str]:

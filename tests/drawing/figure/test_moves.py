@@ -7,8 +7,10 @@ import pytest
 
 from builder.course.figure import BreathPlace, View
 from builder.course.pose import Arm, Leg, Spine
-from builder.drawing.figure.arrows import Arrow, find_breaths, find_moves, outline_arrow
-from builder.drawing.figure.stage import list_points, look_at, set_scene, set_scenes
+from builder.drawing.figure.arrow import Arrow, outline_arrow
+from builder.drawing.figure.breaths import find_breaths
+from builder.drawing.figure.moves import find_moves
+from builder.drawing.figure.stage import build_stage, list_points, look_at, set_scenes
 from builder.sums.body import PALM_RADIUS
 
 CAMERA = look_at(View.SIDE, 100)
@@ -53,7 +55,7 @@ def test_a_breath_starts_beyond_a_hand_that_lies_on_it(make_figure) -> None:
     for spot in ("floor", "belly"):
         figure = make_figure("back-knees-bent", breath=("belly",))
         hands = replace(figure.inhale.contacts, hands={"right": spot})
-        scene = set_scene(replace(figure.inhale, contacts=hands), {})
+        scene = build_stage(figure).set_scene(replace(figure.inhale, contacts=hands))
         (arrow,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=True)
         starts.append(arrow.start[1])
     assert starts[1] < starts[0] - 100 * PALM_RADIUS
