@@ -18,7 +18,7 @@ from builder.sums.skeleton import (
     place_leg,
     turn_whole,
 )
-from builder.sums.space import add, distance, scale, turn_z
+from builder.sums.space import Vector, add, distance, dot, scale, turn_z
 from builder.sums.spots import SEAT_HEIGHT, find_spot
 
 _SOLE = ("heel", "toe")
@@ -81,22 +81,18 @@ def _lowest_of(ball: Ball) -> float:
 
 def _lower(skeleton: Skeleton, contacts: Contacts) -> Skeleton:
     """Bring a body down to the floor, what it stands or kneels on over the origin."""
-    x, y = _anchor(skeleton, contacts)
-    return skeleton.moved((-x, -y, -_floor(skeleton, contacts)))
+    ahead = turn_z(skeleton.facing)[0]
+    way = scale(ahead, -_find_anchor(skeleton, ahead, contacts))
+    return skeleton.moved((way[0], way[1], -_floor(skeleton, contacts)))
 
 
-def _anchor(skeleton: Skeleton, contacts: Contacts) -> tuple[float, float]:
-    """Return the spot that stays where it is while a body moves; the hips of one that lies."""
+def _find_anchor(skeleton: Skeleton, ahead: Vector, contacts: Contacts) -> float:
+    """Return how far ahead is what stays where it is while a body moves; the hips if it lies."""
     names = [part for part in contacts.rests_on if part.endswith(("-foot", "-knee"))]
     if contacts.on_seat:
         names = [f"{side}-foot" for side in contacts.soles]
     points = [skeleton.at(name.replace("-foot", "-ankle")) for name in names]
-    if not points:
-        return 0.0, 0.0
-    return (
-        sum(point[0] for point in points) / len(points),
-        sum(point[1] for point in points) / len(points),
-    )
+    return sum(dot(point, ahead) for point in points) / (len(points) or 1)
 
 
 def _floor(skeleton: Skeleton, contacts: Contacts) -> float:

@@ -132,7 +132,7 @@ def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
     knees = [body.at(f"{side}-knee") for side in SIDES]
     down = [knee for knee in knees if knee[2] - min(knees, key=lambda k: k[2])[2] < 0.03]
     middle = between(down[0], down[-1], 0.5)
-    return (Box((middle[0], middle[1], 0.006), turn_z(body.facing), (0.07, 0.13, 0.006)),)
+    return (Box((middle[0], middle[1], 0.006), turn_z(body.facing), (0.07, 0.11, 0.006)),)
 
 
 def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
@@ -145,9 +145,13 @@ def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
 
 def find_mat(bodies: Iterable[Skeleton]) -> Box:
     """Return a mat under a body, however it moves."""
-    across = [ball.middle[0] for body in bodies for ball in body.points.values()]
+    across = [
+        middle[0]
+        for body in bodies
+        for middle in (body.head.middle, *(ball.middle for ball in body.points.values()))
+    ]
     low, high = min(across), max(across)
-    halves = (high - low) / 2 + 0.06, 0.20, 0.004
+    halves = (high - low) / 2 + 0.08, 0.16, 0.004
     return Box(((low + high) / 2, 0.0, -halves[2]), STILL, halves)
 
 

@@ -8,7 +8,7 @@ import pytest
 from builder.course.base_poses import BASE_POSES
 from builder.sums.body import HEAD_RADII
 from builder.sums.rest import settle
-from builder.sums.skeleton import Skeleton, Slice, lowest
+from builder.sums.skeleton import Skeleton, Slice, lowest, reach
 from builder.sums.solids import PLACINGS, Box, Solid, Strip
 from builder.sums.space import distance, dot, length
 from builder.sums.spots import SEAT_HEIGHT, find_spot
@@ -186,3 +186,23 @@ def test_two_pillows_lie_under_the_head_and_between_the_shins() -> None:
     assert isinstance(shins, Box)
     assert head.middle[2] < body.head.middle[2]
     assert body.at("right-knee")[2] < shins.middle[2] < body.at("left-knee")[2]
+
+
+@pytest.mark.parametrize(("how", "sign"), [("ahead", 1), ("behind", -1)])
+@pytest.mark.parametrize("base", ["standing", "back-knees-bent", "sitting", "half-kneeling"])
+def test_a_wall_touches_what_reaches_farthest_and_nothing_is_within_it(
+    base: str, how: str, sign: int
+) -> None:
+    body = stand(base)
+    wall = only(PLACINGS["wall"][how](body), Box)
+    face = sign * wall.middle[0] - wall.halves[0]
+    ends = [sign * ball.middle[0] + ball.radius for ball in body.points.values()]
+    ends += [sign * piece.middle[0] + reach(piece, (1.0, 0.0, 0.0)) for piece in body.trunk]
+    assert max(ends) == pytest.approx(face)
+    assert wall.middle[2] == pytest.approx(wall.halves[2])
+
+
+def test_a_timer_is_in_the_hand() -> None:
+    body = stand("sitting")
+    timer = only(PLACINGS["timer"]["right-hand"](body), Box)
+    assert distance(timer.middle, body.at("right-palm")) < 0.06

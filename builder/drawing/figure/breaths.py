@@ -16,7 +16,7 @@ _UNDER_HAND = 0.07
 """A palm no farther from where the breath shows lies on it."""
 _LEAST_SEEN = 0.55
 """How much of a breath's direction the picture must show."""
-_BEHIND = -0.3
+_BEHIND = -0.6
 """A breath that goes further away from the viewer than this is hidden by the body."""
 
 _PLACES: dict[BreathPlace, tuple[tuple[int, Vector], ...]] = {
@@ -34,9 +34,7 @@ def find_breaths(
 ) -> tuple[Arrow, ...]:
     """Return an arrow out of the body, or into it, at each place that the breath moves."""
     ways = [way for place in breath for way in _PLACES[place]]
-    return tuple(
-        _point(scene.skeleton, way, camera, is_in=is_in) for way in _seen(scene, ways, camera)
-    )
+    return tuple(_point(scene, way, camera, is_in=is_in) for way in _seen(scene, ways, camera))
 
 
 def _seen(
@@ -54,14 +52,27 @@ def _in_room(skeleton: Skeleton, index: int, way: Vector) -> Vector:
     return add(*(scale(axis, part) for axis, part in zip(axes, way, strict=True)))
 
 
-def _point(skeleton: Skeleton, way: tuple[int, Vector], camera: Camera, *, is_in: bool) -> Arrow:
+def _point(scene: Scene, way: tuple[int, Vector], camera: Camera, *, is_in: bool) -> Arrow:
     index, direction = way
+    skeleton = scene.skeleton
     piece = skeleton.trunk[index]
     out = _in_room(skeleton, index, direction)
-    far = _find_outside(skeleton, piece, out) + GAP
+    far = max(_find_outside(skeleton, piece, out), _find_ball(scene, piece, out)) + GAP
     near_end = camera.see(add(piece.middle, scale(out, far)))
     far_end = camera.see(add(piece.middle, scale(out, far + LENGTH)))
     return Arrow(near_end, far_end) if is_in else Arrow(far_end, near_end)
+
+
+def _find_ball(scene: Scene, piece: Slice, out: Vector) -> float:
+    """Return how far a ball reaches that lies where the breath shows; 0 where none does."""
+    balls = [solid for prop, solid in scene.props if prop == "ball" and isinstance(solid, Slice)]
+    reaches = [0.0]
+    for ball in balls:
+        offset = subtract(ball.middle, piece.middle)
+        along = dot(offset, out)
+        if distance(offset, scale(out, along)) < ball.radii[0]:
+            reaches.append(along + ball.radii[0])
+    return max(reaches)
 
 
 def _find_outside(skeleton: Skeleton, piece: Slice, out: Vector) -> float:

@@ -26,9 +26,11 @@ _LEAST_TRUNK_MOVE = 0.045
 """Smaller moves show without an arrow, in heights of the body."""
 _LEAST_CURL = 25.0
 """Degrees from which a back is seen to round or sink."""
+_CUT = 0.4
+"""At most so much of a limb's way has no arrow."""
 _BESIDE = 0.055
 _BESIDE_TRUNK = 0.13
-_LEAST_ACROSS = 0.75
+_LEAST_ACROSS = 0.85
 """How much of a trunk's way must be out of its back for an arrow there."""
 
 _Way = tuple[Point, Point]
@@ -50,12 +52,13 @@ def find_moves(before: Scene, after: Scene, camera: Camera) -> tuple[Arrow, ...]
 def _find_limbs(before: Scene, after: Scene, camera: Camera) -> Iterator[Arrow]:
     centre = camera.see(after.skeleton.trunk[_MIDDLE_BACK].middle)
     for ends in _LIMBS:
-        way = _longest(
+        ways = [
             (camera.see(before.skeleton.at(end)), camera.see(after.skeleton.at(end)))
             for end in ends
-        )
-        if math.dist(*way) >= _LEAST_MOVE * camera.scale:
-            yield _beside(way, centre, _BESIDE * camera.scale)
+        ]
+        far = [way for way in ways if math.dist(*way) >= _LEAST_MOVE * camera.scale]
+        if far:
+            yield _beside(_cut(far[0]), centre, _BESIDE * camera.scale)
 
 
 def _find_loads(before: Scene, after: Scene, camera: Camera) -> Iterator[Arrow]:
@@ -109,6 +112,13 @@ def _share(way: _Way, other: _Way) -> float:
 
 def _longest(ways: Iterable[_Way]) -> _Way:
     return max(ways, key=lambda way: math.dist(*way))
+
+
+def _cut(way: _Way) -> _Way:
+    """Leave out where a limb comes from: another one may be there now."""
+    (x, y), end = way
+    share = _CUT * (1 - _LEAST_MOVE / max(math.dist(*way), _LEAST_MOVE))
+    return (x + share * (end[0] - x), y + share * (end[1] - y)), end
 
 
 def _beside(way: _Way, centre: Point, gap: float) -> Arrow:

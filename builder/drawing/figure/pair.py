@@ -25,13 +25,12 @@ from builder.drawing.figure.stage import (
     set_scenes,
 )
 from builder.drawing.figure.words import describe, name_figure
+from builder.drawing.lettering import measure_text
 from builder.drawing.svg import Frame, Svg, element, finish, path
 
 _MARGIN = 0.04
 _LABEL_LINES = 1.5
 _GAP = 3.0 * UNITS_PER_MM
-_LABEL_LETTERS = 5.2
-"""How wide a label is, in the heights of its letters."""
 LABELS = ("in-breath", "out-breath")
 
 
@@ -50,7 +49,7 @@ class _Sheet:
 
     def around(self, panel: float) -> "_Sheet":
         """Return the sheet around pictures no wider than told, with room for their labels."""
-        least = _LABEL_LETTERS * self.letter
+        least = max(measure_text(label, self.letter) for label in LABELS) + self.letter
         return _Sheet(min(self.width, 2 * max(panel, least) + _GAP), self.letter, self.tallest)
 
 

@@ -16,13 +16,23 @@ _PINNED = 0.62
 """Where along a thigh it is that presses a ball."""
 _LEAST_SEEN = 0.45
 """How much of an arrow's length the picture must show."""
+_LEAST_APART = 0.06
 
 
 def find_presses(scene: Scene, camera: Camera) -> tuple[Arrow, ...]:
-    """Return an arrow for each limb that a figure says presses, where the picture shows it."""
-    arrows = [_point(scene, limb, camera) for limb in scene.stance.press]
+    """Return an arrow for each limb that a figure says presses, where the picture shows it.
+
+    A far limb that presses right behind a near one has none of its own.
+    """
     least = _LEAST_SEEN * _LENGTH * camera.scale
-    return tuple(arrow for arrow in arrows if math.dist(arrow.start, arrow.end) >= least)
+    apart = _LEAST_APART * camera.scale
+    arrows: list[Arrow] = []
+    for limb in scene.stance.press:
+        arrow = _point(scene, limb, camera)
+        is_seen = math.dist(arrow.start, arrow.end) >= least
+        if is_seen and all(math.dist(arrow.end, other.end) > apart for other in arrows):
+            arrows.append(arrow)
+    return tuple(arrows)
 
 
 def _point(scene: Scene, limb: str, camera: Camera) -> Arrow:

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from builder.course.figure import BreathPlace, View
-from builder.course.pose import Arm, Leg, Spine
+from builder.course.pose import Arm, Leg, Lie, Spine
 from builder.drawing.figure.arrow import Arrow, outline_arrow
 from builder.drawing.figure.breaths import find_breaths
 from builder.drawing.figure.moves import find_moves
@@ -111,3 +111,28 @@ def test_a_back_that_rounds_or_sinks_has_its_arrow_over_it(
     highest = min(CAMERA.see(piece.middle)[1] for piece in after.skeleton.trunk[:5])
     assert max(arrow.start[1], arrow.end[1]) < highest
     assert (arrow.end[1] < arrow.start[1]) == is_out
+
+
+def test_a_ball_that_is_lifted_has_an_arrow_beside_the_trunks(make_figure) -> None:
+    lie = Lie(lean=40)
+    arms = {"left_arm": Arm(lift=120), "right_arm": Arm(lift=120)}
+    figure = make_figure("standing", props={"ball": "in-hands"}, lie=lie, **arms)
+    arrows = find_moves(*set_scenes(figure), CAMERA)
+    assert len(arrows) == 2
+    without = make_figure("standing", lie=lie, **arms)
+    assert len(find_moves(*set_scenes(without), CAMERA)) == 1
+
+
+def test_a_breath_on_the_side_away_from_the_viewer_is_not_drawn_over_the_body(make_figure) -> None:
+    figure = make_figure("standing", breath=("sides",))
+    lie = replace(figure.inhale.pose.lie, facing=-35.0)
+    turned = replace(figure.inhale, pose=replace(figure.inhale.pose, lie=lie))
+    scene = build_stage(figure).set_scene(turned)
+    (arrow,) = find_breaths(scene, (BreathPlace.SIDES,), CAMERA, is_in=True)
+    assert arrow.end[0] < arrow.start[0]  # only the right side, which is nearer
+
+
+def test_a_bowed_arrow_goes_past_its_point() -> None:
+    points = list_points(outline_arrow(Arrow((0, 0), (20, 0), past=(10, 8)), 2, 6))
+    assert max(y for _, y in points) == pytest.approx(9, abs=0.3)
+    assert (20, 0) in points

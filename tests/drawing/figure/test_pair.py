@@ -4,6 +4,7 @@ import re
 import subprocess
 import sys
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -114,3 +115,23 @@ def test_the_same_figure_gives_the_same_bytes_in_every_process(make_figure) -> N
     }
     assert len(drawings) == 1
     assert parse(drawings.pop()) is not None
+
+
+def test_a_snug_pair_leaves_the_room_beside_a_high_figure(make_figure) -> None:
+    wide = draw_pair(make_figure("back-legs-long"), "a", Room(60, 30, is_snug=True))
+    high = draw_pair(make_figure("standing"), "a", Room(60, 30, is_snug=True))
+    assert wide.width_mm == pytest.approx(60)
+    assert high.width_mm < 40
+    for pair in (wide, high):
+        _, _, width, height = (float(part) for part in parse(pair.svg).attrib["viewBox"].split())
+        assert width == pytest.approx(10 * pair.width_mm)
+        assert height <= 300.01
+    letters = 2 * 10 * Room().letter_mm * 5.2
+    assert 10 * high.width_mm >= letters  # both labels have room
+
+
+def test_a_figure_seen_from_above_shows_both_sides_of_the_body(make_figure) -> None:
+    figure = make_figure("back-knees-bent", view=View.ABOVE, breath=("sides",))
+    drawing = draw_pair(figure, "a").svg
+    assert drawing.count('class="breath"') == 4
+    assert 'class="breath"' not in draw_pair(replace(figure, view=View.SIDE), "a").svg

@@ -1,9 +1,12 @@
 """A stage: everything painted is in the window, far parts before near ones."""
 
+from dataclasses import replace
+
 import pytest
 
 from builder.course.base_poses import BASE_POSES
-from builder.course.figure import View
+from builder.course.figure import Stance, View
+from builder.course.pose import Arm, Leg, Spine
 from builder.drawing.figure.paint import Layer, Tone
 from builder.drawing.figure.stage import (
     Window,
@@ -64,3 +67,47 @@ def test_a_band_is_drawn_over_the_limbs_that_it_holds(make_figure) -> None:
     parts = paint_scene(scene, look_at(View.SIDE))
     assert parts[-1].name == "loop-band"
     assert parts[-1].tone is Tone.BAND
+
+
+@pytest.mark.parametrize(
+    ("base", "prop", "how"),
+    [
+        ("all-fours", "mat", "under"),
+        ("all-fours", "towel", "under-knees"),
+        ("sitting", "chair", "seat"),
+    ],
+)
+def test_what_stands_in_the_room_stays_while_the_body_moves(
+    make_figure, base: str, prop: str, how: str
+) -> None:
+    figure = make_figure(
+        base, props={prop: how}, right_leg=Leg(hip=40, knee=10), spine=Spine(tuck=9)
+    )
+    inhale, exhale = set_scenes(figure)
+    assert inhale.props == exhale.props
+    assert inhale.skeleton != exhale.skeleton
+
+
+def test_a_ball_in_the_hands_goes_with_them(make_figure) -> None:
+    figure = make_figure("standing", props={"ball": "in-hands"}, left_arm=Arm(lift=90))
+    (inhale,), (exhale,) = (scene.props for scene in set_scenes(figure))
+    assert inhale != exhale
+
+
+def test_a_mat_is_under_the_body_in_both_pictures(make_figure) -> None:
+    figure = make_figure("back-knees-bent", props={"mat": "under"}, left_arm=Arm(lift=178))
+    for scene in set_scenes(figure):
+        mat = dict(scene.props)["mat"]
+        for ball in scene.skeleton.points.values():
+            assert abs(ball.middle[0] - mat.middle[0]) <= mat.halves[0]
+
+
+def test_a_chair_that_only_the_in_breath_uses_stands_where_it_is_used(make_figure) -> None:
+    base = BASE_POSES["standing"]
+    up = replace(
+        make_figure("sitting", props={"chair": "seat"}),
+        exhale=Stance("standing", base.pose, base.contacts),
+    )
+    inhale, exhale = set_scenes(up)
+    seated, _ = set_scenes(make_figure("sitting", props={"chair": "seat"}))
+    assert inhale.props == exhale.props == seated.props
