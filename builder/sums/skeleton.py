@@ -186,7 +186,7 @@ def _add_arm(points: dict[str, Ball], side: str, arm: Arm, chest: Turn) -> None:
     wrist = add(elbow, apply(fore, (0, 0, -body.FOREARM)))
     palm = add(wrist, apply(hand, (0, 0, -body.PALM_FROM_WRIST)))
     tip = add(wrist, apply(hand, (0, 0, body.FINGER_RADIUS - body.HAND)))
-    thumb = add(wrist, apply(hand, (0.036, 0, -0.050)))
+    thumb = add(wrist, apply(hand, (0.029, 0, -0.056)))
     points[f"{side}-elbow"] = Ball(elbow, body.ELBOW_RADIUS)
     points[f"{side}-wrist"] = Ball(wrist, body.WRIST_RADIUS)
     points[f"{side}-palm"] = Ball(palm, body.PALM_RADIUS)

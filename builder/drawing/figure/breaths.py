@@ -6,12 +6,15 @@ from collections.abc import Iterable, Iterator
 from builder.course.figure import BreathPlace
 from builder.drawing.figure.arrow import Arrow
 from builder.drawing.figure.camera import Camera
+from builder.drawing.figure.clearance import count_hits
 from builder.drawing.figure.stage import Scene
 from builder.sums.skeleton import SIDES, Skeleton, Slice, reach
 from builder.sums.space import Vector, add, distance, dot, scale, subtract
 
 LENGTH = 0.075
 GAP = 0.03
+_FARTHER = (0.0, 0.03, 0.06, 0.09, 0.12, 0.15)
+"""How much farther out an arrow may stand, to be clear of limbs."""
 _UNDER_HAND = 0.07
 """A palm no farther from where the breath shows lies on it."""
 _LEAST_SEEN = 0.55
@@ -58,9 +61,12 @@ def _point(scene: Scene, way: tuple[int, Vector], camera: Camera, *, is_in: bool
     piece = skeleton.trunk[index]
     out = _in_room(skeleton, index, direction)
     far = max(_find_outside(skeleton, piece, out), _find_ball(scene, piece, out)) + GAP
-    near_end = camera.see(add(piece.middle, scale(out, far)))
-    far_end = camera.see(add(piece.middle, scale(out, far + LENGTH)))
-    return Arrow(near_end, far_end) if is_in else Arrow(far_end, near_end)
+    arrows = []
+    for more in _FARTHER:
+        near_end = camera.see(add(piece.middle, scale(out, far + more)))
+        far_end = camera.see(add(piece.middle, scale(out, far + more + LENGTH)))
+        arrows.append(Arrow(near_end, far_end) if is_in else Arrow(far_end, near_end))
+    return min(arrows, key=lambda arrow: count_hits(arrow, scene, camera))
 
 
 def _find_ball(scene: Scene, piece: Slice, out: Vector) -> float:

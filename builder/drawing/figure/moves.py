@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from builder.drawing.figure.arrow import Arrow
 from builder.drawing.figure.breaths import GAP, LENGTH
 from builder.drawing.figure.camera import Camera, Point
+from builder.drawing.figure.clearance import count_hits
 from builder.drawing.figure.stage import Scene
 from builder.drawing.figure.tuck import find_tuck
 from builder.sums.skeleton import Slice
@@ -28,7 +29,8 @@ _LEAST_CURL = 25.0
 """Degrees from which a back is seen to round or sink."""
 _CUT = 0.4
 """At most so much of a limb's way has no arrow."""
-_BESIDE = 0.055
+_BESIDE = (0.055, 0.085, 0.115, -0.055, -0.085)
+"""How far an arrow may stand from its limb's way, outwards first, to be clear of limbs."""
 _BESIDE_TRUNK = 0.13
 _LEAST_ACROSS = 0.85
 """How much of a trunk's way must be out of its back for an arrow there."""
@@ -58,7 +60,8 @@ def _find_limbs(before: Scene, after: Scene, camera: Camera) -> Iterator[Arrow]:
         ]
         far = [way for way in ways if math.dist(*way) >= _LEAST_MOVE * camera.scale]
         if far:
-            yield _beside(_cut(far[0]), centre, _BESIDE * camera.scale)
+            arrows = [_beside(_cut(far[0]), centre, gap * camera.scale) for gap in _BESIDE]
+            yield min(arrows, key=lambda arrow: count_hits(arrow, after, camera))
 
 
 def _find_loads(before: Scene, after: Scene, camera: Camera) -> Iterator[Arrow]:

@@ -59,10 +59,12 @@ _TOWARDS_VIEWER = 0.1
 """A knee so much nearer than the hips comes towards the viewer, over the trunk."""
 _EVEN = 0.02
 """Limbs that begin less than this behind the trunk's middle are not far ones."""
-Nose = tuple[tuple[Vector, float], tuple[Vector, float]]
-_NOSE: Nose = ((0.036, 0.0, 0.004), 0.014), ((0.060, 0.0, -0.014), 0.007)
-_NOSE_FROM_FRONT: Nose = ((0.050, 0.0, 0.016), 0.001), ((0.058, 0.0, -0.008), 0.005)
+_NOSE = ((0.036, 0.0, 0.004), 0.014), ((0.060, 0.0, -0.014), 0.007)
 """Bridge and tip in the head's own axes, and how broad they are."""
+_NOSE_FROM_FRONT = (0.046, 0.0, 0.020), (0.058, 0.0, -0.018)
+"""On a face that looks to the viewer, a stroke."""
+_BEHIND_TRUNK = Layer.FAR, math.inf, Tone.NEAR
+"""Layer, nearness and tone of a neck: the shoulders come before it."""
 _DIRECTIONS = 10
 _FACED = 0.5
 """How far a face points to the viewer, of 1, where its nose is drawn on it."""
@@ -172,29 +174,23 @@ def _flatten(way: Vector, camera: Camera) -> Vector:
 def _paint_head(skeleton: Skeleton, camera: Camera) -> list[Part]:
     head = skeleton.head
     neck, chin = skeleton.points["neck"], skeleton.points["chin"]
-    steps = [
-        *hull(see_ball(neck, camera), see_ball(chin, camera)),
-        *paint_ellipsoid(head, camera),
-    ]
+    steps = paint_ellipsoid(head, camera)
     facing = dot(head.axes[0], camera.towards)
     if -0.6 < facing < _FACED:
-        steps += _paint_nose(head, camera, _NOSE)
+        steps += hull(*(see_ball(Ball(_within(head, at), size), camera) for at, size in _NOSE))
     hair = Slice(_within(head, (-0.015, 0.0, 0.012)), head.axes, (0.0415, 0.0445, 0.0575))
     near = camera.nearness(head.middle)
     over = 0.001 if facing < _FACED else -0.001
     parts = [
+        Part("neck", hull(see_ball(neck, camera), see_ball(chin, camera)), *_BEHIND_TRUNK),
         Part("head", steps, Layer.HEAD, near, Tone.NEAR),
         Part("hair", paint_ellipsoid(hair, camera), Layer.HEAD, near + over, Tone.HAIR),
     ]
     if facing >= _FACED:
-        nose = _paint_nose(head, camera, _NOSE_FROM_FRONT)
+        bridge, tip = (camera.see(_within(head, place)) for place in _NOSE_FROM_FRONT)
+        nose: Steps = ["M", *bridge, "L", *tip]
         parts.append(Part("nose", nose, Layer.HEAD, near + 0.002, Tone.HAIR))
     return parts
-
-
-def _paint_nose(head: Slice, camera: Camera, nose: Nose) -> Steps:
-    bridge, tip = (see_ball(Ball(_within(head, place), size), camera) for place, size in nose)
-    return hull(bridge, tip)
 
 
 def _within(piece: Slice, offsets: Vector) -> Vector:
