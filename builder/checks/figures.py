@@ -11,7 +11,7 @@ from builder.findings import Finding, Place, Rule
 from builder.sums.joint_limits import SOLVED, Excess, find_excesses
 from builder.sums.rest import bottom, find_gaps, settle
 from builder.sums.skeleton import Skeleton
-from builder.sums.space import distance
+from builder.sums.travel import measure_travel
 
 TOLERANCE = 0.0125
 """Half a millimetre where a body's height is 40 mm on paper, as a part of the height."""
@@ -195,9 +195,9 @@ def _is_still(figure: Figure) -> bool:
 
 
 def _moves(limb: Limb, before: Skeleton, after: Skeleton) -> bool:
-    """Tell whether a limb's end moves."""
-    name = _ENDS[limb]
-    return distance(before.at(name), after.at(name)) > _LEAST_MOVE
+    """Tell whether a limb's end moves by itself."""
+    side, _, end = _ENDS[limb].partition("-")
+    return measure_travel(before, after, side, end) > _LEAST_MOVE
 
 
 def _move(limbs: Iterable[Limb]) -> str:

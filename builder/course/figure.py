@@ -89,3 +89,5 @@ class Figure:
     breath: tuple[BreathPlace, ...]
     props: Mapping[str, str]
     """Prop id to how it lies."""
+    has_move_arrows: bool = True
+    """Whether arrows show what moves; for a walk they would say to step back."""

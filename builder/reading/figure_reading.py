@@ -40,6 +40,7 @@ def make_figure(
         _seen_from(view, exhale),
         breath,
         places,
+        written.move_arrows,
     )
 
 

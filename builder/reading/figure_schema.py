@@ -87,6 +87,7 @@ class FigurePart(Part):
     view: Literal["side", "above", "front", "back", "corner"] = "side"
     hands: HandsPart | None = None
     breath: list[Breath] = Field(default_factory=list)
+    move_arrows: bool = Field(default=True, description="false where a move goes on, as a walk")
     props: dict[str, str] = Field(default_factory=dict, description="prop: how it lies")
     start: JointsPart | None = Field(None, description="angles of both breaths")
     inhale: MomentPart | None = None

@@ -6,7 +6,8 @@ from builder.course.base_poses import BASE_POSES
 from builder.course.pose import Pose
 from builder.drawing.figure.stage import Scene
 from builder.sums.skeleton import SIDES
-from builder.sums.space import Vector, dot, length, subtract, turn_z
+from builder.sums.space import Vector, dot, turn_z
+from builder.sums.travel import find_travel, measure_travel
 
 _ENDS = {"arm": "palm", "leg": "ankle"}
 _LEAST_MOVE = 0.06
@@ -93,10 +94,9 @@ def _name_limbs(before: Scene, after: Scene) -> Iterator[tuple[str, str, str]]:
     """Yield side, limb and way of each limb that moves."""
     for limb, end in _ENDS.items():
         for side in SIDES:
-            point = f"{side}-{end}"
-            way = subtract(after.skeleton.at(point), before.skeleton.at(point))
-            if length(way) >= _LEAST_MOVE:
-                yield side, limb, _name_way(limb, way, after)
+            bodies = before.skeleton, after.skeleton
+            if measure_travel(*bodies, side, end) >= _LEAST_MOVE:
+                yield side, limb, _name_way(limb, find_travel(*bodies, side, end), after)
 
 
 def _pair_up(moves: Iterator[tuple[str, str, str]]) -> list[str]:

@@ -27,7 +27,7 @@ _LEAST_TRUNK_MOVE = 0.045
 """Smaller moves show without an arrow, in heights of the body."""
 _LEAST_CURL = 25.0
 """Degrees from which a back is seen to round or sink."""
-_CUT = 0.4
+_CUT = 0.3
 """At most so much of a limb's way has no arrow."""
 _BESIDE = (0.055, 0.085, 0.115, -0.055, -0.085)
 """How far an arrow may stand from its limb's way, outwards first, to be clear of limbs."""

@@ -118,7 +118,8 @@ def _find_arrows(
 ) -> tuple[tuple[Arrow, ...], tuple[Arrow, ...]]:
     """Return what moves from the first scene to the second or presses, and where breath goes."""
     before, after = scenes
-    moves = (*find_moves(before, after, camera), *find_presses(after, camera))
+    moves = find_moves(before, after, camera) if figure.has_move_arrows else ()
+    moves = (*moves, *find_presses(after, camera))
     return moves, find_breaths(after, figure.breath, camera, is_in=is_in)
 
 
