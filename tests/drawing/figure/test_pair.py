@@ -13,6 +13,7 @@ from builder.course.base_poses import BASE_POSES
 from builder.course.figure import View
 from builder.course.pose import Arm, Leg
 from builder.drawing.figure.pair import LABELS, Room, draw_pair
+from builder.drawing.lettering import measure_text
 
 ROOT = Path(__file__).parents[3]
 SVG = "{http://www.w3.org/2000/svg}"
@@ -126,8 +127,8 @@ def test_a_snug_pair_leaves_the_room_beside_a_high_figure(make_figure) -> None:
         _, _, width, height = (float(part) for part in parse(pair.svg).attrib["viewBox"].split())
         assert width == pytest.approx(10 * pair.width_mm)
         assert height <= 300.01
-    letters = 2 * 10 * Room().letter_mm * 5.2
-    assert 10 * high.width_mm >= letters  # both labels have room
+    labels = [measure_text(label, Room().letter_mm) for label in LABELS]
+    assert high.width_mm >= 2 * max(labels)
 
 
 def test_a_figure_seen_from_above_shows_both_sides_of_the_body(make_figure) -> None:
