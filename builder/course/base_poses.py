@@ -37,7 +37,7 @@ def _alike(lie: Lie, spine: Spine, arm: Arm, leg: Leg) -> Pose:
     return Pose(lie=lie, spine=spine, left_arm=arm, right_arm=arm, left_leg=leg, right_leg=leg)
 
 
-_BY_SIDES = Arm(lift=-6, out=24, elbow=6, roll=70)
+_BY_SIDES = Arm(lift=-6, out=16, elbow=6, roll=70)
 _HANGING = Arm(lift=4, out=7, elbow=12)
 _PROPPED = Arm(lift=104, out=-2, roll=80, wrist=-68)
 _NECK_ON_PILLOW = Spine(nod=8)

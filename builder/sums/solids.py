@@ -54,6 +54,8 @@ Placing = Callable[[Skeleton], tuple[Solid, ...]]
 
 _BLOCK_HALVES = (0.066, 0.044, 0.022)
 _WALL_HALVES = (0.008, 0.26)
+_LEG_EDGE = 0.022
+"""From the middle of a leg to where a band turns round it."""
 _OVER_HEAD = 0.14
 """How far a wall is drawn over the highest joint; the head is higher than the neck."""
 
@@ -132,7 +134,7 @@ def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
     knees = [body.at(f"{side}-knee") for side in SIDES]
     down = [knee for knee in knees if knee[2] - min(knees, key=lambda k: k[2])[2] < 0.03]
     middle = between(down[0], down[-1], 0.5)
-    return (Box((middle[0], middle[1], 0.006), turn_z(body.facing), (0.07, 0.11, 0.006)),)
+    return (Slice((middle[0], middle[1], 0.008), turn_z(body.facing), (0.08, 0.11, 0.008)),)
 
 
 def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
@@ -140,7 +142,7 @@ def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
     left, right = (planted(body, side, 0.0)[0] for side in SIDES)
     heels = scale(turn_z(body.facing)[0], -0.02)
     x, y, _ = add(between(left, right, 0.5), heels)
-    return (Box((x, y, 0.006), turn_z(body.facing), (0.05, 0.15, 0.006)),)
+    return (Slice((x, y, 0.008), turn_z(body.facing), (0.06, 0.16, 0.008)),)
 
 
 def find_mat(bodies: Iterable[Skeleton]) -> Box:
@@ -151,7 +153,7 @@ def find_mat(bodies: Iterable[Skeleton]) -> Box:
         for middle in (body.head.middle, *(ball.middle for ball in body.points.values()))
     ]
     low, high = min(across), max(across)
-    halves = (high - low) / 2 + 0.08, 0.16, 0.004
+    halves = (high - low) / 2 + 0.08, 0.18, 0.004
     return Box(((low + high) / 2, 0.0, -halves[2]), STILL, halves)
 
 
@@ -197,10 +199,11 @@ def _chair_beside(side: str) -> Placing:
 
 def _loop(joint: str, end: str, share: float) -> Placing:
     def place(body: Skeleton) -> tuple[Solid, ...]:
-        ends = tuple(
+        left, right = (
             between(body.at(f"{side}-{joint}"), body.at(f"{side}-{end}"), share) for side in SIDES
         )
-        return (Strip(ends, 0.036, is_loop=True),)
+        beyond = scale(unit(subtract(left, right)), _LEG_EDGE)
+        return (Strip((add(left, beyond), subtract(right, beyond)), 0.012, is_loop=True),)
 
     return place
 
@@ -236,7 +239,9 @@ def _bag(side: str) -> Placing:
 def _timer(side: str) -> Placing:
     def place(body: Skeleton) -> tuple[Solid, ...]:
         palm, tip = body.at(f"{side}-palm"), body.at(f"{side}-fingers")
-        return (Box(add(between(palm, tip, 0.5), (0.0, 0.0, 0.03)), STILL, (0.024, 0.024, 0.03)),)
+        middle = add(between(palm, tip, 0.5), (0.0, 0.0, 0.050))
+        knob = Box(add(middle, (0.0, 0.0, 0.044)), turn_z(body.facing), (0.008, 0.008, 0.008))
+        return (Slice(middle, turn_z(body.facing), (0.036, 0.010, 0.036)), knob)
 
     return place
 

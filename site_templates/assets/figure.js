@@ -55,20 +55,14 @@
       parts.map((part) => ({ tone: part[0], steps: readSteps(part[1]) })),
     );
     const group = svg.querySelector("g");
-    const line = Number(group.getAttribute("stroke-width")) / 2;
     let pairs = [];
 
     function dress(parts) {
       group.textContent = "";
       pairs = parts.map(function (part) {
         const pair = [addPath(group), addPath(group)];
-        if (part.tone === "band") {
-          pair[1].setAttribute("stroke", FILLS.prop);
-          pair[1].setAttribute("stroke-width", String(1.2 * line));
-        } else {
-          pair[1].setAttribute("fill", FILLS[part.tone]);
-          pair[1].setAttribute("stroke", "none");
-        }
+        pair[1].setAttribute("fill", FILLS[part.tone]);
+        pair[1].setAttribute("stroke", "none");
         return pair;
       });
     }

@@ -101,10 +101,10 @@ def test_a_chair_a_step_ahead_is_further_away() -> None:
 
 def test_a_towel_under_the_hands_is_on_the_floor_below_them() -> None:
     body = stand("all-fours")
-    towel = only(PLACINGS["towel"]["under-hands"](body), Box)
-    assert towel.middle[2] == pytest.approx(towel.halves[2])
+    towel = only(PLACINGS["towel"]["under-hands"](body), Slice)
+    assert lowest(towel) == pytest.approx(0)
     for side in ("left", "right"):
-        assert abs(body.at(f"{side}-palm")[0] - towel.middle[0]) < towel.halves[0]
+        assert abs(body.at(f"{side}-palm")[0] - towel.middle[0]) < towel.radii[0]
 
 
 def test_a_ball_on_the_belly_touches_it() -> None:
@@ -204,5 +204,5 @@ def test_a_wall_touches_what_reaches_farthest_and_nothing_is_within_it(
 
 def test_a_timer_is_in_the_hand() -> None:
     body = stand("sitting")
-    timer = only(PLACINGS["timer"]["right-hand"](body), Box)
-    assert distance(timer.middle, body.at("right-palm")) < 0.06
+    timer = only(PLACINGS["timer"]["right-hand"](body), Slice)
+    assert distance(timer.middle, body.at("right-palm")) < 0.07

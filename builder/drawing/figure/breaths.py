@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from builder.course.figure import BreathPlace
 from builder.drawing.figure.arrow import Arrow
-from builder.drawing.figure.camera import Camera
+from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.clearance import count_hits
 from builder.drawing.figure.stage import Scene
 from builder.sums.skeleton import SIDES, Skeleton, Slice, reach
@@ -13,7 +13,7 @@ from builder.sums.space import Vector, add, distance, dot, scale, subtract
 
 LENGTH = 0.075
 GAP = 0.03
-_FARTHER = (0.0, 0.03, 0.06, 0.09, 0.12, 0.15)
+_FARTHER = (0.0, 0.03, 0.06, 0.09, 0.12)
 """How much farther out an arrow may stand, to be clear of limbs."""
 _UNDER_HAND = 0.07
 """A palm no farther from where the breath shows lies on it."""
@@ -64,9 +64,15 @@ def _point(scene: Scene, way: tuple[int, Vector], camera: Camera, *, is_in: bool
     arrows = []
     for more in _FARTHER:
         near_end = camera.see(add(piece.middle, scale(out, far + more)))
-        far_end = camera.see(add(piece.middle, scale(out, far + more + LENGTH)))
+        far_end = _lengthen(near_end, camera.see(add(piece.middle, scale(out, far + 1))), camera)
         arrows.append(Arrow(near_end, far_end) if is_in else Arrow(far_end, near_end))
     return min(arrows, key=lambda arrow: count_hits(arrow, scene, camera))
+
+
+def _lengthen(start: Point, towards: Point, camera: Camera) -> Point:
+    """Return the end of an arrow of full length, however slanting its way is seen."""
+    share = LENGTH * camera.scale / math.dist(start, towards)
+    return start[0] + share * (towards[0] - start[0]), start[1] + share * (towards[1] - start[1])
 
 
 def _find_ball(scene: Scene, piece: Slice, out: Vector) -> float:

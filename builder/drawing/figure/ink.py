@@ -16,7 +16,6 @@ FILLS = {
     Tone.HAIR: "#56655f",
     Tone.PROP: "#efe9da",
     Tone.PROP_TOP: "#f8f4ea",
-    Tone.BAND: "none",
 }
 """Light enough for ink on top, and apart from each other in greys."""
 UNITS_PER_MM = 10
@@ -36,7 +35,7 @@ def draw_parts(parts: Sequence[Part], name: str, line: float) -> Svg:
     for index, part in enumerate(parts):
         own = f"{name}-{index}"
         shapes.append(element("path", id=own, d=write_steps(part.steps)))
-        shapes.append(_lay_over(f"#{own}", part.tone, line))
+        shapes.append(_lay_over(f"#{own}", part.tone))
     return element(
         "g", *shapes, fill="none", stroke=INK, stroke_width=2 * line, stroke_linejoin="round"
     )
@@ -71,9 +70,6 @@ def write_steps(steps: Steps) -> str:
     return _ROUND_LETTERS.sub(r"\1", spaced)
 
 
-def _lay_over(href: str, tone: Tone, line: float) -> Svg:
-    """Fill a part over its outline; a band is a light line within a dark one."""
-    if tone is Tone.BAND:
-        light = FILLS[Tone.PROP]
-        return element("use", href=href, fill="none", stroke=light, stroke_width=1.2 * line)
+def _lay_over(href: str, tone: Tone) -> Svg:
+    """Fill a part over its outline."""
     return element("use", href=href, class_=tone, fill=FILLS[tone], stroke="none")

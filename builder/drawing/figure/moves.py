@@ -71,7 +71,9 @@ def _find_loads(before: Scene, after: Scene, camera: Camera) -> Iterator[Arrow]:
             way = camera.see(first.middle), camera.see(second.middle)
             if math.dist(*way) >= _LEAST_MOVE * camera.scale:
                 aside = (second.radii[0] + GAP) * camera.scale
-                yield _beside(way, camera.see(after.skeleton.trunk[0].middle), aside)
+                centre = camera.see(after.skeleton.trunk[0].middle)
+                arrows = [_beside(_cut(way), centre, gap) for gap in (aside, -aside)]
+                yield min(arrows, key=lambda arrow: count_hits(arrow, after, camera))
 
 
 def _find_trunk(before: Scene, after: Scene, camera: Camera) -> Arrow | None:

@@ -31,7 +31,6 @@ class Tone(StrEnum):
     HAIR = "hair"
     PROP = "prop"
     PROP_TOP = "prop-top"
-    BAND = "band"
 
 
 @dataclass(frozen=True, slots=True)

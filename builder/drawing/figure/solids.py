@@ -70,5 +70,5 @@ def _paint_strip(prop: str, strip: Strip, camera: Camera) -> Part:
         steps += hull(start, end)
     near = max(camera.nearness(point) for point in strip.points)
     if strip.is_loop:
-        return Part(prop, steps, Layer.ROUND_LIMBS, near, Tone.BAND)
+        return Part(prop, steps, Layer.ROUND_LIMBS, near, Tone.PROP)
     return Part(prop, steps, Layer.OVER_TRUNK, near, Tone.PROP)

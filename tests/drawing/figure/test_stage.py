@@ -66,7 +66,7 @@ def test_a_band_is_drawn_over_the_limbs_that_it_holds(make_figure) -> None:
     scene, _ = set_scenes(make_figure("dead-bug", props={"loop-band": "round-shins"}))
     parts = paint_scene(scene, look_at(View.SIDE))
     assert parts[-1].name == "loop-band"
-    assert parts[-1].tone is Tone.BAND
+    assert (parts[-1].name, parts[-1].tone) == ("loop-band", Tone.PROP)
 
 
 @pytest.mark.parametrize(

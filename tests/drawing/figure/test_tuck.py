@@ -1,4 +1,4 @@
-"""The tuck's arrow: round the hips, the way the pelvis rolls, clear of floor and thighs."""
+"""The tuck's arrow: round the tail, the way the pelvis rolls."""
 
 import math
 
@@ -33,13 +33,12 @@ def test_a_pelvis_that_hardly_rolls_has_none(make_figure) -> None:
     assert tuck(make_figure, "back-knees-bent", 5)[0] is None
 
 
-def test_on_the_back_the_arrow_goes_over_the_belly_to_the_head(make_figure) -> None:
+def test_on_the_back_the_arrow_scoops_under_the_tail_to_the_feet(make_figure) -> None:
     out, _, scene = tuck(make_figure, "back-knees-bent", 14)
-    hips, head = (
-        CAMERA.see(point) for point in (scene.skeleton.at("left-hip"), scene.skeleton.head.middle)
-    )
-    assert out.past[1] < hips[1]
-    assert (out.end[0] - out.start[0]) * (head[0] - hips[0]) > 0
+    seat, foot = (CAMERA.see(scene.skeleton.at(f"left-{name}")) for name in ("hip", "heel"))
+    assert out.past[1] > seat[1]
+    assert (out.end[0] - out.start[0]) * (foot[0] - seat[0]) > 0
+    assert out.end[1] < out.past[1]
 
 
 def test_upright_the_tail_is_drawn_down_behind(make_figure) -> None:
