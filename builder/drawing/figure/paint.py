@@ -64,7 +64,7 @@ _NOSE_FROM_FRONT = (0.046, 0.0, 0.020), (0.058, 0.0, -0.018)
 """On a face that looks to the viewer, a stroke."""
 _BEHIND_TRUNK = Layer.FAR, math.inf, Tone.NEAR
 """Layer, nearness and tone of a neck: the shoulders come before it."""
-_DIRECTIONS = 10
+_DIRECTIONS = 8
 _FACED = 0.5
 """How far a face points to the viewer, of 1, where its nose is drawn on it."""
 

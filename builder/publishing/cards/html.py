@@ -46,7 +46,7 @@ def write_front(face: CardFace, setting: Setting) -> str:
     drawn: dict[str, Markup | float] = {"figure": Markup(), "figure_mm": 0.0}
     if face.figure:
         room = _figure_room(face.paper, setting, letter)
-        pair = draw_pair(face.figure, f"card-figure-{face.lesson.id}", room)
+        pair = draw_pair(face.figure, "pair", room)
         drawn = {"figure": Markup(pair.svg), "figure_mm": pair.width_mm}  # noqa: S704  # by us
         width = text_width - pair.width_mm - _FIGURE_GAP * letter
     strip = draw_tempo_strip(face.tempo, width, letter, rise)

@@ -68,8 +68,8 @@ def _draw_figure(lesson: Lesson) -> Drawn | None:
     """Draw both breaths, and the same body with what moves it."""
     if lesson.figure is None:
         return None
-    motion = draw_motion(lesson.figure, f"moving-{lesson.id}")
-    pair = place_svg(draw_pair(lesson.figure, f"figure-{lesson.id}", _ROOM).svg)
+    motion = draw_motion(lesson.figure, "moving")
+    pair = place_svg(draw_pair(lesson.figure, "pair", _ROOM).svg)
     # A browser ends a script at the first "</", whatever the script says.
     frames = Markup(motion.frames.replace("</", "<\\/"))  # noqa: S704  # numbers of ours
     return Drawn(pair, place_svg(motion.svg), frames, _phases(lesson))
