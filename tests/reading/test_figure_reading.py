@@ -270,3 +270,22 @@ def test_a_position_may_only_name_a_pose_that_there_is(read: Read) -> None:
             '"back-knees-bend" under "pose" is unknown; write "back-knees-bent" if that is meant',
         )
     ]
+
+
+def test_what_presses_is_kept_with_its_breath(read: Read) -> None:
+    figure = one(read, "{pose: dead-bug, exhale: {press: [left-hand, right-knee]}}")
+    assert figure.inhale.press == ()
+    assert figure.exhale.press == ("left-hand", "right-knee")
+
+
+def test_a_foot_does_not_press(read: Read) -> None:
+    made, findings = read("{pose: dead-bug, exhale: {press: [left-foot]}}")
+    assert made is None
+    ((_, text),) = tell(findings)
+    assert "left-foot" in text
+    assert '"left-hand"' in text or "left-hand" in text
+
+
+def test_a_walk_may_leave_its_arrows_out(read: Read) -> None:
+    assert one(read, "{pose: standing}").has_move_arrows
+    assert not one(read, "{pose: standing, move_arrows: false}").has_move_arrows
