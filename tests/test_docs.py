@@ -7,7 +7,9 @@ import pytest
 
 from builder import rules
 from builder.cli.app import WORDS
+from builder.drawing.figure.pair import draw_pair
 from builder.reading.course_folder import read_course
+from tests.conftest import SMALL_COURSE, WriteCourse
 
 ROOT = Path(__file__).parents[1]
 DOCS = ("README.md", "DEVELOPERS.md")
@@ -85,3 +87,18 @@ def test_the_message_in_the_readme_is_what_the_tool_says(write_course) -> None:
     (finding,) = read_course(root).findings
     assert shown
     assert str(finding) == f"{path}:7:8: {shown[1]}"
+
+
+def test_the_figure_that_the_readme_shows_can_be_drawn(write_course: WriteCourse) -> None:
+    shown = re.search(r"```yaml\n(figure:\n.*?)```", read("README.md"), re.DOTALL)
+    assert shown is not None
+    path = "content/lessons/breath/hand-on-belly.md"
+    lesson = (SMALL_COURSE / path).read_text(encoding="utf-8")
+    drawn = lesson.replace("reviewed:", f"{shown[1]}reviewed:", 1)
+    drawn = drawn.replace("{mat: 1}", "{mat: 1, ball: 1}", 1)
+    reading = read_course(write_course({path: drawn}))
+    assert [str(finding) for finding in reading.findings] == []
+    assert reading.course is not None
+    figure = reading.course.by_id["hand-on-belly"].figure
+    assert figure is not None
+    assert draw_pair(figure, "pair").svg.count('class="move"') >= 3
