@@ -1,15 +1,22 @@
-"""Solids: what props are made of, and where they lie on, under or between parts of a body."""
+"""Props: where each lies on, under or between parts of a body."""
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
 
-from builder.sums.skeleton import SIDES, Skeleton, Slice, lowest, reach
+from builder.sums.furniture import (
+    find_mat,
+    stand_chair_ahead,
+    stand_chair_behind,
+    stand_chair_beside,
+    stand_chair_step_ahead,
+    stand_chair_under,
+    stand_wall,
+)
+from builder.sums.skeleton import SIDES, Skeleton, Slice, lowest
+from builder.sums.solid import Box, Placing, Solid, Strip
 from builder.sums.space import (
     STILL,
-    Turn,
     Vector,
     add,
-    apply,
     between,
     cross,
     distance,
@@ -19,45 +26,11 @@ from builder.sums.space import (
     turn_z,
     unit,
 )
-from builder.sums.spots import (
-    BALL_RADIUS,
-    CHAIR_BACK,
-    CHAIR_BACK_BEHIND,
-    SEAT_HEIGHT,
-    pinned_ball,
-    planted,
-    seat_ahead,
-    seat_beside,
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """A box: its middle, its axes and half its measures along them."""
-
-    middle: Vector
-    axes: Turn
-    halves: Vector
-
-
-@dataclass(frozen=True, slots=True)
-class Strip:
-    """A band or strap along points; round two limbs where it is a loop."""
-
-    points: tuple[Vector, ...]
-    radius: float
-    is_loop: bool = False
-
-
-Solid = Box | Slice | Strip
-Placing = Callable[[Skeleton], tuple[Solid, ...]]
+from builder.sums.spots import BALL_RADIUS, pinned_ball, planted
 
 _BLOCK_HALVES = (0.066, 0.044, 0.022)
-_WALL_HALVES = (0.008, 0.26)
 _LEG_EDGE = 0.022
 """From the middle of a leg to where a band turns round it."""
-_OVER_HEAD = 0.14
-"""How far a wall is drawn over the highest joint; the head is higher than the neck."""
 
 
 def _round(middle: Vector, radius: float = BALL_RADIUS) -> tuple[Solid, ...]:
@@ -145,58 +118,6 @@ def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
     return (Slice((x, y, 0.008), turn_z(body.facing), (0.06, 0.16, 0.008)),)
 
 
-def find_mat(bodies: Iterable[Skeleton]) -> Box:
-    """Return a mat under a body, however it moves."""
-    across = [
-        middle[0]
-        for body in bodies
-        for middle in (body.head.middle, *(ball.middle for ball in body.points.values()))
-    ]
-    low, high = min(across), max(across)
-    halves = (high - low) / 2 + 0.08, 0.18, 0.004
-    return Box(((low + high) / 2, 0.0, -halves[2]), STILL, halves)
-
-
-def _chair_at(body: Skeleton, spot: Vector, way: float) -> tuple[Solid, ...]:
-    """Put a chair at a spot; it faces as the body does, or towards it where ``way`` is -1."""
-    axes = turn_z(body.facing)
-
-    def box(ahead: float, aside: float, height: float, halves: Vector) -> Box:
-        offset = apply(axes, (ahead * way, aside, 0.0))
-        return Box(add((spot[0], spot[1], height), offset), axes, halves)
-
-    solids = [box(0.0, 0.0, SEAT_HEIGHT - 0.011, (0.125, 0.125, 0.011))]
-    for aside in (-0.114, 0.114):
-        low, high = SEAT_HEIGHT - 0.022, CHAIR_BACK
-        solids.append(box(0.114, aside, low / 2, (0.009, 0.009, low / 2)))
-        solids.append(box(-CHAIR_BACK_BEHIND, aside, high / 2, (0.009, 0.009, high / 2)))
-    return (*solids, box(-CHAIR_BACK_BEHIND, 0.0, 0.45, (0.008, 0.105, 0.04)))
-
-
-def _seat(body: Skeleton) -> tuple[Solid, ...]:
-    ahead = turn_z(body.facing)[0]
-    return _chair_at(body, add(body.trunk[1].middle, scale(ahead, 0.03)), 1.0)
-
-
-def _chair_ahead(body: Skeleton) -> tuple[Solid, ...]:
-    return _chair_at(body, seat_ahead(body, 0.0), -1.0)
-
-
-def _chair_step_ahead(body: Skeleton) -> tuple[Solid, ...]:
-    spot = add(seat_ahead(body, 0.0), scale(turn_z(body.facing)[0], 0.12))
-    return _chair_at(body, spot, -1.0)
-
-
-def _chair_behind(body: Skeleton) -> tuple[Solid, ...]:
-    ahead = turn_z(body.facing)[0]
-    heel = min(dot(body.at(f"{side}-heel"), ahead) for side in SIDES)
-    return _chair_at(body, scale(ahead, heel - 0.16), 1.0)
-
-
-def _chair_beside(side: str) -> Placing:
-    return lambda body: _chair_at(body, seat_beside(body, side, 0.0), 1.0)
-
-
 def _loop(joint: str, end: str, share: float) -> Placing:
     def place(body: Skeleton) -> tuple[Solid, ...]:
         left, right = (
@@ -246,18 +167,6 @@ def _timer(side: str) -> Placing:
     return place
 
 
-def _wall(body: Skeleton, sign: float) -> tuple[Solid, ...]:
-    """Stand a wall right before, or with -1 right behind, whatever reaches farthest."""
-    axes = turn_z(body.facing)
-    way = scale(axes[0], sign)
-    ends = [dot(ball.middle, way) + ball.radius for ball in body.points.values()]
-    far = max(*ends, *(dot(piece.middle, way) + reach(piece, way) for piece in body.trunk))
-    thick, broad = _WALL_HALVES
-    top = max(ball.middle[2] for ball in body.points.values()) + _OVER_HEAD
-    x, y, _ = scale(way, far + thick)
-    return (Box((x, y, top / 2), axes, (thick, broad, top / 2)),)
-
-
 PLACINGS: Mapping[str, Mapping[str, Placing]] = {
     "mat": {"under": lambda body: (find_mat((body,)),)},
     "ball": {
@@ -280,12 +189,12 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "under-hands": _under_hands,
     },
     "chair": {
-        "seat": _seat,
-        "ahead": _chair_ahead,
-        "step-ahead": _chair_step_ahead,
-        "behind": _chair_behind,
-        "at-left": _chair_beside("left"),
-        "at-right": _chair_beside("right"),
+        "seat": stand_chair_under,
+        "ahead": stand_chair_ahead,
+        "step-ahead": stand_chair_step_ahead,
+        "behind": stand_chair_behind,
+        "at-left": stand_chair_beside("left"),
+        "at-right": stand_chair_beside("right"),
     },
     "loop-band": {
         "round-shins": _loop("knee", "ankle", 0.12),
@@ -298,8 +207,8 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "between-hands": _between_hands,
     },
     "wall": {
-        "ahead": lambda body: _wall(body, 1.0),
-        "behind": lambda body: _wall(body, -1.0),
+        "ahead": lambda body: stand_wall(body, 1.0),
+        "behind": lambda body: stand_wall(body, -1.0),
     },
     "timer": {"left-hand": _timer("left"), "right-hand": _timer("right")},
     "bag": {"left-hand": _bag("left"), "right-hand": _bag("right")},

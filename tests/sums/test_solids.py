@@ -9,7 +9,8 @@ from builder.course.base_poses import BASE_POSES
 from builder.sums.body import HEAD_RADII
 from builder.sums.rest import settle
 from builder.sums.skeleton import Skeleton, Slice, lowest, reach
-from builder.sums.solids import PLACINGS, Box, Solid, Strip
+from builder.sums.solid import Box, Solid, Strip
+from builder.sums.solids import PLACINGS
 from builder.sums.space import distance, dot, length
 from builder.sums.spots import SEAT_HEIGHT, find_spot
 

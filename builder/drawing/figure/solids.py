@@ -7,7 +7,7 @@ from builder.drawing.figure.camera import Camera
 from builder.drawing.figure.outline import Circle, Steps, hull, polygon, surround
 from builder.drawing.figure.paint import Layer, Part, Tone, paint_ellipsoid
 from builder.sums.skeleton import Slice
-from builder.sums.solids import Box, Solid, Strip
+from builder.sums.solid import Box, Solid, Strip
 from builder.sums.space import add, dot, scale
 
 _CORNERS = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))

@@ -7,9 +7,11 @@ from builder.course.figure import Figure, Stance, View
 from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.paint import Part, paint_body
 from builder.drawing.figure.solids import paint_solid
+from builder.sums.furniture import find_mat
 from builder.sums.rest import settle
 from builder.sums.skeleton import Skeleton
-from builder.sums.solids import PLACINGS, STAYING, Solid, find_mat
+from builder.sums.solid import Solid
+from builder.sums.solids import PLACINGS, STAYING
 from builder.sums.spots import CHAIR_PLACES
 
 _RISES = {View.ABOVE: 60.0}
