@@ -26,7 +26,7 @@ from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.lesson_view import LessonName, LessonView
 
-_ROOM = Room(width_mm=110, tallest_mm=52)
+_ROOM = Room(width_mm=110, tallest_mm=56, letter_mm=4)
 _OWN_PACE = (4.0, 0.0, 4.0, 1.0)
 """Seconds at which a figure moves where people breathe at their own pace; ours."""
 
