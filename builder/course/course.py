@@ -10,8 +10,9 @@ from builder.course.graph import order_topologically
 from builder.course.lesson import Lesson
 from builder.course.limits import Limits
 from builder.course.notice import Action, Notice
+from builder.course.reference_body import ReferenceBody
 from builder.course.trait import Trait, find_traits
-from builder.course.vocabulary import ReferenceBody, Vocabulary
+from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
 
 

@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass, field
 
+EFFORT_MET = (0.8, 12.0)
+"""From sleep to a hard run; a drill outside it is a slip of the pen."""
+
 
 @dataclass(frozen=True, slots=True)
 class Position:
@@ -73,18 +76,6 @@ class Measure:
     title: str
     unit: str
     has_sides: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class ReferenceBody:
-    """A body that the air check reckons with."""
-
-    name: str
-    lung_reference: str
-    """male or female, as the published equations have it."""
-    age_years: int
-    height_cm: float
-    weight_kg: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from builder import rules
 from builder.course.base_poses import BASE_POSES
 from builder.course.course import Colours, Settings, Studio
 from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
+from builder.course.reference_body import LungReference, ReferenceBody
 from builder.course.trait import TRAITS, Trait
 from builder.course.vocabulary import (
     Condition,
@@ -14,7 +15,6 @@ from builder.course.vocabulary import (
     Measure,
     Position,
     Prop,
-    ReferenceBody,
     Strand,
     Vocabulary,
 )
@@ -54,7 +54,7 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         notices=None if header.notices is None else tuple(header.notices),
     )
     bodies = tuple(
-        ReferenceBody(part.name, part.sex, part.age, part.height_cm, part.weight_kg)
+        ReferenceBody(part.name, LungReference(part.sex), part.age, part.height_cm, part.weight_kg)
         for part in header.reference_bodies
     )
     return CourseFrame(settings, _make_vocabulary(check, header, traits), traits, bodies)

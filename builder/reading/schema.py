@@ -4,6 +4,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
+from builder.course.reference_body import AGE_YEARS, HEIGHT_CM, WEIGHT_KG
+from builder.course.vocabulary import EFFORT_MET
 from builder.reading.figure_schema import FigurePart
 from builder.reading.part import Part
 from builder.reading.scalars import (
@@ -164,7 +166,7 @@ class PropPart(Part):
 class EffortPart(Part):
     """How hard a drill is."""
 
-    met: float = Field(ge=0.8, le=12)
+    met: float = Field(ge=EFFORT_MET[0], le=EFFORT_MET[1])
     edition: Text
     code: Words = ""
     rank: int = Field(0, ge=0, le=4)
@@ -196,9 +198,9 @@ class BodyPart(Part):
 
     name: Text
     sex: Literal["female", "male"] = Field(description="for the published lung equations")
-    age: int = Field(ge=18, le=95)
-    height_cm: float = Field(ge=120, le=220)
-    weight_kg: float = Field(ge=30, le=200)
+    age: int = Field(ge=AGE_YEARS[0], le=AGE_YEARS[1])
+    height_cm: float = Field(ge=HEIGHT_CM[0], le=HEIGHT_CM[1])
+    weight_kg: float = Field(ge=WEIGHT_KG[0], le=WEIGHT_KG[1])
 
 
 class LooserLimit(Part):

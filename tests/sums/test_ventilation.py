@@ -8,20 +8,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.course.reference_body import LungReference, ReferenceBody
 from builder.sums.validity import OutsideValidityError
 from builder.sums.ventilation import (
     MMHG_LITRES,
-    LungReference,
     find_alveolar_l_per_min,
     find_dead_space_ml,
     find_ideal_weight_kg,
     find_needed_breath,
+    find_rate_for_breath_per_min,
 )
+from tests.sums.bodies import MAN, WOMAN, bodies
 
 MALE, FEMALE = LungReference.MALE, LungReference.FEMALE
-MAN = {"height_cm": 175, "weight_kg": 70, "reference": MALE}
-WOMAN = {"height_cm": 165, "weight_kg": 60, "reference": FEMALE}
-efforts, rates = st.floats(0.9, 8), st.floats(1, 60)
+efforts, rates = st.floats(0.8, 12), st.floats(0.25, 60)
 
 
 @pytest.mark.parametrize(
@@ -59,40 +59,69 @@ def test_two_hundred_millilitres_of_co2_need_the_handbooks_ventilation() -> None
         (WOMAN, 3.8, 5, 2880),
     ],
 )
-def test_needed_breaths_are_those_of_the_worked_table(body, met, rate, tidal) -> None:
-    needed = find_needed_breath(rate, effort_met=met, **body)
-    assert needed.tidal_ml == pytest.approx(tidal, abs=1)
+def test_needed_breaths_are_those_of_the_worked_table(
+    body: ReferenceBody, met: float, rate: float, tidal: float
+) -> None:
+    assert find_needed_breath(rate, met, body).tidal_ml == pytest.approx(tidal, abs=1)
 
 
-@given(efforts, rates, st.floats(1.01, 2))
-def test_a_slower_count_needs_a_bigger_breath(effort: float, rate: float, factor: float) -> None:
-    slow = max(1.0, rate / factor)
-    first = find_needed_breath(rate, effort_met=effort, **WOMAN)
-    assert find_needed_breath(slow, effort_met=effort, **WOMAN).tidal_ml >= first.tidal_ml
+@given(efforts, rates, st.floats(1.01, 2), bodies)
+def test_a_slower_count_needs_a_bigger_breath(
+    effort: float, rate: float, factor: float, body: ReferenceBody
+) -> None:
+    slow = max(0.25, rate / factor)
+    first = find_needed_breath(rate, effort, body)
+    assert find_needed_breath(slow, effort, body).tidal_ml >= first.tidal_ml
 
 
-@given(efforts, efforts, rates)
-def test_more_effort_needs_a_bigger_breath(one: float, other: float, rate: float) -> None:
+@given(efforts, efforts, rates, bodies)
+def test_more_effort_needs_a_bigger_breath(
+    one: float, other: float, rate: float, body: ReferenceBody
+) -> None:
     low, high = sorted((one, other))
-    first, second = (find_needed_breath(rate, effort_met=met, **MAN) for met in (low, high))
+    first, second = (find_needed_breath(rate, met, body) for met in (low, high))
     assert first.tidal_ml <= second.tidal_ml
 
 
+@given(efforts, rates, bodies)
+def test_the_rate_of_a_breath_is_the_inverse_of_the_breath_of_a_rate(
+    effort: float, rate: float, body: ReferenceBody
+) -> None:
+    tidal = find_needed_breath(rate, effort, body).tidal_ml
+    if tidal < find_dead_space_ml(body.height_cm, body.lung_reference) + 1 or tidal > 20_000:
+        with pytest.raises(OutsideValidityError):
+            find_rate_for_breath_per_min(tidal, effort, body)
+    else:
+        assert find_rate_for_breath_per_min(tidal, effort, body) == pytest.approx(rate)
+
+
+def test_a_breath_that_only_fills_the_airways_has_no_rate() -> None:
+    with pytest.raises(OutsideValidityError, match="breath 100 mL is outside 126"):
+        find_rate_for_breath_per_min(100, 1, WOMAN)
+
+
 @pytest.mark.parametrize(
-    ("change", "text"),
+    ("rate", "met", "text"),
     [
-        ({"height_cm": 152.3}, "height 152.3 cm is outside 152.4 to 220 cm"),
-        ({"weight_kg": 29}, "weight 29 kg is outside 30 to 250 kg"),
-        ({"effort_met": 8.1}, "effort 8.1 MET is outside 0.9 to 8 MET"),
-        ({"rate_per_min": 0.5}, "rate 0.5 breaths a minute is outside 1 to 60"),
+        (6, 12.1, "effort 12.1 MET is outside 0.8 to 12 MET"),
+        (6, 0.79, "effort 0.79 MET is outside 0.8 to 12 MET"),
+        (0.24, 1, "rate 0.24 breaths a minute is outside 0.25 to 60"),
+        (60.1, 1, "rate 60.1 breaths a minute is outside 0.25 to 60"),
     ],
 )
-def test_what_the_equations_were_not_made_for_is_refused(change, text: str) -> None:
-    inputs = {"rate_per_min": 6, "effort_met": 1.0, **MAN, **change}
+def test_what_the_equations_were_not_made_for_is_refused(
+    rate: float, met: float, text: str
+) -> None:
     with pytest.raises(OutsideValidityError, match=text.replace(".", r"\.")):
-        find_needed_breath(**inputs)
+        find_needed_breath(rate, met, MAN)
+
+
+def test_heights_outside_the_range_have_no_ideal_weight() -> None:
+    assert find_ideal_weight_kg(140, FEMALE) == pytest.approx(34.22, abs=0.01)
+    with pytest.raises(OutsideValidityError, match=r"height 139\.9 cm is outside 140 to 220 cm"):
+        find_ideal_weight_kg(139.9, FEMALE)
 
 
 def test_the_result_says_what_is_published_and_what_is_ours() -> None:
-    citations = find_needed_breath(6, effort_met=1.0, **MAN).citations
-    assert [citation.is_ours for citation in citations] == [False, False, False, True]
+    citations = find_needed_breath(6, 1, MAN).citations
+    assert [citation.is_ours for citation in citations] == [False] * 4 + [True] * 2

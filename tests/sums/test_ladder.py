@@ -1,0 +1,92 @@
+"""Ladder: rungs of at most 10 % (Ratamess and others 2009 for loads; ours for breath)."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.course.reference_body import ReferenceBody
+from builder.course.tempo import PAUSE_SECONDS, Tempo
+from builder.sums.air import BreathSize, find_air_share, find_longest_cycle_seconds
+from builder.sums.ladder import Ladder, climb_to
+from builder.sums.validity import OutsideValidityError
+from tests.sums.bodies import MAN, OLDER, WOMAN, bodies
+
+wholes = st.integers(2, 8).map(float)
+holds = st.sampled_from([0.0, 1.0, 2.0, 3.0, 4.0, 6.0])
+targets = st.builds(Tempo, wholes, holds, wholes, holds)
+SHORTEST_BOX_STEP = 8
+"""A box of 2 s a side; the next box down is as short as a ladder may get."""
+cycles, trials = st.floats(5, 25), st.one_of(st.none(), st.floats(0.5, 60))
+
+
+def _climb(target: str, cycle: float, body: ReferenceBody, hold: float | None = None) -> Ladder:
+    return climb_to(
+        Tempo.parse(target), cycle, effort_met=1.3, body=body, comfortable_hold_seconds=hold
+    )
+
+
+def test_a_long_exhale_is_reached_by_half_seconds() -> None:
+    ladder = _climb("4-1-6-1", 9, MAN)
+    assert [str(rung) for rung in ladder.rungs] == ["3-1-4-1", "3-1-4.5-1", "3-1-5-1", *LAST]
+    assert ladder.reaches_target
+    assert ladder.held_back_by == ()
+
+
+LAST = ["3.5-1-5.5-1", "4-1-6-1"]
+
+
+def test_the_air_check_caps_the_last_rung() -> None:
+    ladder = _climb("4-4-4-4", 8, WOMAN, hold=30)
+    assert str(ladder.rungs[-1]) == "3-3-3-3"
+    assert [rule.key for rule in ladder.held_back_by] == ["air-limits"]
+    assert not ladder.reaches_target
+    assert _climb("4-4-4-4", 8, MAN, hold=30).reaches_target
+
+
+def test_half_of_the_comfortable_hold_caps_the_holds() -> None:
+    ladder = _climb("4-4-4-4", 8, MAN, hold=6)
+    assert str(ladder.rungs[-1]) == "4-3-4-3"
+    assert [rule.key for rule in ladder.held_back_by] == ["half-hold"]
+
+
+def test_without_a_measured_hold_only_pauses_are_kept() -> None:
+    assert str(_climb("4-4-4-4", 8, MAN).rungs[-1]) == "4-1-4-1"
+
+
+def test_who_is_there_already_has_one_rung() -> None:
+    assert [str(rung) for rung in _climb("4-1-4-1", 12, MAN).rungs] == ["4-1-4-1"]
+
+
+@given(targets, cycles, st.floats(1, 1.8), bodies, trials)
+def test_no_rung_grows_by_more_than_a_tenth_or_passes_a_cap(
+    target: Tempo, cycle: float, effort: float, body: ReferenceBody, hold: float | None
+) -> None:
+    try:
+        ladder = climb_to(
+            target, cycle, effort_met=effort, body=body, comfortable_hold_seconds=hold
+        )
+    except OutsideValidityError:
+        assert find_longest_cycle_seconds(effort, body) < SHORTEST_BOX_STEP
+        return
+    assert ladder.rungs[0].cycle_seconds <= max(cycle, ladder.rungs[0].cycle_seconds // 1)
+    for before, rung in pairwise(ladder.rungs):
+        assert before.cycle_seconds < rung.cycle_seconds <= before.cycle_seconds * 1.1 + 1e-9
+        steps = zip(before.phases, rung.phases, strict=True)
+        assert all(now >= then for then, now in steps)
+    last = ladder.rungs[-1]
+    assert find_air_share(last.cycle_seconds, effort, body).size is BreathSize.EASY
+    assert last.longest_hold_seconds <= max(PAUSE_SECONDS, (hold or 0) / 2)
+    assert ladder.reaches_target == (not ladder.held_back_by)
+
+
+@pytest.mark.parametrize("cycle", [4.9, 60.1])
+def test_a_cycle_outside_the_range_is_refused(cycle: float) -> None:
+    with pytest.raises(OutsideValidityError, match=r"comfortable cycle .* is outside 5 to 60 s"):
+        _climb("4-1-4-1", cycle, MAN)
+
+
+def test_an_effort_at_which_no_count_is_slow_enough_is_refused() -> None:
+    with pytest.raises(OutsideValidityError, match="no count like 4-1-4-1"):
+        climb_to(Tempo.parse("4-1-4-1"), 8, effort_met=9, body=OLDER)
