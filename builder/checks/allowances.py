@@ -17,6 +17,7 @@ _NEVER_ALLOWED = frozenset(
         rules.HOLD_BEFORE_COUNT,
         rules.HOLD_TOO_LONG,
         rules.LIMB_UP_TOO_LONG,
+        rules.BREATH_BEYOND_CAPACITY,
         rules.BOX_WHILE_MOVING,
         rules.TRAIT_WITHOUT_NOTICE,
         rules.WAIVER_WITHOUT_REASON,

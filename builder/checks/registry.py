@@ -5,10 +5,12 @@ from dataclasses import dataclass
 
 from builder import rules
 from builder.checks import (
+    air,
     claims,
     colours,
     demand,
     dose,
+    efforts,
     figures,
     hands_on,
     notice_list,
@@ -59,6 +61,8 @@ CHECKS = (
     Check((rules.TEMPO_UNLIKE_WORDS,), tempo_words.find_tempo_unlike_words),
     Check((rules.BOX_WHILE_MOVING,), tempo.find_boxes_while_moving),
     Check((rules.BOX_TOO_LONG,), tempo.find_long_boxes),
+    Check((rules.BREATH_BEYOND_CAPACITY, rules.BIG_BREATH), air.find_big_breaths),
+    Check((rules.EFFORT_UNLIKE_SOURCE,), efforts.find_efforts_unlike_source),
     Check((rules.SIDES_MISSING,), one_sided.find_missing_sides),
     Check((rules.ODD_ALTERNATION,), dose.find_odd_alternations),
     Check((rules.REST_MISSING,), dose.find_missing_rests),

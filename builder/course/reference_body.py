@@ -48,3 +48,11 @@ def _check(name: str, unit: str, value: float, ends: tuple[float, float]) -> Non
             f"a body's {name} of {value:g} {unit} is outside {least} to {most} {unit}",
             f"leave the body out, or give a {name} of {least} to {most} {unit}",
         )
+
+
+DEFAULT_BODIES = (
+    ReferenceBody("taller adult", LungReference.MALE, 30, 175, 70),
+    ReferenceBody("smaller adult", LungReference.FEMALE, 30, 165, 60),
+    ReferenceBody("older adult", LungReference.FEMALE, 70, 160, 60),
+)
+"""For courses that name none, invented to span the people of a class (ours)."""

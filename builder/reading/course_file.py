@@ -7,7 +7,7 @@ from builder import rules
 from builder.course.base_poses import BASE_POSES
 from builder.course.course import Colours, Settings, Studio
 from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
-from builder.course.reference_body import LungReference, ReferenceBody
+from builder.course.reference_body import DEFAULT_BODIES, LungReference, ReferenceBody
 from builder.course.trait import TRAITS, Trait
 from builder.course.vocabulary import (
     Condition,
@@ -57,7 +57,9 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         ReferenceBody(part.name, LungReference(part.sex), part.age, part.height_cm, part.weight_kg)
         for part in header.reference_bodies
     )
-    return CourseFrame(settings, _make_vocabulary(check, header, traits), traits, bodies)
+    return CourseFrame(
+        settings, _make_vocabulary(check, header, traits), traits, bodies or DEFAULT_BODIES
+    )
 
 
 def _make_traits(check: HeaderCheck, header: CourseHeader) -> dict[str, Trait]:

@@ -230,7 +230,9 @@ class CourseHeader(Part):
     efforts: dict[Slug, EffortPart] = Field(min_length=1)
     conditions: dict[Slug, TitlePart] = Field(default_factory=dict)
     traits: dict[Slug, TraitPart] = Field(default_factory=dict)
-    reference_bodies: list[BodyPart] = Field(default_factory=list)
+    reference_bodies: list[BodyPart] = Field(
+        default_factory=list, description="for the air check; three of the tool's own if left out"
+    )
     measures: dict[Slug, MeasurePart] = Field(default_factory=dict)
     limits: dict[str, Annotated[float, Field(gt=0)] | LooserLimit] = Field(default_factory=dict)
 

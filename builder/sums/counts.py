@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from builder.course.tempo import PAUSE_SECONDS, Tempo
 
 _HALF = 0.5
+_LEAST_BREATHING_SECONDS = 2.0
+_BREATHING = (0, 2)
 _ORDER_OF_GIVING = (1, 3, 0, 2)
 """Among equally long phases a hold gives way first, the exhale last."""
 
@@ -23,12 +25,12 @@ def find_shorter_tempos(tempo: Tempo, under_seconds: float, least_seconds: float
 
 
 def _shorten(tempo: Tempo) -> Iterator[Tempo]:
-    """Yield ever shorter tempos: whole seconds stay whole, a breath keeps a second."""
+    """Yield ever shorter tempos: whole seconds stay whole."""
     step = 1.0 if all(phase == int(phase) for phase in tempo.phases) else _HALF
     groups = _group(tempo)
     phases = list(tempo.phases)
     while True:
-        giving = [group for group in groups if phases[group[0]] - step >= PAUSE_SECONDS]
+        giving = [group for group in groups if phases[group[0]] - step >= _least(group)]
         if not giving:
             return
         longest = max(giving, key=lambda group: phases[group[0]])
@@ -45,3 +47,8 @@ def _group(tempo: Tempo) -> list[tuple[int, ...]]:
         for length in lengths
     ]
     return sorted(groups, key=lambda group: max(map(_ORDER_OF_GIVING.index, group)))
+
+
+def _least(group: tuple[int, ...]) -> float:
+    """Return how short phases may get: a hold a pause, in and out what can still be counted."""
+    return _LEAST_BREATHING_SECONDS if set(group) & set(_BREATHING) else PAUSE_SECONDS
