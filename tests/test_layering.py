@@ -29,7 +29,7 @@ MAY_IMPORT = {
     "checks": {"course", "sums", "rules", "findings", "errors"},
     "drawing": {"course", "sums", "errors"},
     "starting": ALL_BUT_SHELLS,
-    "report": {"course", "rules", "findings", "errors"},
+    "report": {"course", "sums", "rules", "findings", "errors"},
     "work": {"findings", "errors"},
     "machine": {"errors"},
     "start": {"machine"},

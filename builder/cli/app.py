@@ -16,7 +16,19 @@ from builder.errors import BuilderError
 from builder.findings import spell_out
 
 WORDS = (
-    *("new", "check", "explain", "demand", "build", "cards", "figure", "serve", "schema"),
+    *(
+        "new",
+        "check",
+        "explain",
+        "demand",
+        "tempo",
+        "ladder",
+        "build",
+        "cards",
+        "figure",
+        "serve",
+        "schema",
+    ),
     "doctor",
 )
 """In the order in which people need them; each is a function in the file of its name."""

@@ -46,7 +46,7 @@ def _check(name: str, unit: str, value: float, ends: tuple[float, float]) -> Non
     if not least <= value <= most:
         raise InvalidValueError(
             f"a body's {name} of {value:g} {unit} is outside {least} to {most} {unit}",
-            f"leave the body out, or give a {name} of {least} to {most} {unit}",
+            f"leave the body out, or give {least} to {most} {unit}",
         )
 
 

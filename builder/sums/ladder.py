@@ -1,5 +1,6 @@
 """Ladder: from a person's comfortable cycle to a target tempo by small rungs."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.course.reference_body import ReferenceBody
@@ -50,20 +51,20 @@ def climb_to(
     comfortable_cycle_seconds: float,
     *,
     effort_met: float,
-    body: ReferenceBody,
+    bodies: Sequence[ReferenceBody],
     comfortable_hold_seconds: float | None = None,
 ) -> Ladder:
     """Return the rungs from a cycle of 5 to 60 s to a target tempo.
 
     Holds stay at or under half of the comfortable hold, pauses of a second where none was measured.
-    The needed breath stays under half of the body's predicted capacity. Raises
+    The needed breath stays under half of each body's predicted capacity. Raises
     `OutsideValidityError` for a cycle, hold or effort outside its range.
     """
     start = _START.check(comfortable_cycle_seconds)
     hold = _most_hold(comfortable_hold_seconds)
     top = _cap_holds(target, hold)
     reasons = [] if top == target else [HALF_AT_HOME]
-    longest = find_longest_cycle_seconds(effort_met, body)
+    longest = min(find_longest_cycle_seconds(effort_met, body) for body in bodies)
     if top.cycle_seconds >= longest:
         reasons.append(AIR_LIMITS)
         top = _shorten(top, longest)

@@ -18,21 +18,20 @@ def _set(small_course, change_lesson, *, count, breaths, met, **parts):
 
 
 @pytest.mark.parametrize(
-    ("count", "breaths", "met", "rule"),
+    ("drill", "found"),
     [
-        ("4-1-4-1", 6, 1.3, None),  # 42 % for the oldest
-        ("4-1-4-1", 6, 1.8, rules.BIG_BREATH),
-        ("4-1-4-1", 5, 1.8, None),  # 50 s
-        ("3-0-3-0", 10, 1.8, None),  # a minute of small breaths
-        ("4-4-4-4", 4, 2.3, rules.BREATH_BEYOND_CAPACITY),
-        ("4-4-4-4", 3, 2.3, None),  # 48 s: shown on the chart, not flagged
+        (("4-1-4-1", 6, 1.3), []),  # 42 % for the oldest
+        (("4-1-4-1", 6, 1.8), [rules.BIG_BREATH]),
+        (("4-1-4-1", 5, 1.8), []),  # 50 s
+        (("3-0-3-0", 10, 1.8), []),  # a minute of small breaths
+        (("4-4-4-4", 4, 2.3), [rules.BREATH_BEYOND_CAPACITY]),
+        (("4-4-4-4", 3, 2.3), []),  # 48 s: shown on the chart, not flagged
     ],
 )
-def test_sets_of_a_minute_keep_breaths_small(
-    small_course, change_lesson, count, breaths, met, rule
-):
+def test_sets_of_a_minute_keep_breaths_small(small_course, change_lesson, drill, found):
+    count, breaths, met = drill
     course = _set(small_course, change_lesson, count=count, breaths=breaths, met=met)
-    assert [f.rule for f in find_big_breaths(course)] == ([rule] if rule else [])
+    assert [finding.rule for finding in find_big_breaths(course)] == found
 
 
 def test_the_finding_shows_every_body_and_the_nearest_count_that_passes(

@@ -23,7 +23,7 @@ cycles, trials = st.floats(5, 25), st.one_of(st.none(), st.floats(0.5, 60))
 
 def _climb(target: str, cycle: float, body: ReferenceBody, hold: float | None = None) -> Ladder:
     return climb_to(
-        Tempo.parse(target), cycle, effort_met=1.3, body=body, comfortable_hold_seconds=hold
+        Tempo.parse(target), cycle, effort_met=1.3, bodies=[body], comfortable_hold_seconds=hold
     )
 
 
@@ -65,7 +65,7 @@ def test_no_rung_grows_by_more_than_a_tenth_or_passes_a_cap(
 ) -> None:
     try:
         ladder = climb_to(
-            target, cycle, effort_met=effort, body=body, comfortable_hold_seconds=hold
+            target, cycle, effort_met=effort, bodies=[body], comfortable_hold_seconds=hold
         )
     except OutsideValidityError:
         assert find_longest_cycle_seconds(effort, body) < SHORTEST_BOX_STEP
@@ -89,4 +89,4 @@ def test_a_cycle_outside_the_range_is_refused(cycle: float) -> None:
 
 def test_an_effort_at_which_no_count_is_slow_enough_is_refused() -> None:
     with pytest.raises(OutsideValidityError, match="no count like 4-1-4-1"):
-        climb_to(Tempo.parse("4-1-4-1"), 8, effort_met=9, body=OLDER)
+        climb_to(Tempo.parse("4-1-4-1"), 8, effort_met=9, bodies=[OLDER])
