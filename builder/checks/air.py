@@ -52,7 +52,7 @@ def _find_big_breath(
     return _RULES[worst.size].at(
         place,
         f"breaths of {cycle_seconds:g} s at {drill.effort.met:g} MET need "
-        f"{worst.share:.0%} of what the {worst.body.name} can breathe in",
+        f"{worst.percent}% of what the {worst.body.name} can breathe in",
         _find_cure(course, lesson, cycle_seconds),
         *(_describe(share) for share in shares),
     )
@@ -85,5 +85,5 @@ def _most_breaths(cycle_seconds: float) -> int:
 def _describe(share: AirShare) -> str:
     return (
         f"{share.body}: {share.needed.tidal_ml / 1000:.1f} of "
-        f"{share.capacity.median_ml / 1000:.1f} L, {share.share:.0%}"
+        f"{share.capacity.median_ml / 1000:.1f} L, {share.percent}%"
     )

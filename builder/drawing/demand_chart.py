@@ -8,34 +8,23 @@ from builder.course.demand import AXES, Demand, hardest
 from builder.course.lesson import Lesson
 from builder.drawing.lettering import measure_text
 from builder.drawing.svg import Frame, Svg, element, finish
+from builder.drawing.table import (
+    BASE,
+    LETTER,
+    PAD,
+    PIXELS_PER_MM,
+    ROW,
+    Style,
+    shade_cell,
+    write_words,
+)
 
-_LETTER = 2.8
-_ROW = 5.0
 _CELL = 13.0
-_GAP = 0.3
-_PAD = 1.5
-_BASE = 3.5
-"""From the top of a row to the base line of its words."""
 _SHADE_STEP = 0.08
-_DARKEST = 0.36
-"""A number must still stand out from the shade behind it."""
 _LEGEND = (
     "0 asks least; a stronger shade asks more.",
     "A frame and +1: one more than the hardest of the lessons it builds on.",
 )
-_PIXELS_PER_MM = 14 / _LETTER
-
-
-@dataclass(frozen=True, slots=True)
-class _Style:
-    """How words are set, and what part of the table they are."""
-
-    weight: int = 400
-    anchor: str = "start"
-    role: str = ""
-
-
-_PLAIN = _Style()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,16 +40,16 @@ def draw_demand_chart(course: Course) -> str:
     """Draw the chart, strand by strand, a row for each lesson."""
     rows = _place_rows(course)
     label = _label_width(course)
-    end = _ROW * (len(rows) + 1)
+    end = ROW * (len(rows) + 1)
     frame = Frame(
         "demand-chart",
-        label + _CELL * len(AXES) + _PAD,
-        end + (len(_LEGEND) + 0.5) * _ROW,
+        label + _CELL * len(AXES) + PAD,
+        end + (len(_LEGEND) + 0.5) * ROW,
         "Demand chart: what each lesson asks",
         f"Ranks of {len(course.lessons)} lessons on {len(AXES)} axes: {', '.join(AXES)}. "
         + " ".join(_LEGEND),
         role="group",
-        pixels_per_unit=_PIXELS_PER_MM,
+        pixels_per_unit=PIXELS_PER_MM,
     )
     table = element(
         "g",
@@ -70,7 +59,8 @@ def draw_demand_chart(course: Course) -> str:
         aria_label=frame.title,
     )
     legend = (
-        _write(line, _PAD, end + (index + 0.5) * _ROW + _BASE) for index, line in enumerate(_LEGEND)
+        write_words(line, PAD, end + (index + 0.5) * ROW + BASE)
+        for index, line in enumerate(_LEGEND)
     )
     return finish(frame, table, *legend)
 
@@ -82,32 +72,30 @@ def _place_rows(course: Course) -> list[_Row]:
         for lesson in (None, *course.lessons_of(strand.id))
         if course.lessons_of(strand.id)
     ]
-    return [
-        _Row(_ROW * (index + 1), lesson, title) for index, (lesson, title) in enumerate(entries)
-    ]
+    return [_Row(ROW * (index + 1), lesson, title) for index, (lesson, title) in enumerate(entries)]
 
 
 def _label_width(course: Course) -> float:
     """Return the width of the widest name; nothing is cut or wrapped."""
     names = [lesson.title for lesson in course.lessons]
     names += [strand.title for strand in course.vocabulary.strands.values()]
-    widest = max((measure_text(name, _LETTER) for name in names), default=0.0)
-    return 4 * _PAD + widest
+    widest = max((measure_text(name, LETTER) for name in names), default=0.0)
+    return 4 * PAD + widest
 
 
 def _draw_head(label: float) -> Svg:
     heads = (
-        _write(axis, label + (index + 0.5) * _CELL, _BASE, _Style(600, "middle", "columnheader"))
+        write_words(axis, label + (index + 0.5) * _CELL, BASE, Style(600, "middle", "columnheader"))
         for index, axis in enumerate(AXES)
     )
-    corner = _write("lesson", _PAD, _BASE, _Style(600, role="columnheader"))
+    corner = write_words("lesson", PAD, BASE, Style(600, role="columnheader"))
     return element("g", corner, *heads, role="row")
 
 
 def _draw_row(course: Course, row: _Row, label: float) -> Iterator[Svg]:
-    base = row.top + _BASE
+    base = row.top + BASE
     if row.lesson is None:
-        title = _write(row.strand_title, _PAD, base, _Style(700, role="rowheader"))
+        title = write_words(row.strand_title, PAD, base, Style(700, role="rowheader"))
         yield element("g", title, role="row")
         return
     demand = course.demands[row.lesson.id]
@@ -116,7 +104,7 @@ def _draw_row(course: Course, row: _Row, label: float) -> Iterator[Svg]:
         _draw_cell(rank, rises.get(axis, 0), label + index * _CELL, row.top)
         for index, (axis, rank) in enumerate(zip(AXES, demand.ranks, strict=True))
     )
-    name = _write(row.lesson.title, 2 * _PAD, base, _Style(role="rowheader"))
+    name = write_words(row.lesson.title, 2 * PAD, base, Style(role="rowheader"))
     yield element("g", name, *cells, class_="lesson", data_lesson=row.lesson.id, role="row")
 
 
@@ -128,30 +116,8 @@ def _find_rises(course: Course, lesson: Lesson, demand: Demand) -> dict[str, int
 
 def _draw_cell(rank: int, rise: int, left: float, top: float) -> Svg:
     """Shade a cell by its rank; frame it and say by how much where the rank rises."""
-    cell = element(
-        "rect",
-        x=left + _GAP,
-        y=top + _GAP,
-        width=_CELL - 2 * _GAP,
-        height=_ROW - 2 * _GAP,
-        fill_opacity=min(rank * _SHADE_STEP, _DARKEST),
-        stroke="currentColor" if rise else "none",
-        stroke_width=0.35,
-    )
+    opacity = rank * _SHADE_STEP
+    cell = shade_cell(left, top, (_CELL, ROW), opacity, is_framed=rise > 0)
     words = f"{rank} +{rise}" if rise else str(rank)
-    style = _Style(600 if rise else 400, "middle")
-    return element("g", cell, _write(words, left + _CELL / 2, top + _BASE, style), role="cell")
-
-
-def _write(words: str, x: float, y: float, style: _Style = _PLAIN) -> Svg:
-    attributes = {"role": style.role} if style.role else {}
-    return element(
-        "text",
-        words,
-        x=x,
-        y=y,
-        font_size=_LETTER,
-        font_weight=style.weight,
-        text_anchor=style.anchor,
-        **attributes,
-    )
+    style = Style(600 if rise else 400, "middle")
+    return element("g", cell, write_words(words, left + _CELL / 2, top + BASE, style), role="cell")

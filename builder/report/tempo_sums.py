@@ -131,7 +131,7 @@ def _lines_of_body(share: AirShare) -> Iterator[str]:
         f"capacity  {capacity.median_ml / 1000:.2f} L to breathe in at most, by prediction; "
         f"one healthy person in twenty has under {capacity.low_ml / 1000:.2f} L"
     )
-    yield f"share     {share.share:.0%}, {_SIZES[share.size]}"
+    yield f"share     {share.percent}%, {_SIZES[share.size]}"
 
 
 _SIZES = {

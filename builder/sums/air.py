@@ -3,6 +3,7 @@
 It answers "is this count too slow for this drill and this body?", never more.
 """
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -46,6 +47,14 @@ class AirShare:
     def share(self) -> float:
         """Return the needed breath as a part of the predicted inspiratory capacity; 1 is all."""
         return self.needed.tidal_ml / self.capacity.median_ml
+
+    @property
+    def percent(self) -> int:
+        """Return the share in whole percent, never rounded up over a limit that it is under."""
+        rounded = math.floor(100 * self.share + 0.5)
+        limits = {BreathSize.EASY: BIG_SHARE, BreathSize.BIG: TOO_BIG_SHARE}
+        limit = limits.get(self.size)
+        return rounded if limit is None else min(rounded, math.ceil(100 * limit) - 1)
 
     @property
     def size(self) -> BreathSize:

@@ -6,6 +6,17 @@ Movement*, figure 4.1. Thicknesses, and how a breath changes them, are our own, 
 
 from dataclasses import dataclass
 
+from builder.sums.citation import Citation, ours
+
+DRILLIS = Citation(
+    "drillis-1966",
+    "Drillis and Contini",
+    1966,
+    "lengths of the body's segments as parts of height",
+    "as in Winter, Biomechanics and Motor Control of Human Movement, figure 4.1",
+)
+THICKNESSES = ours("thicknesses", "thicknesses of limbs and trunk, and how a breath changes them")
+
 ANKLE_HEIGHT = 0.039
 KNEE_HEIGHT = 0.285
 HIP_HEIGHT = 0.530

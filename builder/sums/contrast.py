@@ -3,7 +3,15 @@
 import re
 
 from builder.errors import InvalidValueError
+from builder.sums.citation import Citation
 
+WCAG = Citation(
+    "wcag-2.2",
+    "World Wide Web Consortium",
+    2023,
+    "contrast of two colours, at least 4.5 to 1 for text",
+    "Web Content Accessibility Guidelines 2.2, 1.4.3",
+)
 LEAST_FOR_TEXT = 4.5
 """Success criterion 1.4.3, level AA, text of ordinary size."""
 

@@ -8,6 +8,24 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from builder.course.pose import Pose
+from builder.sums.citation import Citation, ours
+
+# The year is the rule's as it was read; it is revised now and then.
+FEDERAL_RULE = Citation(
+    "38-cfr-4.71",
+    "US Department of Veterans Affairs",
+    2024,
+    "how far joints go",
+    "Schedule for Rating Disabilities, 38 CFR 4.71, Plates I, II and V",
+)
+JOINT_MOTION = Citation(
+    "aaos-1965",
+    "American Academy of Orthopaedic Surgeons",
+    1965,
+    "extension of the shoulder",
+    "Joint Motion: Method of Measuring and Recording",
+)
+OWN_LIMITS = ours("own-joint-limits", "limits of pelvic tuck and of an arm across the body")
 
 
 @dataclass(frozen=True, slots=True)

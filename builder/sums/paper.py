@@ -3,6 +3,16 @@
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from builder.sums.citation import Citation
+
+ISO_216 = Citation(
+    "iso-216",
+    "International Organization for Standardization",
+    2007,
+    "trimmed sizes of writing paper, A series",
+    "ISO 216",
+)
+
 MM_PER_INCH = 25.4
 POINTS_PER_INCH = 72
 PIXELS_PER_INCH = 96

@@ -7,7 +7,30 @@ Naval Technical Training Command report 8-75 (1975), for the grade.
 import re
 from dataclasses import dataclass
 
+from builder.sums.citation import Citation
 from builder.sums.syllables import count_syllables
+
+FLESCH = Citation(
+    "flesch-1948",
+    "Flesch",
+    1948,
+    "reading ease from words, sentences and syllables",
+    "Journal of Applied Psychology 32:221",
+)
+KINCAID = Citation(
+    "kincaid-1975",
+    "Kincaid and others",
+    1975,
+    "school grade from words, sentences and syllables",
+    "Naval Technical Training Command report 8-75",
+)
+WEISS = Citation(
+    "weiss-2007",
+    "Weiss",
+    2007,
+    "text for patients at grade 6 or under",
+    "American Medical Association, manual on health literacy",
+)
 
 
 @dataclass(frozen=True, slots=True)

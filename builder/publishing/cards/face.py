@@ -17,6 +17,7 @@ from builder.publishing.views.inline import no_link, strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.lesson_view import LessonName, LessonView, NoticeView
 from builder.publishing.views.wording import word_list
+from builder.sums.air import find_air_share
 from builder.sums.paper import Paper
 
 
@@ -60,6 +61,8 @@ class CardFace:
     demand: tuple[tuple[str, int], ...]
     new_demand: str
     """What rises over the lessons that this one builds on."""
+    air: str
+    """How big a breath the count asks of each reference body; empty where nothing is counted."""
 
     @property
     def kind(self) -> str:
@@ -96,7 +99,19 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
         small_print=_small_print(view, settings.address),
         demand=tuple(zip(AXES, course.demands[lesson.id].ranks, strict=True)),
         new_demand=_new_demand(course, lesson),
+        air=_word_air(course, lesson),
     )
+
+
+def _word_air(course: Course, lesson: Lesson) -> str:
+    """Say what share of its capacity each reference body needs for a breath."""
+    drill = lesson.drill
+    if drill.tempo is None:
+        return ""
+    cycle = drill.tempo.cycle_seconds
+    shares = [find_air_share(cycle, drill.effort.met, body) for body in course.reference_bodies]
+    bodies = " · ".join(f"{share.body.name} {share.percent} %" for share in shares)
+    return f"{bodies} of what each can breathe in, at {drill.effort.met:g} MET"
 
 
 def _code(view: LessonView) -> Markup:

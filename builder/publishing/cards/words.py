@@ -21,7 +21,7 @@ def list_wanted_words(face: CardFace) -> dict[str, str]:
         "review date": lesson.reviewed or "",
     }
     if face.audience is Audience.COACH:
-        words |= _number("coach note", face.lesson.coach_notes)
+        words |= {**_number("coach note", face.lesson.coach_notes), "air": face.air}
     return words
 
 

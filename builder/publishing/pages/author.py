@@ -16,6 +16,7 @@ from builder.publishing.pages.links import (
     MAP,
     PROPS,
     SAFETY,
+    SOURCES,
     Site,
     relative_source,
     wall_chart_file,
@@ -33,17 +34,27 @@ _MAP_ABOUT = "Every lesson of the course and what it builds on."
 _WIDE = "hide: [toc]"
 _BLOCK = re.compile(r"^\{([a-z-]+)\}[ \t]*$", re.MULTILINE)
 _NEEDED = {
-    SAFETY: ("All cautions", "notice-list"),
-    PROPS: ("All props", "prop-table"),
-    COACHES: ("What each lesson asks", "demand-chart"),
+    SAFETY: (("All cautions", "notice-list"),),
+    PROPS: (("All props", "prop-table"),),
+    COACHES: (
+        ("What each lesson asks", "demand-chart"),
+        ("How big a breath each tempo needs", "air-chart"),
+    ),
+    SOURCES: (("All sums", "source-list"),),
 }
-"""Pages that other pages link into, with the heading and the block they can't do without."""
-PLAIN_TITLES = {SAFETY: "Safety", PROPS: "Props", COACHES: "For coaches"}
+"""Pages that other pages link into, with the headings and the blocks they can't do without."""
+PLAIN_TITLES = {
+    SAFETY: "Safety",
+    PROPS: "Props",
+    COACHES: "For coaches",
+    SOURCES: "Sources of the sums",
+}
 """Titles of the pages that every site has, where the studio wrote none."""
 _ABOUT = {
     SAFETY: "Every caution of the course, with its source and its review date.",
     PROPS: "What each lesson needs, and what to use at home.",
     COACHES: "What each lesson asks, and how the course is checked.",
+    SOURCES: "Every sum behind the numbers of this site, with where it comes from.",
 }
 
 
@@ -60,7 +71,7 @@ def add_missing_pages(site: Site, pages: Iterable[Page]) -> tuple[Page, ...]:
 
 def make_author_page(site: Site, page: Page) -> str:
     """Write a studio's page: names of lessons as links, blocks filled, the caution at its end."""
-    text = link_lesson_names(_add_needed_block(page), site, page.path)
+    text = link_lesson_names(_add_needed_blocks(page), site, page.path)
 
     def fill(match: Match[str]) -> str:
         block = BLOCKS.get(match[1])
@@ -97,8 +108,9 @@ def _list_wall_charts(site: Site) -> tuple[tuple[str, str], ...]:
     return tuple((sheet.upper(), site.link(MAP, wall_chart_file(sheet))) for sheet in sheets)
 
 
-def _add_needed_block(page: Page) -> str:
-    heading, block = _NEEDED.get(page.path, ("", ""))
-    if not block or f"{{{block}}}" in page.markdown:
-        return page.markdown
-    return f"{page.markdown.rstrip()}\n\n## {heading}\n\n{{{block}}}\n"
+def _add_needed_blocks(page: Page) -> str:
+    text = page.markdown
+    for heading, block in _NEEDED.get(page.path, ()):
+        if f"{{{block}}}" not in text:
+            text = f"{text.rstrip()}\n\n## {heading}\n\n{{{block}}}\n"
+    return text

@@ -7,16 +7,18 @@ from markupsafe import Markup
 
 from builder.course.graph import find_circles
 from builder.course.notice import Action, Notice, Source
+from builder.drawing.air_chart import draw_air_chart
 from builder.drawing.course_map import draw_course_map
 from builder.drawing.demand_chart import draw_demand_chart
 from builder.publishing.pages.lesson_names import link_lesson_names, name_lessons
-from builder.publishing.pages.links import MAP, Site, lesson_page
+from builder.publishing.pages.links import COACH_CHARTS, MAP, Site, chart_file, lesson_page
 from builder.publishing.pages.strand import list_map, list_strands
 from builder.publishing.pages.svg_markup import place_svg
 from builder.publishing.pages.templates import render_block, render_page
 from builder.publishing.views.inline import InlineRenderer
 from builder.publishing.views.lesson_in_words import lesson_titles, view_notice
 from builder.publishing.views.wording import word_list, word_review
+from builder.sums.formulas import FORMULAS
 
 Block = Callable[[Site, str], str]
 """A site and the path of a page to Markdown for that page."""
@@ -36,9 +38,20 @@ def write_course_map(site: Site, page: str) -> str:
     return render_block("course-map.html", map=place_svg(svg), map_href=map_href)
 
 
-def write_demand_chart(site: Site, _page: str) -> str:
+def write_demand_chart(site: Site, page: str) -> str:
     """Write the chart of what each lesson asks, for coaches."""
-    return render_block("demand-chart.html", chart=place_svg(draw_demand_chart(site.course)))
+    chart = place_svg(draw_demand_chart(site.course))
+    return _frame_chart(site, page, "demand", "Demand chart", chart)
+
+
+def write_air_chart(site: Site, page: str) -> str:
+    """Write the chart of how big a breath each tempo needs, for coaches."""
+    return _frame_chart(site, page, "air", "Air chart", place_svg(draw_air_chart(site.course)))
+
+
+def write_source_list(_site: Site, _page: str) -> str:
+    """Write every sum of the tool with its sources, those of our own marked as such."""
+    return render_block("source-list.html", formulas=FORMULAS)
 
 
 def write_prop_table(site: Site, page: str) -> str:
@@ -73,8 +86,17 @@ BLOCKS: Mapping[str, Block] = {
     "prop-table": write_prop_table,
     "notice-list": write_notice_list,
     "demand-chart": write_demand_chart,
+    "air-chart": write_air_chart,
+    "source-list": write_source_list,
 }
 """Every block by the name that authors write in braces."""
+
+
+def _frame_chart(site: Site, page: str, name: str, label: str, chart: Markup) -> str:
+    """Put a chart into a frame that slides sideways, with its print below."""
+    sheets = COACH_CHARTS[name] if site.papers else ()
+    prints = [(sheet.upper(), site.link(page, chart_file(name, sheet))) for sheet in sheets]
+    return render_block("chart.html", label=label, name=name, chart=chart, prints=prints)
 
 
 def _write_notice(site: Site, page: str, notice: Notice) -> str:

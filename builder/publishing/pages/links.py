@@ -13,8 +13,12 @@ GLOSSARY = "glossary.md"
 PROPS = "props.md"
 SAFETY = "safety.md"
 COACHES = "coaches.md"
+SUMS = "sums.md"
+SOURCES = "sources.md"
 AUTHORS = "authors/index.md"
 CARDS = "cards"
+COACH_CHARTS = {"air": ("a4",), "demand": ("a3",)}
+"""The charts for coaches by name, with the sheets on which their letters can be read."""
 COURSE_PACK = f"{CARDS}/packs/{WHOLE_COURSE}.pdf"
 
 
@@ -87,6 +91,11 @@ def pack_file(strand_id: str) -> str:
 def wall_chart_file(sheet: str) -> str:
     """Return the path of the course map on a sheet of paper."""
     return f"{CARDS}/wall-chart-{sheet}.pdf"
+
+
+def chart_file(name: str, sheet: str) -> str:
+    """Return the path of a coach's chart on a sheet of paper."""
+    return f"{CARDS}/{name}-chart-{sheet}.pdf"
 
 
 def relative_source(page: str, target: str) -> str:

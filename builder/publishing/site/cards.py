@@ -1,12 +1,24 @@
 """The cards and packs that pages of the site link to."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
+from builder.course.course import Course
 from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.publishing.pages.links import CARDS, Site, wall_chart_file
-from builder.publishing.wall_chart import print_wall_chart
+from builder.publishing.charts import (
+    print_air_chart,
+    print_demand_chart,
+    print_wall_chart,
+)
+from builder.publishing.pages.links import (
+    CARDS,
+    COACH_CHARTS,
+    Site,
+    chart_file,
+    wall_chart_file,
+)
 from builder.sums.paper import WALL_SHEETS_MM
 from builder.work.pool import open_pool
 from builder.work.store import ContentStore
@@ -16,7 +28,7 @@ _CACHE = Path(".cache", "cards")
 
 
 def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, ...]:
-    """Write client cards in every paper of a site, the packs and the wall chart.
+    """Write client cards in every paper of a site, the packs and the charts.
 
     All lie where the site's pages expect them.
     """
@@ -27,14 +39,20 @@ def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, .
     with open_pool() as pool:
         shelf = ContentStore(project / _CACHE)
         faults = make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)
-    _write_wall_charts(site, folder)
+    for path, pdf in _print_charts(site.course):
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_bytes(pdf)
     return faults
 
 
-def _write_wall_charts(site: Site, folder: Path) -> None:
-    if find_circles(site.course.graph):
-        return
-    for sheet in WALL_SHEETS_MM:
-        path = folder / wall_chart_file(sheet)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(print_wall_chart(site.course, sheet))
+def _print_charts(course: Course) -> Iterator[tuple[str, bytes]]:
+    """Yield the path of each chart with its PDF; a map with circles can't be drawn."""
+    if not find_circles(course.graph):
+        yield from (
+            (wall_chart_file(sheet), print_wall_chart(course, sheet)) for sheet in WALL_SHEETS_MM
+        )
+    for name, sheets in COACH_CHARTS.items():
+        yield from ((chart_file(name, sheet), _PRINTS[name](course, sheet)) for sheet in sheets)
+
+
+_PRINTS = {"air": print_air_chart, "demand": print_demand_chart}

@@ -10,6 +10,8 @@ from builder.publishing.pages.links import (
     COACHES,
     HOME,
     MAP,
+    SOURCES,
+    SUMS,
     lesson_page,
     rule_page,
     strand_page,
@@ -23,6 +25,7 @@ Nav = list[dict[str, object]]
 
 _FIRST = ("strands.md", "practise.md", "props.md", "glossary.md", "safety.md")
 """Pages in the order a learner needs them; a course's other pages follow."""
+_FOR_COACHES = (COACHES, SUMS, SOURCES)
 
 
 def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str]) -> Nav:
@@ -31,11 +34,12 @@ def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str])
     made = frozenset(made)
     titles = {**{path: title for path, title in PLAIN_TITLES.items() if path in made}, **titles}
     others = [path for path in (*_FIRST, *sorted(titles)) if path in titles]
-    others = [path for path in dict.fromkeys(others) if path not in (HOME, COACHES)]
+    others = [path for path in dict.fromkeys(others) if path not in (HOME, *_FOR_COACHES)]
     nav: Nav = [{"Home": HOME}, {"Course map": MAP}]
     nav += [_strand(course, strand_id) for strand_id in course.vocabulary.strands]
     nav += [{titles[path]: path} for path in others]
-    nav.append({titles[COACHES]: [{titles[COACHES]: COACHES}, {"Author guide": _authors(made)}]})
+    for_coaches: list[object] = [{titles[path]: path} for path in _FOR_COACHES if path in titles]
+    nav.append({titles[COACHES]: [*for_coaches, {"Author guide": _authors(made)}]})
     return nav
 
 

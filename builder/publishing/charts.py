@@ -1,11 +1,13 @@
-"""The wall chart: the course map on one sheet of paper."""
+"""Charts on one sheet of paper: the course map for the wall, and what coaches look up."""
 
 import re
 
 from markupsafe import Markup
 
 from builder.course.course import Course
+from builder.drawing.air_chart import draw_air_chart
 from builder.drawing.course_map import draw_course_map
+from builder.drawing.demand_chart import draw_demand_chart
 from builder.publishing.cards.pdf import open_press
 from builder.sums.paper import WALL_SHEETS_MM
 
@@ -31,19 +33,37 @@ a { color: inherit; text-decoration: none }
 def print_wall_chart(course: Course, sheet: str) -> bytes:
     """Return the map of a course without circles as PDF, on a sheet of WALL_SHEETS_MM."""
     drawing = draw_course_map(course, href="#{}".format)
+    return _print(course, sheet, drawing, course.settings.title, course.settings.summary)
+
+
+def print_air_chart(course: Course, sheet: str) -> bytes:
+    """Return how big a breath each tempo needs as PDF, on a sheet of WALL_SHEETS_MM."""
+    about = f"{course.settings.title}: for coaches"
+    return _print(course, sheet, draw_air_chart(course, blocks_across=3), "How big a breath", about)
+
+
+def print_demand_chart(course: Course, sheet: str) -> bytes:
+    """Return what each lesson asks as PDF, on a sheet of WALL_SHEETS_MM."""
+    about = f"{course.settings.title}: for coaches"
+    return _print(course, sheet, draw_demand_chart(course), "What each lesson asks", about)
+
+
+def _print(course: Course, sheet: str, drawing: str, title: str, about: str) -> bytes:
+    """Lay a drawing out on one sheet, turned as the drawing lies, with the caution below it."""
     width, height = _turn(WALL_SHEETS_MM[sheet], drawing)
     room = width - 2 * _MARGIN_MM, height - 2 * _MARGIN_MM - _HEAD_MM - _FOOT_MM
     size = f"@page {{ size: {width}mm {height}mm; margin: {_MARGIN_MM}mm }}"
     body = f"body {{ height: {height - 2 * _MARGIN_MM}mm; position: relative }}"
     place = f".map {{ top: {_HEAD_MM}mm; left: 0; width: {room[0]}mm; height: {room[1]}mm }}"
-    svg = Markup(drawing)  # noqa: S704  # drawn by us
+    upright = drawing.replace("<svg ", '<svg preserveAspectRatio="xMidYMin" ', 1)
+    svg = Markup(upright)  # noqa: S704  # drawn by us
     html = Markup(
-        '<html lang="{language}"><title>{title}: map</title><body><h1>{title}</h1><p>{summary}</p>'
+        '<html lang="{language}"><title>{title}</title><body><h1>{title}</h1><p>{about}</p>'
         '<div class="map">{svg}</div><p class="caution">{caution} {studio}</p>'
     ).format(
         language=course.settings.language,
-        title=course.settings.title,
-        summary=course.settings.summary,
+        title=title,
+        about=about,
         svg=svg,
         caution=course.settings.caution,
         studio=course.settings.studio.name,
