@@ -12,6 +12,7 @@ from builder.sums import (
     chest_expansion,
     contrast,
     energy,
+    gap,
     joint_limits,
     ladder,
     lungs,
@@ -99,6 +100,11 @@ FORMULAS = (
         "Chest expansion",
         "girth breathed in - girth breathed out; a change from 0.6 cm on",
         (chest_expansion.BOCKENHAUER, chest_expansion.NEW_YORK, chest_expansion.TWO_DATES),
+    ),
+    Formula(
+        "Gap left to the floor",
+        "later - smaller of two earlier looks; a change when it is more than the looks differ",
+        (gap.TWO_LOOKS,),
     ),
     Formula(
         "Practice over a week",

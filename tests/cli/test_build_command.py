@@ -48,7 +48,7 @@ def test_a_build_makes_site_cards_and_packs_and_says_where(project: Path) -> Non
     done = build(project, "--strict")
     assert done.returncode == 0, done.stdout + done.stderr
     assert re.search(
-        r"^\d+ pages and 10 PDFs stand in site, made in \d+\.\d s\.$", done.stdout, re.M
+        r"^\d+ pages and 12 PDFs stand in site, made in \d+\.\d s\.$", done.stdout, re.M
     )
     for path in ("index.html", "cards/short-hold.pdf", "cards/packs/whole-course.pdf"):
         assert (project / "site" / path).is_file()

@@ -1,4 +1,4 @@
-"""Air chart: a block for each body, a number for each tempo and effort, lessons where they stand."""
+"""Air chart: a block for each body, a number for each tempo and effort, and the lessons."""
 
 import re
 import xml.etree.ElementTree as ET
@@ -24,7 +24,9 @@ def make(make_course: MakeCourse) -> Course:
         replace(lesson, drill=replace(lesson.drill, tempo=tempos[lesson.id]))
         for lesson in course.lessons
     )
-    return replace(course, lessons=lessons, reference_bodies=DEFAULT_BODIES)
+    effort = lessons[0].drill.effort
+    vocabulary = replace(course.vocabulary, efforts={effort.id: effort})
+    return replace(course, lessons=lessons, vocabulary=vocabulary, reference_bodies=DEFAULT_BODIES)
 
 
 def read_blocks(svg: str) -> dict[str, dict[str, list[ET.Element]]]:

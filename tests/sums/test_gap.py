@@ -1,0 +1,31 @@
+"""Gap: a change is more than two looks of one day differ; ours, with no published source."""
+
+import pytest
+
+from builder.sums.gap import compare_gaps
+from builder.sums.validity import OutsideValidityError
+
+
+@pytest.mark.parametrize(
+    ("looks", "later", "change", "is_change"),
+    [
+        ((12, 12), 11, -1, False),  # a ruler in whole centimetres
+        ((12, 12), 10, -2, True),
+        ((12, 15), 9, -3, False),
+        ((12, 15), 8, -4, True),
+        ((15, 12), 16, 4, True),
+        ((0, 0), 0, 0, False),
+    ],
+)
+def test_a_change_is_more_than_two_looks_differ(
+    looks: tuple[float, float], later: float, change: float, *, is_change: bool
+) -> None:
+    compared = compare_gaps(*looks, later)
+    assert (compared.change_cm, compared.is_change) == (change, is_change)
+    assert all(citation.is_ours for citation in compared.citations)
+
+
+@pytest.mark.parametrize("gaps", [(-1, 5, 5), (5, 101, 5), (5, 5, float("nan"))])
+def test_what_no_ruler_shows_is_refused(gaps: tuple[float, float, float]) -> None:
+    with pytest.raises(OutsideValidityError, match="is outside 0 to 100 cm"):
+        compare_gaps(*gaps)
