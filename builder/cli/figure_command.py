@@ -39,7 +39,11 @@ def figure(
     course = read_course(project).course
     if course is None:
         raise BuilderError("the course can't be read", "see: tempoleaf check")
-    files = _make_sheets(course) if sheet else _make_files(_choose(course, lessons or []), png=png)
+    files = (
+        _make_sheets(course)
+        if sheet
+        else _make_files(_choose(course, lessons or []), course.settings.language, png=png)
+    )
     with replace_folder(out) as folder:
         for name, content in files.items():
             (folder / name).write_bytes(content)
@@ -52,11 +56,11 @@ def _make_sheets(course: Course) -> Mapping[str, bytes]:
     return {"figures.pdf": pdf, **{f"figures-{number}.png": page for number, page in pages}}
 
 
-def _make_files(lessons: tuple[Lesson, ...], *, png: bool) -> Mapping[str, bytes]:
+def _make_files(lessons: tuple[Lesson, ...], language: str, *, png: bool) -> Mapping[str, bytes]:
     drawn = [(lesson.id, lesson.figure) for lesson in lessons if lesson.figure]
     if png:
-        return {f"{name}.png": paint_picture(figure, name) for name, figure in drawn}
-    return {f"{name}.svg": make_picture(figure, name).encode() for name, figure in drawn}
+        return {f"{name}.png": paint_picture(figure, name, language) for name, figure in drawn}
+    return {f"{name}.svg": make_picture(figure, name, language).encode() for name, figure in drawn}
 
 
 def _choose(course: Course, names: list[str]) -> tuple[Lesson, ...]:

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.course.tempo import Step, Tempo, format_seconds
+from builder.drawing.labels import ENGLISH, Labels
 from builder.drawing.lettering import LINE_HEIGHT, measure_text
 from builder.drawing.svg import Frame, Svg, element, finish, path
 
 _BREATHE = {Step.IN: "breathe in", Step.OUT: "breathe out"}
-_OWN_PACE = "at your own pace"
 _OWN_PACE_SWELLS = 3
 _CLOSEST_TICKS_MM = 0.7
 
@@ -70,7 +70,11 @@ class _Phase:
 
 
 def draw_tempo_strip(
-    tempo: Tempo | None, width_mm: float = 60, least_letter_mm: float = 2.83, rise: float = 2.5
+    tempo: Tempo | None,
+    width_mm: float = 60,
+    least_letter_mm: float = 2.83,
+    rise: float = 2.5,
+    labels: Labels = ENGLISH,
 ) -> str:
     """Draw one breath at a tempo, or a calm sign where people breathe at their own pace.
 
@@ -79,11 +83,11 @@ def draw_tempo_strip(
     ``rise`` is the height of a breath in letters.
     """
     sheet = _Sheet(width_mm, least_letter_mm, rise)
-    return _draw_own_pace(sheet) if tempo is None else _draw_counted(tempo, sheet)
+    return _draw_own_pace(sheet, labels) if tempo is None else _draw_counted(tempo, sheet, labels)
 
 
-def _draw_counted(tempo: Tempo, sheet: _Sheet) -> str:
-    phases = _place_phases(tempo, sheet)
+def _draw_counted(tempo: Tempo, sheet: _Sheet, labels: Labels) -> str:
+    phases = _place_phases(tempo, sheet, labels)
     rows = _letter_phases(phases, sheet)
     parts = [f"{_BREATHE.get(step, step)} for {format_seconds(sec)}" for step, sec in tempo.steps]
     frame = Frame(
@@ -106,7 +110,7 @@ def _draw_counted(tempo: Tempo, sheet: _Sheet) -> str:
     )
 
 
-def _draw_own_pace(sheet: _Sheet) -> str:
+def _draw_own_pace(sheet: _Sheet, labels: Labels) -> str:
     swell = sheet.length / _OWN_PACE_SWELLS
     steps: list[str | float] = ["M", sheet.left, sheet.trough]
     for index in range(_OWN_PACE_SWELLS):
@@ -118,15 +122,15 @@ def _draw_own_pace(sheet: _Sheet) -> str:
         "tempo-strip",
         sheet.width,
         sheet.height(1),
-        f"Tempo: {_OWN_PACE}",
+        f"Tempo: {labels.own_pace}",
         "No count. Breathe in and out as it comes.",
     )
-    words = _label(_OWN_PACE, sheet.width / 2, sheet.line(0), sheet)
+    words = _label(labels.own_pace, sheet.width / 2, sheet.line(0), sheet)
     line = element("path", d=path(*steps), fill="none", **_pen(0.12, sheet))
     return finish(frame, line, words)
 
 
-def _place_phases(tempo: Tempo, sheet: _Sheet) -> tuple[_Phase, ...]:
+def _place_phases(tempo: Tempo, sheet: _Sheet, labels: Labels) -> tuple[_Phase, ...]:
     """Give each phase that takes time its share of the length."""
     scale = sheet.length / tempo.cycle_seconds
     levels = {Step.IN: sheet.crest, Step.OUT: sheet.trough}
@@ -134,7 +138,7 @@ def _place_phases(tempo: Tempo, sheet: _Sheet) -> tuple[_Phase, ...]:
     phases = []
     for step, seconds in tempo.steps:
         end, after = start + seconds * scale, levels.get(step, level)
-        phases.append(_Phase(step, seconds, start, end, level, after))
+        phases.append(_Phase(labels.steps[step], seconds, start, end, level, after))
         start, level = end, after
     return tuple(phases)
 

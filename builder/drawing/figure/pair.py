@@ -25,13 +25,13 @@ from builder.drawing.figure.stage import (
     set_scenes,
 )
 from builder.drawing.figure.words import describe, name_figure
+from builder.drawing.labels import ENGLISH, Labels
 from builder.drawing.lettering import measure_text
 from builder.drawing.svg import Frame, Svg, element, finish, path
 
 _MARGIN = 0.04
 _LABEL_LINES = 1.5
 _GAP = 3.0 * UNITS_PER_MM
-LABELS = ("in-breath", "out-breath")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +47,9 @@ class _Sheet:
         """Return how wide each of both pictures may be."""
         return (self.width - _GAP) / 2
 
-    def around(self, panel: float) -> "_Sheet":
+    def around(self, panel: float, labels: Labels) -> "_Sheet":
         """Return the sheet around pictures no wider than told, with room for their labels."""
-        least = max(measure_text(label, self.letter) for label in LABELS) + self.letter
+        least = max(measure_text(label, self.letter) for label in labels.breaths) + self.letter
         return _Sheet(min(self.width, 2 * max(panel, least) + _GAP), self.letter, self.tallest)
 
 
@@ -74,7 +74,7 @@ class Pair:
     width_mm: float
 
 
-def draw_pair(figure: Figure, name: str, room: Room = Room()) -> Pair:
+def draw_pair(figure: Figure, name: str, room: Room = Room(), labels: Labels = ENGLISH) -> Pair:
     """Draw both breaths of a figure side by side, each with its arrows and its label.
 
     ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
@@ -86,7 +86,7 @@ def draw_pair(figure: Figure, name: str, room: Room = Room()) -> Pair:
     window = _find_window(figure, scenes)
     scale = _fit(window, sheet)
     if room.is_snug:
-        sheet = sheet.around(window.size[0] * scale)
+        sheet = sheet.around(window.size[0] * scale, labels)
     height = window.size[1] * scale
     panels = []
     for index, (scene, other) in enumerate((scenes, scenes[::-1])):
@@ -99,7 +99,7 @@ def draw_pair(figure: Figure, name: str, room: Room = Room()) -> Pair:
             _draw_floor(figure, camera, (left, left + sheet.panel), line),
             draw_parts(paint_scene(scene, camera), f"{name}-{index}", line),
             draw_arrows(*arrows, line),
-            _label(LABELS[index], left + sheet.panel / 2, height, sheet),
+            _label(labels.breaths[index], left + sheet.panel / 2, height, sheet),
         ]
     words = describe(figure, scenes)
     frame = Frame(

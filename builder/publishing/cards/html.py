@@ -7,6 +7,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from builder.drawing.figure.pair import Room, draw_pair
+from builder.drawing.labels import labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.setting import Setting
@@ -43,13 +44,14 @@ def write_front(face: CardFace, setting: Setting) -> str:
     width = text_width * _STRIP_SHARE
     letter = setting.points / POINTS_PER_INCH * MM_PER_INCH
     rise = _DENSE_RISE if setting.is_dense and face.figure else _RISE
+    labels = labels_in(face.language)
     drawn: dict[str, Markup | float] = {"figure": Markup(), "figure_mm": 0.0}
     if face.figure:
         room = _figure_room(face.paper, setting, letter)
-        pair = draw_pair(face.figure, "pair", room)
+        pair = draw_pair(face.figure, "pair", room, labels)
         drawn = {"figure": Markup(pair.svg), "figure_mm": pair.width_mm}  # noqa: S704  # by us
         width = text_width - pair.width_mm - _FIGURE_GAP * letter
-    strip = draw_tempo_strip(face.tempo, width, letter, rise)
+    strip = draw_tempo_strip(face.tempo, width, letter, rise, labels)
     drawn["strip"] = Markup(strip)  # noqa: S704  # by us
     return _write(FRONT, face, setting, drawn)
 

@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from builder.course.figure import Figure
 from builder.drawing.figure.pair import Room, draw_pair
+from builder.drawing.labels import labels_in
 from builder.publishing.cards.pdf import open_press
 from builder.sums.paper import POINTS_PER_INCH
 
@@ -21,17 +22,17 @@ body { margin: 0 } svg { display: block; color: #1d2b2a }
 """
 
 
-def make_picture(figure: Figure, name: str) -> str:
+def make_picture(figure: Figure, name: str, language: str) -> str:
     """Return a figure as SVG."""
-    return draw_pair(figure, name, ROOM).svg
+    return draw_pair(figure, name, ROOM, labels_in(language)).svg
 
 
-def paint_picture(figure: Figure, name: str) -> bytes:
+def paint_picture(figure: Figure, name: str, language: str) -> bytes:
     """Return a figure as PNG on white, at 300 dots an inch."""
-    svg = Markup(draw_pair(figure, name, ROOM).svg)  # noqa: S704  # drawn by us
+    svg = Markup(make_picture(figure, name, language))  # noqa: S704  # drawn by us
     width, height = ROOM.width_mm + 2 * _EDGE_MM, ROOM.tallest_mm + 2 * _EDGE_MM
     page = f"@page {{ size: {width}mm {height}mm; margin: {_EDGE_MM}mm }}"
-    html = Markup("<html lang=en><title>{}</title><body>{}").format(name, svg)
+    html = Markup("<html lang={}><title>{}</title><body>{}").format(language, name, svg)
     return paint_pages(open_press().lay_out(html, _STYLE + page).write())[0]
 
 

@@ -5,6 +5,7 @@ from markupsafe import Markup
 from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.drawing.figure.pair import Room, draw_pair
+from builder.drawing.labels import labels_in
 from builder.publishing.cards.pdf import open_press
 
 _ROOM = Room(width_mm=74, tallest_mm=36, letter_mm=2.6)
@@ -25,14 +26,15 @@ svg { display: block }
 
 def make_sheet(course: Course) -> bytes:
     """Return all figures of a course as one PDF of A3 sheets."""
-    cells = Markup("\n").join(_cell(lesson) for lesson in course.lessons)
-    head = Markup("<html lang=en><title>{0}: figures</title><body><h1>{0}: figures</h1>")
-    html = head.format(course.settings.title) + cells
+    cells = Markup("\n").join(_cell(lesson, course.settings.language) for lesson in course.lessons)
+    head = Markup("<html lang={1}><title>{0}: figures</title><body><h1>{0}: figures</h1>")
+    html = head.format(course.settings.title, course.settings.language) + cells
     return open_press().lay_out(html, _STYLE).write()
 
 
-def _cell(lesson: Lesson) -> Markup:
+def _cell(lesson: Lesson, language: str) -> Markup:
     if lesson.figure is None:
         return Markup("<div><p>{}: no figure</p></div>").format(lesson.title)
-    svg = Markup(draw_pair(lesson.figure, f"sheet-{lesson.id}", _ROOM).svg)  # noqa: S704  # by us
+    pair = draw_pair(lesson.figure, f"sheet-{lesson.id}", _ROOM, labels_in(language))
+    svg = Markup(pair.svg)  # noqa: S704  # by us
     return Markup("<div><p>{}</p>{}</div>").format(lesson.title, svg)

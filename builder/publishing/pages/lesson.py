@@ -9,6 +9,7 @@ from builder.course.lesson import Lesson
 from builder.course.tempo import format_seconds
 from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
+from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
@@ -48,6 +49,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
     """Write a lesson's page: everything a client needs, and nothing from the coach notes."""
     page = lesson_page(lesson)
     view = view_lesson(site.course, lesson, partial(site.link_lesson, page))
+    labels = labels_in(site.course.settings.language)
     text = render_page(
         "lesson.md",
         view=view,
@@ -55,8 +57,8 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         strand_href=site.link(page, strand_page(view.strand_id)),
         props_href=site.link(page, PROPS),
         safety_href=site.link(page, SAFETY),
-        strip=place_svg(draw_tempo_strip(lesson.drill.tempo)),
-        figure=_draw_figure(lesson),
+        strip=place_svg(draw_tempo_strip(lesson.drill.tempo, labels=labels)),
+        figure=_draw_figure(lesson, labels),
         ways=_ways(view),
         cards=list_cards(site, page, lesson.id),
         json_ld=write_json_ld(describe_lesson(site.course, lesson)),
@@ -64,12 +66,12 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
     return explain_terms(text, site, page)
 
 
-def _draw_figure(lesson: Lesson) -> Drawn | None:
+def _draw_figure(lesson: Lesson, labels: Labels) -> Drawn | None:
     """Draw both breaths, and the same body with what moves it."""
     if lesson.figure is None:
         return None
     motion = draw_motion(lesson.figure, "moving")
-    pair = place_svg(draw_pair(lesson.figure, "pair", _ROOM).svg)
+    pair = place_svg(draw_pair(lesson.figure, "pair", _ROOM, labels).svg)
     # A browser ends a script at the first "</", whatever the script says.
     frames = Markup(motion.frames.replace("</", "<\\/"))  # noqa: S704  # numbers of ours
     return Drawn(pair, place_svg(motion.svg), frames, _phases(lesson))

@@ -12,7 +12,8 @@ import pytest
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import View
 from builder.course.pose import Arm, Leg
-from builder.drawing.figure.pair import LABELS, Room, draw_pair
+from builder.drawing.figure.pair import Room, draw_pair
+from builder.drawing.labels import ENGLISH, labels_in
 from builder.drawing.lettering import measure_text
 
 ROOT = Path(__file__).parents[3]
@@ -61,11 +62,13 @@ def test_two_figures_on_a_page_share_no_id_and_every_use_finds_its_part(make_fig
         assert set(re.findall(r'href="#([^"]+)"', drawing)) <= set(list_ids(drawing))
 
 
-def test_both_breaths_are_labelled(make_figure) -> None:
-    texts = [
-        element.text for element in parse(draw_pair(make_figure(), "a").svg).iter(f"{SVG}text")
-    ]
-    assert texts == list(LABELS) == ["in-breath", "out-breath"]
+@pytest.mark.parametrize(
+    ("language", "words"),
+    [("en", ["in-breath", "out-breath"]), ("de", ["Einatmen", "Ausatmen"])],
+)
+def test_both_breaths_are_labelled(make_figure, language: str, words: list[str]) -> None:
+    pair = draw_pair(make_figure(), "a", labels=labels_in(language))
+    assert [element.text for element in parse(pair.svg).iter(f"{SVG}text")] == words
 
 
 def test_a_pair_keeps_to_its_room(make_figure) -> None:
@@ -127,7 +130,7 @@ def test_a_snug_pair_leaves_the_room_beside_a_high_figure(make_figure) -> None:
         _, _, width, height = (float(part) for part in parse(pair.svg).attrib["viewBox"].split())
         assert width == pytest.approx(10 * pair.width_mm, abs=0.01)
         assert height <= 300.01
-    labels = [measure_text(label, Room().letter_mm) for label in LABELS]
+    labels = [measure_text(label, Room().letter_mm) for label in ENGLISH.breaths]
     assert high.width_mm >= 2 * max(labels)
 
 
