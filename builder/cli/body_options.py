@@ -28,8 +28,13 @@ JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON for a progr
 
 
 def read_words(project: Path) -> Course:
-    """Return the course of a folder, or the starter where the folder has none."""
-    folder = project if (project / "content" / "course.yml").is_file() else find_starter().parent
+    """Return the course of a folder, or the starter where the folder has none, and say so."""
+    if not project.is_dir():
+        raise BuilderError(f'there is no folder "{project}"', "name the one that holds content/")
+    folder = project
+    if not (project / "content" / "course.yml").is_file():
+        folder = find_starter().parent
+        typer.echo("no course here: the starter's efforts and bodies are taken.", err=True)
     course = read_course(folder).course
     if course is None:
         raise BuilderError("the course can't be read", "see: tempoleaf check")

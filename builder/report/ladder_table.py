@@ -46,7 +46,7 @@ def _lines(ladder: Ladder) -> Iterator[str]:
     yield ""
     yield f"Go on when a rung was ready {READY_IN_A_ROW} times in a row. Go back whenever you like."
     for rule in ladder.held_back_by:
-        yield f"It ends under the target: {rule.title} (ours)."
+        yield f"It ends before the target, by a rule of ours: {rule.title}."
     yield ""
     yield CAUTION
     yield ""

@@ -70,7 +70,11 @@ def test_short_sets_are_shown_not_flagged(project: Path) -> None:
 
 
 def test_outside_a_course_the_starters_words_are_taken(tmp_path: Path) -> None:
-    assert "moderate, 2.8 MET" in run("3-1-3-1", "--effort", "moderate", "--project", str(tmp_path))
+    text = run("3-1-3-1", "--effort", "moderate", "--project", str(tmp_path))
+    assert "moderate, 2.8 MET" in text
+    assert "no course here: the starter's efforts and bodies are taken." in text
+    with pytest.raises(BuilderError, match="there is no folder"):
+        run("3-1-3-1", "--project", str(tmp_path / "nowhere"))
 
 
 @pytest.mark.parametrize(
