@@ -2,13 +2,12 @@
 
 from dataclasses import dataclass
 
-from builder.course.dose import Dose, TimedDose
+from builder.course.dose import TimedDose
 from builder.course.lesson import Drill
 from builder.course.tempo import Tempo
+from builder.sums.schedule import make_plan
 
-NATURAL_CYCLE_SECONDS = 4.0
-"""A resting adult breathes 12 to 20 times a minute (Royal College of Physicians, NEWS2, 2017);
-15 is taken where people breathe at their own pace, so times of such drills are estimates."""
+_SECOND_MS = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,17 +32,14 @@ def rate_per_minute(tempo: Tempo) -> float:
 
 
 def time_drill(drill: Drill, set_up_seconds: float) -> DrillTime:
-    """Work out how long a drill takes; rest counts between sets and sides only."""
-    dose = drill.dose
-    cycle = NATURAL_CYCLE_SECONDS if drill.tempo is None else drill.tempo.cycle_seconds
-    if isinstance(dose, TimedDose):
-        seconds = dose.minutes * 60.0
-        return DrillTime(cycle, seconds, seconds, seconds, is_estimate=True)
-    one_set = dose.breaths * cycle
-    whole = time_dose(dose, cycle)
-    return DrillTime(cycle, one_set, whole, set_up_seconds + whole, drill.tempo is None)
-
-
-def time_dose(dose: Dose, cycle_seconds: float) -> float:
-    """Return the seconds of all sets and sides with the rests between them."""
-    return dose.rounds * dose.breaths * cycle_seconds + (dose.rounds - 1) * dose.rest_seconds
+    """Work out how long a drill takes, from its schedule; rest counts between rounds only."""
+    plan = make_plan(drill.tempo, drill.dose)
+    whole = plan.end_ms / _SECOND_MS
+    is_timed = isinstance(drill.dose, TimedDose)  # its minutes hold the getting ready too
+    return DrillTime(
+        plan.cycle_ms / _SECOND_MS,
+        plan.round_ms / _SECOND_MS,
+        whole,
+        whole if is_timed else set_up_seconds + whole,
+        is_estimate=is_timed or drill.tempo is None,
+    )

@@ -5,7 +5,8 @@ from builder.course.lesson import Drill
 from builder.course.tempo import Tempo
 from builder.course.trait import find_traits
 from builder.course.vocabulary import Effort, Position
-from builder.sums.timing import NATURAL_CYCLE_SECONDS, rate_per_minute, time_dose, time_drill
+from builder.sums.schedule import NATURAL_CYCLE_MS
+from builder.sums.timing import rate_per_minute, time_drill
 
 SUPINE = Position("supine", "lying on the back", "supine", 0)
 RESTING = Effort("resting", 1.3, "Compendium 2011", "07011")
@@ -53,7 +54,7 @@ def test_tempo_falls_into_its_published_class(tempo, trait):
 
 def test_natural_breathing_lies_in_the_resting_band():
     # Bands of the Royal College of Physicians, NEWS2, 2017.
-    assert 12 <= 60 / NATURAL_CYCLE_SECONDS <= 20
+    assert 12 <= 60_000 / NATURAL_CYCLE_MS <= 20
 
 
 @pytest.mark.parametrize(
@@ -68,7 +69,7 @@ def test_natural_breathing_lies_in_the_resting_band():
     ],
 )
 def test_rests_stand_between_sets_and_sides(dose, seconds):
-    assert time_dose(dose, 10) == seconds
+    assert time_drill(drill("4-1-4-1", dose), 0).drill_seconds == seconds
 
 
 def test_lesson_takes_the_drill_and_the_set_up():
@@ -97,4 +98,4 @@ def test_breaths_in_five_minutes(tempo, whole, left):
     # Worked by hand for the 5 minutes of Balban et al., Cell Reports Medicine 4:100895, 2023.
     cycle = Tempo.parse(tempo).cycle_seconds
     assert divmod(300, cycle) == (whole, left)
-    assert time_dose(Dose(1, whole), cycle) == 300 - left
+    assert time_drill(drill(tempo, Dose(1, whole)), 0).drill_seconds == 300 - left
