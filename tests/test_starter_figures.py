@@ -33,14 +33,14 @@ def find_figure(course: Course, name: str) -> Figure:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_figure_is_under_twelve_kilobytes(course: Course, name: str) -> None:
-    assert len(make_picture(find_figure(course, name), name).encode()) < LARGEST
+    assert len(make_picture(find_figure(course, name), name, "en").encode()) < LARGEST
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_drill_that_moves_is_told_and_marked(course: Course, name: str) -> None:
     lesson, figure = course.by_id[name], find_figure(course, name)
     words = describe(figure, set_scenes(figure))
-    drawing = make_picture(figure, name)
+    drawing = make_picture(figure, name, "en")
     if lesson.drill.moving and figure.has_move_arrows and figure.view.value != "above":
         assert 'class="move"' in drawing
     if lesson.drill.moving:
