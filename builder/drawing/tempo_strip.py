@@ -86,6 +86,12 @@ def draw_tempo_strip(
     return _draw_own_pace(sheet, labels) if tempo is None else _draw_counted(tempo, sheet, labels)
 
 
+def find_strip_ends(width_mm: float, least_letter_mm: float = 2.83) -> tuple[float, float]:
+    """Return where a strip's breath begins and ends, in the units of the drawing."""
+    sheet = _Sheet(width_mm, least_letter_mm, 0)
+    return sheet.left, sheet.width - sheet.left
+
+
 def _draw_counted(tempo: Tempo, sheet: _Sheet, labels: Labels) -> str:
     phases = _place_phases(tempo, sheet, labels)
     rows = _letter_phases(phases, sheet)

@@ -153,6 +153,8 @@
     document.querySelectorAll(".tl-figure").forEach(prepare);
   }
 
+  window.tempoleaf = Object.assign(window.tempoleaf || {}, { makeFigure });
+
   if (document.readyState === "loading") {
     document.addEventListener("DOMContentLoaded", start);
   } else {

@@ -137,5 +137,5 @@
     return events.filter((event) => event.at >= start && event.at < stop);
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makePlan, schedule });
+  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makePlan, schedule, sideOf });
 })(/** @type {any} */ (globalThis));

@@ -3,26 +3,7 @@
 (function () {
   "use strict";
 
-  const script = document.currentScript;
-  const home = script ? new URL("../../", script.src).pathname : "/";
-  const key = "tempoleaf.ticks.1:" + home;
-
-  function readTicks() {
-    try {
-      const found = JSON.parse(window.localStorage.getItem(key) || "{}");
-      return found && typeof found === "object" ? found : {};
-    } catch (error) {
-      return {}; // a private window, or text that is no longer ours
-    }
-  }
-
-  function writeTicks(ticks) {
-    try {
-      window.localStorage.setItem(key, JSON.stringify(ticks));
-    } catch (error) {
-      // nothing can be kept here; the boxes still work until the page is left
-    }
-  }
+  const practice = window.tempoleaf.practice;
 
   function isDone(ticks, lesson, boxes) {
     const ticked = Array.isArray(ticks[lesson]) ? ticks[lesson] : [];
@@ -32,21 +13,21 @@
   function fillBoxes(lesson) {
     const name = lesson.dataset.tlLesson;
     const boxes = document.querySelectorAll("[data-tl-tick]");
-    const ticked = readTicks()[name];
+    const ticked = practice.read().ticks[name];
     boxes.forEach(function (box) {
       box.checked = Array.isArray(ticked) && ticked.includes(box.dataset.tlTick);
       box.addEventListener("change", function () {
-        const ticks = readTicks();
-        ticks[name] = Array.from(boxes)
-          .filter((other) => other.checked)
-          .map((other) => other.dataset.tlTick);
-        writeTicks(ticks);
+        practice.change(function (data) {
+          data.ticks[name] = Array.from(boxes)
+            .filter((other) => other.checked)
+            .map((other) => other.dataset.tlTick);
+        });
       });
     });
   }
 
   function markStops(stops) {
-    const ticks = readTicks();
+    const ticks = practice.read().ticks;
     const done = new Set();
     stops.forEach(function (stop) {
       if (isDone(ticks, stop.dataset.tlStop, Number(stop.dataset.tlBoxes))) {

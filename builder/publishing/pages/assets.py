@@ -9,7 +9,12 @@ from builder.sums.shades import lighten_until_read
 
 FOLDER = "assets/tempoleaf"
 STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
-SCRIPTS = (f"{FOLDER}/site.js", f"{FOLDER}/figure.js")
+_SCRIPT_NAMES = (
+    *("practice.js", "site.js", "figure.js"),
+    *("schedule.js", "session.js", "tones.js", "clock.js", "pacer.js"),
+)
+"""In the order in which they lean on each other."""
+SCRIPTS = tuple(f"{FOLDER}/{name}" for name in _SCRIPT_NAMES)
 FAVICON = f"{FOLDER}/leaf.svg"
 NIGHT = "#151b1c"
 """The ground of the dark scheme."""

@@ -20,6 +20,7 @@ from builder.publishing.pages.links import (
     lesson_page,
     strand_page,
 )
+from builder.publishing.pages.pacer import make_pacer
 from builder.publishing.pages.svg_markup import place_svg
 from builder.publishing.pages.templates import render_page, write_header
 from builder.publishing.pages.terms import explain_terms
@@ -57,6 +58,8 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         strand_href=site.link(page, strand_page(view.strand_id)),
         props_href=site.link(page, PROPS),
         safety_href=site.link(page, SAFETY),
+        pacer=make_pacer(site.course, lesson, view, labels),
+        next_ways=view.harder or view.builds_into,
         strip=place_svg(draw_tempo_strip(lesson.drill.tempo, labels=labels)),
         figure=_draw_figure(lesson, labels),
         ways=_ways(view),

@@ -1,0 +1,42 @@
+// One clock for a practice: the audio clock where sound runs, the page's own where it doesn't.
+// Milliseconds that only go forward, whichever of both is asked.
+(function (root) {
+  "use strict";
+
+  const FROZEN_MS = 1500;
+
+  function makeClock() {
+    /** @type {AudioContext | null} */
+    let audio = null;
+    let read = () => root.performance.now();
+    let from = read();
+    let gone = 0;
+    let lag = 0; // how far the audio clock was behind the page's when it was taken up
+
+    function now() {
+      return gone + read() - from;
+    }
+
+    return {
+      now,
+      /** Reads another clock from now on. @param {AudioContext | null} context */
+      follow(context) {
+        gone = now();
+        audio = context;
+        read = context ? () => context.currentTime * 1000 : () => root.performance.now();
+        from = read();
+        lag = context ? root.performance.now() - read() : 0;
+      },
+      /** When a time of this clock is on the audio clock, in seconds. @param {number} time */
+      audioTime(time) {
+        return (time - gone + from) / 1000;
+      },
+      /** Tells whether the audio clock stood still for a while, as in a call. */
+      isFrozen() {
+        return audio !== null && root.performance.now() - read() - lag > FROZEN_MS;
+      },
+    };
+  }
+
+  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makeClock });
+})(/** @type {any} */ (globalThis));

@@ -1,0 +1,67 @@
+// Soft tones on the audio clock: queued ahead, so that they never drift.
+(function (root) {
+  "use strict";
+
+  // Each tone: its notes, as a pitch at its start and its end in hertz, and how long it sounds.
+  const TONES = {
+    in: { notes: [[330, 392]], seconds: 0.9 },
+    hold: { notes: [[349, 349]], seconds: 0.35 },
+    out: { notes: [[392, 294]], seconds: 1.1 },
+    set: { notes: [[262, 262]], seconds: 0.5 },
+    rest: { notes: [[294, 262], [196, 196]], seconds: 1.4 },
+    end: { notes: [[262, 262], [330, 330], [392, 392]], seconds: 2.2 },
+  };
+  const LOUDEST = 0.16;
+  const RISE_SECONDS = 0.06;
+  const FADE_FLOOR = 0.0001;
+
+  /** @param {{kind: string, step: string}} event @returns {keyof typeof TONES | ""} */
+  function toneOf(event) {
+    if (event.kind === "phase") {
+      return event.step === "in" || event.step === "out" || event.step === "hold" ? event.step : "";
+    }
+    return event.kind === "rest" || event.kind === "end" ? event.kind : "";
+  }
+
+  /** @param {AudioContext} context */
+  function makeTones(context) {
+    const gain = context.createGain();
+    gain.connect(context.destination);
+    /** @type {{node: OscillatorNode, at: number}[]} */
+    let queued = [];
+
+    /** @param {keyof typeof TONES} name @param {number} at seconds of the audio clock */
+    function play(name, at) {
+      const tone = TONES[name];
+      tone.notes.forEach(function (note) {
+        const node = context.createOscillator();
+        const fade = context.createGain();
+        const level = LOUDEST / tone.notes.length;
+        node.frequency.setValueAtTime(note[0], at);
+        node.frequency.linearRampToValueAtTime(note[1], at + tone.seconds);
+        fade.gain.setValueAtTime(FADE_FLOOR, at);
+        fade.gain.exponentialRampToValueAtTime(level, at + RISE_SECONDS);
+        fade.gain.exponentialRampToValueAtTime(FADE_FLOOR, at + tone.seconds);
+        node.connect(fade).connect(gain);
+        node.start(at);
+        node.stop(at + tone.seconds);
+        queued.push({ node, at });
+      });
+    }
+
+    return {
+      play,
+      /** Takes back what hasn't begun by a time, in seconds of the audio clock. @param {number} at */
+      cancelFrom(at) {
+        queued.filter((tone) => tone.at >= at).forEach((tone) => tone.node.stop());
+        queued = queued.filter((tone) => tone.at < at && tone.at > at - 10);
+      },
+      /** @param {boolean} isOn */
+      sound(isOn) {
+        gain.gain.setTargetAtTime(isOn ? 1 : 0, context.currentTime, 0.02);
+      },
+    };
+  }
+
+  root.tempoleaf = Object.assign(root.tempoleaf || {}, { TONES, makeTones, toneOf });
+})(/** @type {any} */ (globalThis));
