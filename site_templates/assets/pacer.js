@@ -533,6 +533,7 @@
     const pacer = makePacer(dialog);
     button.dataset.tlReady = "yes";
     button.hidden = false;
+    document.querySelector("[data-tl-scriptless]").hidden = true;
     button.addEventListener("click", pacer.open);
     if (window.location.hash === "#practise") {
       pacer.open();

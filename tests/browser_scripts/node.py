@@ -1,12 +1,14 @@
 """Run a script of the site under Node, so that it can be compared with its twin in Python."""
 
 import json
-import shutil
 import subprocess
 from pathlib import Path
 
+import playwright
+
 ASSETS = Path(__file__).parents[2] / "site_templates" / "assets"
-NODE = shutil.which("node")
+NODE = next((Path(playwright.__file__).parent / "driver").glob("node*"))
+"""The Node that Playwright brings along, so that every machine with the tests has it."""
 
 
 def run_script(names: tuple[str, ...], code: str, given: object) -> object:
@@ -17,7 +19,6 @@ def run_script(names: tuple[str, ...], code: str, given: object) -> object:
         f"const answer = (function () {{ {code} }})();\n"
         "process.stdout.write(JSON.stringify(answer));\n"
     )
-    assert NODE is not None
     done = subprocess.run(  # our own program
         [NODE, "-e", program], input=json.dumps(given), capture_output=True, text=True, check=False
     )

@@ -4,9 +4,8 @@ from typing import Any
 
 import pytest
 
-from tests.browser_scripts.node import NODE, run_script
+from tests.browser_scripts.node import run_script
 
-pytestmark = pytest.mark.skipif(NODE is None, reason="no Node on this machine")
 STORAGE = """
 const kept = { ...given.kept };
 const storage = {

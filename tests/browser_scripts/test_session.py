@@ -4,9 +4,8 @@ from typing import Any
 
 import pytest
 
-from tests.browser_scripts.node import NODE, run_script
+from tests.browser_scripts.node import run_script
 
-pytestmark = pytest.mark.skipif(NODE is None, reason="no Node on this machine")
 SCRIPTS = ("schedule.js", "session.js")
 EVEN = {
     "tempo": [4, 1, 4, 1],

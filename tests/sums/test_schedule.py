@@ -3,14 +3,13 @@
 import random
 from itertools import pairwise
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.tempo import Tempo
 from builder.sums.schedule import NATURAL_CYCLE_MS, Event, Kind, make_plan, schedule
-from tests.browser_scripts.node import NODE, run_script
+from tests.browser_scripts.node import run_script
 
 FOREVER = 10**9
 phases = st.integers(1, 16).map(lambda half: half / 2)
@@ -93,7 +92,6 @@ def test_windows_side_by_side_give_every_event_once(
     assert pieces == list(schedule(tempo, dose, 0, FOREVER))
 
 
-@pytest.mark.skipif(NODE is None, reason="no Node on this machine")
 def test_the_browser_gives_the_same_answers() -> None:
     chance = random.Random(20261125)  # noqa: S311  # the same cases every time
     cases = [_make_case(chance) for _ in range(400)]

@@ -1,0 +1,275 @@
+"""The pacer in a browser, from opening to "how was it", with the clock sped up."""
+
+import functools
+import http.server
+import json
+import threading
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from builder.machine.browser import find_browser
+from builder.mkdocs_plugin import build_site
+from tests.conftest import copy_small_course
+
+SETTINGS = """\
+site_name: A small course
+docs_dir: content
+theme: {name: material}
+plugins: [search, tempoleaf: {cards: false}]
+"""
+COUNT = "lessons/count/plain-count/"
+OWN_PACE = "lessons/breath/wide-ribs/"
+LEAD_MS = 5000
+BREATH_MS = 10_000
+pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
+LOG_TONES = """
+window.tones = [];
+const start = OscillatorNode.prototype.start;
+OscillatorNode.prototype.start = function (at) {
+  window.tones.push(at);
+  return start.call(this, at);
+};
+"""
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *_args: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Serve a small course whose plain count is done on each side, two breaths and a rest."""
+    project = copy_small_course(tmp_path_factory.mktemp("pacer") / "project")
+    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    lesson = project / "content" / f"{COUNT.rstrip('/')}.md"
+    text = lesson.read_text(encoding="utf-8")
+    dose = "dose: {sets: 1, breaths: 2, rest: 10, sides: each}"
+    lesson.write_text(text.replace("dose: {sets: 2, breaths: 6, rest: 30}", dose), "utf-8")
+    build_site(project / "mkdocs.yml", project / "site", strict=False)
+    handler = functools.partial(_Quiet, directory=str(project / "site"))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(
+            executable_path=find_browser(),
+            args=["--no-sandbox", "--disable-quic", "--autoplay-policy=no-user-gesture-required"],
+        )
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    context = browser.new_context(viewport={"width": 360, "height": 640})
+    page = context.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.on("console", lambda m: faults.append(m.text) if m.type == "error" else None)
+    yield page
+    context.close()
+    assert faults == []
+
+
+def open_pacer(page: Page, url: str, *, is_timed: bool = True) -> None:
+    """Open the pacer of a lesson; the clock is the test's, and so there are no tones."""
+    if is_timed:
+        page.clock.install()
+    page.goto(url)
+    page.get_by_role("button", name="Practise now").click()
+    if is_timed:
+        page.get_by_role("button", name="Begin").wait_for()
+        page.evaluate("window.AudioContext = window.webkitAudioContext = undefined")
+
+
+def word(page: Page) -> str:
+    return page.locator(".tl-pacer__now").inner_text().replace("\n", " ").strip()
+
+
+def where(page: Page) -> str:
+    return page.locator(".tl-pacer__where").inner_text()
+
+
+def kept(page: Page) -> dict:
+    return json.loads(page.evaluate("localStorage.getItem(tempoleaf.practice.key)") or "{}")
+
+
+def test_a_drill_runs_over_both_sides_to_how_was_it(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    assert page.locator(".tl-pacer__before").get_by_text("Stop if").is_visible()
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(100)
+    assert word(page) == "Get into position 5"
+    page.clock.run_for(LEAD_MS)
+    assert (word(page), where(page)) == ("Breathe in 1", "Set 1 of 2 · breath 1 of 2 · first side")
+    page.clock.run_for(4000)
+    assert word(page) == "Pause 1"
+    page.clock.run_for(1000)
+    assert word(page) == "Breathe out 1"
+    assert page.locator(".tl-pacer__cue").inner_text() == "Out for four"
+    page.clock.run_for(BREATH_MS)
+    assert where(page) == "Set 1 of 2 · breath 2 of 2 · first side"
+    page.clock.run_for(5000)
+    assert (word(page), where(page)) == ("Change sides 10", "Set 2 of 2 · second side")
+    page.clock.run_for(10_000)
+    assert where(page) == "Set 2 of 2 · breath 1 of 2 · second side"
+    page.clock.run_for(2 * BREATH_MS)
+    page.get_by_role("button", name="Ready: it went as the lesson says").click()
+    assert page.get_by_text("Noted on this device.").is_visible()
+    assert [row["outcome"] for row in kept(page)["log"]] == ["ready"]
+    assert page.locator(".tl-pacer [data-tl-after=ready] a").count() == 2
+
+
+def test_a_pause_by_keyboard_goes_on_at_the_start_of_the_breath(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.keyboard.press("Enter")
+    page.clock.run_for(100 + LEAD_MS + BREATH_MS + 2000)
+    page.keyboard.press("Space")
+    page.clock.run_for(60_000)
+    assert word(page) == "Paused"
+    page.keyboard.press("Space")
+    page.clock.run_for(100)
+    assert (word(page), where(page)) == ("Breathe in 1", "Set 1 of 2 · breath 2 of 2 · first side")
+
+
+def test_a_hidden_page_without_sound_pauses_and_says_so(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(8000)
+    page.evaluate(
+        "Object.defineProperty(document, 'hidden', {value: true, configurable: true});"
+        "document.dispatchEvent(new Event('visibilitychange'))"
+    )
+    page.clock.run_for(30_000)
+    assert page.get_by_role("alert").inner_text().startswith("Paused while the page was out")
+    assert page.get_by_role("button", name="Go on").is_visible()
+
+
+def test_the_way_back_closes_the_pacer_and_stays_on_the_page(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.go_back()
+    assert page.url == address + COUNT
+    assert not page.locator(".tl-pacer").evaluate("dialog => dialog.open")
+    page.get_by_role("button", name="Practise now").click()
+    page.keyboard.press("Escape")
+    page.wait_for_function("!document.querySelector('.tl-pacer').open")
+    assert page.url == address + COUNT
+
+
+def test_faster_is_offered_within_the_band_and_slower_is_not(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(100 + LEAD_MS)
+    assert page.get_by_role("button", name="Slower").is_disabled()
+    page.get_by_role("button", name="Faster").click()
+    assert page.get_by_text("Count 3-1-3-1").is_visible()
+    page.clock.run_for(BREATH_MS + 3000)
+    assert word(page) == "Pause 1"
+    page.get_by_role("button", name="Faster").click()
+    assert page.get_by_role("button", name="Faster").is_disabled()
+
+
+def test_at_ones_own_pace_the_person_ends_the_set(page: Page, address: str) -> None:
+    open_pacer(page, address + OWN_PACE)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(200_000)
+    assert (word(page), where(page)) == ("Breathe as it comes", "Set 1 of 2")
+    page.get_by_role("button", name="Set done").click()
+    page.clock.run_for(200)
+    assert word(page).startswith("Rest")
+    page.clock.run_for(20_000)
+    assert where(page) == "Set 2 of 2"
+    page.get_by_role("button", name="Set done").click()
+    page.clock.run_for(200)
+    assert page.get_by_text("How was it?").is_visible()
+
+
+def test_stop_is_at_hand_and_easier_leads_back(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(8000)
+    page.get_by_role("button", name="Stop", exact=True).click()
+    page.get_by_role("button", name="Easier: it was too much").click()
+    link = page.locator(".tl-pacer [data-tl-after=easier] a")
+    assert (link.get_attribute("href") or "").endswith("/wide-ribs/")
+    page.get_by_role("button", name="Leave").click()
+    page.wait_for_function("!document.querySelector('.tl-pacer').open")
+
+
+def test_one_more_set_is_offered_once(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(60_000)
+    page.get_by_role("button", name="One more set").click()
+    page.clock.run_for(60_000 + 10_000)
+    assert page.get_by_text("How was it?").is_visible()
+    assert not page.get_by_role("button", name="One more set").is_visible()
+
+
+def test_options_are_kept_and_the_picture_can_go(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(6000)
+    assert page.locator(".tl-pacer__strips").is_visible()
+    page.get_by_text("Sound and picture").click()
+    page.get_by_label("Picture").uncheck()
+    page.clock.run_for(200)
+    assert not page.locator(".tl-pacer__strips").is_visible()
+    assert word(page).startswith("Breathe in")
+    assert kept(page)["options"] == {"picture": False}
+    page.reload()
+    page.get_by_role("button", name="Practise now").click()
+    assert not page.get_by_label("Picture").is_checked()
+
+
+def test_tones_are_queued_where_the_schedule_has_them(page: Page, address: str) -> None:
+    """In real time, since nobody can hurry the audio clock; to a millisecond."""
+    page.add_init_script(LOG_TONES)
+    open_pacer(page, address + COUNT, is_timed=False)
+    page.get_by_role("button", name="Begin").click()
+    page.wait_for_function("window.tones.length >= 2", timeout=20_000)
+    first, second = page.evaluate("window.tones.slice(0, 2)")
+    wanted = page.evaluate(
+        "tempoleaf.schedule(tempoleaf.makePlan(JSON.parse("
+        "document.querySelector('.tl-pacer').dataset.tlDrill)), 0, 9000)"
+        ".filter((event) => tempoleaf.toneOf(event)).map((event) => event.at)"
+    )
+    assert wanted == [0, 5000]
+    assert 1000 * (second - first) == pytest.approx(5000, abs=1)
+
+
+def test_with_less_motion_the_pair_stands_still(page: Page, address: str) -> None:
+    page.emulate_media(reduced_motion="reduce")
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(100 + LEAD_MS + 1500)
+    spot = page.locator(".tl-pacer__dot").get_attribute("cx")
+    page.clock.run_for(300)
+    assert page.locator(".tl-pacer__dot").get_attribute("cx") == spot
+    assert word(page) == "Breathe in 2"
+
+
+@pytest.mark.parametrize("path", [COUNT, OWN_PACE])
+def test_nothing_slides_sideways_in_the_pacer(page: Page, address: str, path: str) -> None:
+    page.set_viewport_size({"width": 320, "height": 560})
+    open_pacer(page, address + path)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(7000)
+    assert page.locator(".tl-pacer").evaluate("d => d.scrollWidth <= d.clientWidth")
+
+
+def test_without_script_the_page_says_what_needs_it(browser: Browser, address: str) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + COUNT)
+    assert page.get_by_text("The pacer and the ticks need JavaScript.").is_visible()
+    assert not page.get_by_role("button", name="Practise now").is_visible()
+    context.close()
