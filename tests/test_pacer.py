@@ -5,6 +5,7 @@ import http.server
 import json
 import threading
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
@@ -273,3 +274,57 @@ def test_without_script_the_page_says_what_needs_it(browser: Browser, address: s
     assert page.get_by_text("The pacer and the ticks need JavaScript.").is_visible()
     assert not page.get_by_role("button", name="Practise now").is_visible()
     context.close()
+
+
+def test_what_was_practised_moves_to_a_clean_device_by_a_file(
+    browser: Browser, page: Page, address: str, tmp_path: Path
+) -> None:
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(60_000)
+    page.get_by_role("button", name="Ready: it went as the lesson says").click()
+    page.locator(".tl-pacer").get_by_role("link", name="My practice").click()
+    page.get_by_role("heading", name="Your days").wait_for()
+    assert page.get_by_text("Practice on 1 day of the last 28.").is_visible()
+    assert page.locator("[data-tl-log] a").inner_text() == "Plain count"
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Save to a file").click()
+    file = tmp_path / "mine.json"
+    download.value.save_as(file)
+    context = browser.new_context()
+    other = context.new_page()
+    other.goto(address + "my-practice/")
+    assert other.get_by_text("No practice has been noted yet.").is_visible()
+    other.get_by_label("Add what is in a file").set_input_files(file)
+    other.get_by_text("Added: 1 practice").wait_for()
+    assert other.locator("[data-tl-log] a").inner_text() == "Plain count"
+    other.get_by_label("Add what is in a file").set_input_files(file)
+    other.get_by_text("Added: 0 practices").wait_for()
+    other.get_by_role("button", name="Erase everything").click()
+    other.get_by_role("button", name="Yes, erase it now").click()
+    assert other.get_by_text("No practice has been noted yet.").is_visible()
+    ours = "Object.keys(localStorage).filter((key) => key.startsWith('tempoleaf'))"
+    assert other.evaluate(ours) == []
+    context.close()
+
+
+def test_a_file_of_something_else_changes_nothing(page: Page, address: str, tmp_path: Path) -> None:
+    page.goto(address + "my-practice/")
+    file = tmp_path / "other.json"
+    file.write_text('{"version": 2}', encoding="utf-8")
+    page.get_by_label("Add what is in a file").set_input_files(file)
+    page.get_by_text("This is no file of My practice. Nothing was changed.").wait_for()
+
+
+def test_ready_lessons_open_what_may_come_next_and_notes_are_shown(
+    page: Page, address: str
+) -> None:
+    page.goto(address + OWN_PACE)
+    for box in page.get_by_role("checkbox").all():
+        if box.get_attribute("data-tl-tick") is not None:
+            box.check()
+    page.get_by_label("Your own notes on this lesson").fill("Left side is shy.")
+    page.get_by_label("Your own notes on this lesson").blur()
+    page.goto(address + "my-practice/")
+    assert page.locator("[data-tl-next] a").all_inner_texts() == ["Plain count"]
+    assert page.locator("[data-tl-notes] dd").inner_text() == "Left side is shy."

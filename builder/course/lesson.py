@@ -121,6 +121,8 @@ class Lesson:
     """The file, from the project's folder."""
     positions: Mapping[str, tuple[int, int]]
     """Line and column of every header value, by dotted key such as ``dose.rest``."""
+    was: tuple[str, ...] = ()
+    """Former ids, so that what people kept on their devices still counts."""
 
     def at(self, key: str) -> Place:
         """Return the place of a header key, or of the nearest key around it."""

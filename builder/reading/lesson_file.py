@@ -88,6 +88,7 @@ def _make(
         figure=figure,
         path=check.path,
         positions=dotted(check.tree),
+        was=tuple(header.was),
     )
 
 

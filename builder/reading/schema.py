@@ -88,6 +88,9 @@ class LessonHeader(Part):
     waive: dict[str, WaiverPart] = Field(default_factory=dict)
     allow: dict[str, Text] = Field(default_factory=dict, description="rule id: reason")
     figure: FigurePart | None = None
+    was: list[Slug] = Field(
+        default_factory=list, description="former ids, so that what people kept still counts"
+    )
     reviewed: ReviewPart | None = None
 
 

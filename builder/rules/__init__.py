@@ -38,6 +38,7 @@ READINESS_MISSING = Rule("O109", "readiness-missing")
 NAVIGATION_OUT_OF_ORDER = Rule("O110", "navigation-out-of-order")
 TWIN_LESSONS = Rule("O111", "twin-lessons")
 NEIGHBOUR_UNKNOWN = Rule("O112", "neighbour-unknown")
+FORMER_ID_TAKEN = Rule("O113", "former-id-taken")
 
 TOO_MANY_DEMANDS = Rule("D101", "too-many-demands")
 DEMAND_JUMP = Rule("D102", "demand-jump")

@@ -390,6 +390,7 @@
       dialog.querySelectorAll("[data-tl-after]").forEach((part) => {
         part.hidden = part.dataset.tlAfter !== outcome;
       });
+      find("[data-tl-kept-more]").hidden = false;
       find(".tl-pacer__answers").hidden = true;
       find("[data-tl-more]").hidden = true;
     }
@@ -425,6 +426,7 @@
     function open() {
       showPart("before");
       find(".tl-pacer__answers").hidden = false;
+      find("[data-tl-kept-more]").hidden = true;
       setText(".tl-pacer__kept", "");
       dialog.querySelectorAll("[data-tl-after]").forEach((part) => {
         part.hidden = true;

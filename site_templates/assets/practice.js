@@ -52,6 +52,86 @@
     };
   }
 
+  /** Hands what was kept under former ids over. @param {Practice} data @param {Record<string, string>} now by former id */
+  function rename(data, now) {
+    const name = (/** @type {string} */ id) => (Object.hasOwn(now, id) ? now[id] : id);
+    for (const kept of [data.ticks, data.notes]) {
+      for (const old of Object.keys(kept).filter((id) => name(id) !== id)) {
+        kept[name(old)] = kept[name(old)] || kept[old];
+        delete kept[old];
+      }
+    }
+    data.log.forEach((row) => {
+      row.lesson = name(row.lesson);
+    });
+    return data;
+  }
+
+  /**
+   * Ready is who ticked every box, or whose last two outcomes were ready.
+   * @param {Practice} data @param {string} lesson @param {number} boxes
+   */
+  function isReady(data, lesson, boxes) {
+    if (boxes > 0 && new Set(data.ticks[lesson] || []).size >= boxes) {
+      return true;
+    }
+    const last = data.log.filter((row) => row.lesson === lesson).slice(-2);
+    return last.length === 2 && last.every((row) => row.outcome === "ready");
+  }
+
+  /**
+   * What may come next: everything before it is ready, and it isn't yet.
+   * @param {Practice} data @param {{id: string, before: string[], boxes: number}[]} lessons
+   */
+  function listNext(data, lessons) {
+    const ready = new Set(lessons.filter((l) => isReady(data, l.id, l.boxes)).map((l) => l.id));
+    return lessons
+      .filter((l) => !ready.has(l.id) && l.before.length && l.before.every((id) => ready.has(id)))
+      .map((l) => l.id);
+  }
+
+  /** Puts two together; nothing of either is lost. @param {Practice} mine @param {Practice} other */
+  function merge(mine, other) {
+    const joined = clean(mine);
+    for (const [lesson, ticks] of Object.entries(other.ticks)) {
+      joined.ticks[lesson] = [...new Set([...(joined.ticks[lesson] || []), ...ticks])];
+    }
+    for (const [lesson, note] of Object.entries(other.notes)) {
+      const own = joined.notes[lesson] || "";
+      const both = own && note ? own + "\n" + note : own || note;
+      joined.notes[lesson] = own.includes(note) ? own : both;
+    }
+    joined.log = mergeRows(joined.log, other.log);
+    return clean(joined);
+  }
+
+  // The same row twice in one file is two practices; the same row in both files is one.
+  /** @param {Practice["log"]} mine @param {Practice["log"]} other */
+  function mergeRows(mine, other) {
+    const left = mine.map((row) => JSON.stringify(row));
+    const added = other.filter((row) => {
+      const at = left.indexOf(JSON.stringify(row));
+      if (at >= 0) {
+        left.splice(at, 1);
+      }
+      return at < 0;
+    });
+    const rows = [...mine, ...added];
+    return rows.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+  }
+
+  /** How many days had practice, of the last few. @param {Practice} data @param {string[]} days */
+  function countDays(data, days) {
+    const practised = new Set(data.log.map((row) => row.on));
+    return days.filter((day) => practised.has(day)).length;
+  }
+
+  /** @param {Date} when */
+  function dayOf(when) {
+    const pad = (/** @type {number} */ part) => String(part).padStart(2, "0");
+    return `${when.getFullYear()}-${pad(when.getMonth() + 1)}-${pad(when.getDate())}`;
+  }
+
   /**
    * @param {Storage | null} storage null where the device keeps nothing
    * @param {string} home path of the site, so that two sites on one host don't mix
@@ -108,9 +188,23 @@
       change,
       /** @param {string} lesson @param {string} outcome @param {Date} when */
       record(lesson, outcome, when) {
-        const pad = (/** @type {number} */ part) => String(part).padStart(2, "0");
-        const on = `${when.getFullYear()}-${pad(when.getMonth() + 1)}-${pad(when.getDate())}`;
+        const on = dayOf(when);
         return change((data) => data.log.push({ lesson, on, outcome }));
+      },
+      /** Puts data from elsewhere to what is here. @param {any} found */
+      add(found) {
+        return change((data) => Object.assign(data, merge(data, clean(found))));
+      },
+      erase() {
+        memory = "";
+        try {
+          if (storage) {
+            storage.removeItem(key);
+            storage.removeItem(oldTicks);
+          }
+        } catch (error) {
+          // nothing could be kept, so nothing is left
+        }
       },
     };
   }
@@ -128,7 +222,16 @@
     return makePractice(storage, home);
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { clean, makePractice });
+  root.tempoleaf = Object.assign(root.tempoleaf || {}, {
+    clean,
+    countDays,
+    dayOf,
+    isReady,
+    listNext,
+    makePractice,
+    merge,
+    rename,
+  });
   if (root.document) {
     root.tempoleaf.practice = openPractice();
   }

@@ -5,9 +5,18 @@
 
   const practice = window.tempoleaf.practice;
 
-  function isDone(ticks, lesson, boxes) {
-    const ticked = Array.isArray(ticks[lesson]) ? ticks[lesson] : [];
-    return boxes > 0 && new Set(ticked).size >= boxes;
+  // Lessons that got another id name the former ones.
+  function followNames() {
+    const now = {};
+    document.querySelectorAll("[data-tl-was]").forEach(function (element) {
+      const id = element.dataset.tlLesson || element.dataset.tlStop;
+      element.dataset.tlWas.split(" ").forEach((old) => {
+        now[old] = id;
+      });
+    });
+    if (Object.keys(now).length > 0) {
+      practice.change((data) => window.tempoleaf.rename(data, now));
+    }
   }
 
   function fillBoxes(lesson) {
@@ -26,11 +35,28 @@
     });
   }
 
+  function keepNote(lesson) {
+    const field = document.querySelector("[data-tl-note]");
+    const name = lesson.dataset.tlLesson;
+    if (field) {
+      field.closest("[hidden]")?.removeAttribute("hidden");
+      field.value = practice.read().notes[name] || "";
+      field.addEventListener("change", function () {
+        practice.change(function (data) {
+          data.notes[name] = field.value.trim();
+          if (!data.notes[name]) {
+            delete data.notes[name];
+          }
+        });
+      });
+    }
+  }
+
   function markStops(stops) {
-    const ticks = practice.read().ticks;
+    const data = practice.read();
     const done = new Set();
     stops.forEach(function (stop) {
-      if (isDone(ticks, stop.dataset.tlStop, Number(stop.dataset.tlBoxes))) {
+      if (window.tempoleaf.isReady(data, stop.dataset.tlStop, Number(stop.dataset.tlBoxes))) {
         done.add(stop.dataset.tlStop);
       }
     });
@@ -62,9 +88,11 @@
 
   function start() {
     openFrames();
+    followNames();
     const lesson = document.querySelector("[data-tl-lesson]");
     if (lesson) {
       fillBoxes(lesson);
+      keepNote(lesson);
     }
     const lists = document.querySelectorAll(".tl-stops-list, .tl-map-list");
     lists.forEach((list) => {

@@ -65,3 +65,74 @@ def test_without_storage_things_last_until_the_page_is_left(trouble: dict[str, b
     return [done, practice.read().log.length];
     """
     assert use(code, **trouble) == [False, 1]
+
+
+def work(code: str, **given: Any) -> Any:
+    return run_script(("practice.js",), f"const t = globalThis.tempoleaf; {code}", given)
+
+
+def _log(*outcomes: str) -> dict[str, Any]:
+    rows = [{"lesson": "box", "on": "2026-11-05", "outcome": outcome} for outcome in outcomes]
+    return EMPTY | {"log": rows}
+
+
+@pytest.mark.parametrize(
+    ("data", "ready"),
+    [
+        (EMPTY, False),
+        (_log("ready"), False),
+        (_log("ready", "ready"), True),
+        (_log("ready", "ready", "again"), False),
+        (_log("easier", "ready", "ready"), True),
+        (EMPTY | {"ticks": {"box": ["0", "1"]}}, True),
+        (EMPTY | {"ticks": {"box": ["0", "0"]}}, False),
+    ],
+)
+def test_ready_is_all_ticks_or_ready_twice_in_a_row(data: dict[str, Any], *, ready: bool) -> None:
+    assert work('return t.isReady(given.data, "box", 2);', data=data) is ready
+
+
+def test_what_may_come_next_has_all_before_it_ready() -> None:
+    lessons = [
+        {"id": "one", "before": [], "boxes": 1},
+        {"id": "two", "before": ["one"], "boxes": 1},
+        {"id": "three", "before": ["one", "two"], "boxes": 1},
+        {"id": "other", "before": [], "boxes": 1},
+    ]
+    code = "return t.listNext(given.data, given.lessons);"
+    assert work(code, data=EMPTY | {"ticks": {"one": ["0"]}}, lessons=lessons) == ["two"]
+    both = EMPTY | {"ticks": {"one": ["0"], "two": ["0"]}}
+    assert work(code, data=both, lessons=lessons) == ["three"]
+    assert work(code, data=EMPTY, lessons=lessons) == []
+
+
+def test_former_names_are_followed_and_nothing_is_lost() -> None:
+    data = {
+        **_log("ready"),
+        "ticks": {"box": ["0"], "even": ["1"]},
+        "notes": {"box": "slow", "square": "kept"},
+    }
+    renamed = work("return t.rename(given.data, {box: 'square'});", data=data)
+    assert renamed["ticks"] == {"even": ["1"], "square": ["0"]}
+    assert renamed["notes"] == {"square": "kept"}
+    assert renamed["log"][0]["lesson"] == "square"
+
+
+def test_two_devices_are_put_together_and_the_same_file_adds_nothing_twice() -> None:
+    mine = _log("ready", "ready") | {"ticks": {"box": ["0"]}, "notes": {"box": "mine"}}
+    other = _log("ready", "again") | {"ticks": {"box": ["1"]}, "notes": {"box": "theirs"}}
+    code = "const once = t.merge(given.a, given.b); return [once, t.merge(once, given.b)];"
+    once, twice = work(code, a=mine, b=other)
+    assert once == twice
+    assert [row["outcome"] for row in once["log"]] == ["ready", "ready", "again"]
+    assert once["ticks"] == {"box": ["0", "1"]}
+    assert once["notes"] == {"box": "mine\ntheirs"}
+
+
+def test_erasing_leaves_nothing() -> None:
+    code = """
+    practice.record("box", "ready", new Date(2026, 10, 5));
+    practice.erase();
+    return [practice.read(), kept];
+    """
+    assert use(code) == [EMPTY, {}]

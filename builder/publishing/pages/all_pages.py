@@ -9,11 +9,13 @@ from builder.publishing.pages.lesson import make_lesson_page
 from builder.publishing.pages.links import (
     AUTHORS,
     MAP,
+    PRACTICE,
     Site,
     lesson_page,
     rule_page,
     strand_page,
 )
+from builder.publishing.pages.my_practice import make_practice_page
 from builder.publishing.pages.rule_pages import make_author_guide, make_rule_page
 from builder.publishing.pages.strand import make_strand_page
 from builder.reading.pages import Page
@@ -26,6 +28,7 @@ def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
         page.path: make_author_page(site, page) for page in add_missing_pages(site, pages)
     }
     made[MAP] = make_map_page(site)
+    made[PRACTICE] = make_practice_page(site)
     for strand in course.vocabulary.strands.values():
         made[strand_page(strand.id)] = make_strand_page(site, strand)
     for lesson in course.lessons:

@@ -11,7 +11,7 @@ FOLDER = "assets/tempoleaf"
 STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
 _SCRIPT_NAMES = (
     *("practice.js", "site.js", "figure.js"),
-    *("schedule.js", "session.js", "tones.js", "clock.js", "pacer.js"),
+    *("schedule.js", "session.js", "tones.js", "clock.js", "pacer.js", "my_practice.js"),
 )
 """In the order in which they lean on each other."""
 SCRIPTS = tuple(f"{FOLDER}/{name}" for name in _SCRIPT_NAMES)

@@ -13,6 +13,7 @@ from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
+    PRACTICE,
     PROPS,
     SAFETY,
     Site,
@@ -62,6 +63,8 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         next_ways=view.harder or view.builds_into,
         strip=place_svg(draw_tempo_strip(lesson.drill.tempo, labels=labels)),
         figure=_draw_figure(lesson, labels),
+        was=" ".join(lesson.was),
+        practice_href=site.link(page, PRACTICE),
         ways=_ways(view),
         cards=list_cards(site, page, lesson.id),
         json_ld=write_json_ld(describe_lesson(site.course, lesson)),

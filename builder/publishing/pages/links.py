@@ -9,6 +9,7 @@ from builder.publishing.cards.pack_plan import WHOLE_COURSE
 
 HOME = "index.md"
 MAP = "map.md"
+PRACTICE = "my-practice.md"
 GLOSSARY = "glossary.md"
 PROPS = "props.md"
 SAFETY = "safety.md"

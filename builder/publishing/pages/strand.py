@@ -71,6 +71,7 @@ def _view(site: Site, page: str, lesson: Lesson) -> dict[str, object]:
         "view": view_lesson(course, lesson, partial(site.link_lesson, page)),
         "href": site.link(page, lesson_page(lesson)),
         "asks": word_list(asks),
+        "was": " ".join(lesson.was),
     }
 
 
