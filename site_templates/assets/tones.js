@@ -7,7 +7,6 @@
     in: { notes: [[330, 392]], seconds: 0.9 },
     hold: { notes: [[349, 349]], seconds: 0.35 },
     out: { notes: [[392, 294]], seconds: 1.1 },
-    set: { notes: [[262, 262]], seconds: 0.5 },
     rest: { notes: [[294, 262], [196, 196]], seconds: 1.4 },
     end: { notes: [[262, 262], [330, 330], [392, 392]], seconds: 2.2 },
   };

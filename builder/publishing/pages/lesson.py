@@ -20,16 +20,20 @@ from builder.publishing.pages.links import (
     card_file,
     lesson_page,
     strand_page,
+    track_file,
 )
 from builder.publishing.pages.pacer import make_pacer
 from builder.publishing.pages.svg_markup import place_svg
 from builder.publishing.pages.templates import render_page, write_header
 from builder.publishing.pages.terms import explain_terms
+from builder.publishing.tracks import SAMPLES_PER_SECOND, count_samples, has_track, name_track
 from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.lesson_view import LessonName, LessonView
+from builder.publishing.views.wording import word_minutes
 
 _ROOM = Room(width_mm=110, tallest_mm=56, letter_mm=4)
+_BYTES_PER_SAMPLE = 2
 _OWN_PACE = (4.0, 0.0, 4.0, 1.0)
 """Seconds at which a figure moves where people breathe at their own pace; ours."""
 
@@ -67,9 +71,23 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         practice_href=site.link(page, PRACTICE),
         ways=_ways(view),
         cards=list_cards(site, page, lesson.id),
+        track=_find_track(site, page, lesson),
         json_ld=write_json_ld(describe_lesson(site.course, lesson)),
     )
     return explain_terms(text, site, page)
+
+
+def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:
+    """Return address, length and size of a lesson's practice track, where the site has one."""
+    drill = lesson.drill
+    if not site.papers or not has_track(drill):
+        return None
+    samples = count_samples(drill)
+    return {
+        "href": site.link(page, track_file(name_track(drill))),
+        "minutes": word_minutes(samples / SAMPLES_PER_SECOND),
+        "megabytes": f"{samples * _BYTES_PER_SAMPLE / 1_000_000:.1f}",
+    }
 
 
 def _draw_figure(lesson: Lesson, labels: Labels) -> Drawn | None:

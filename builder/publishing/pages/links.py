@@ -18,6 +18,7 @@ SUMS = "sums.md"
 SOURCES = "sources.md"
 AUTHORS = "authors/index.md"
 CARDS = "cards"
+TRACKS = "tracks"
 COACH_CHARTS = {"air": ("a4",), "demand": ("a3",)}
 """The charts for coaches by name, with the sheets on which their letters can be read."""
 COURSE_PACK = f"{CARDS}/packs/{WHOLE_COURSE}.pdf"
@@ -97,6 +98,11 @@ def wall_chart_file(sheet: str) -> str:
 def chart_file(name: str, sheet: str) -> str:
     """Return the path of a coach's chart on a sheet of paper."""
     return f"{CARDS}/{name}-chart-{sheet}.pdf"
+
+
+def track_file(name: str) -> str:
+    """Return the path of a practice track."""
+    return f"{TRACKS}/{name}"
 
 
 def relative_source(page: str, target: str) -> str:

@@ -19,6 +19,7 @@ from builder.publishing.pages.links import (
     chart_file,
     wall_chart_file,
 )
+from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
 from builder.work.pool import open_pool
 from builder.work.store import ContentStore
@@ -28,7 +29,7 @@ _CACHE = Path(".cache", "cards")
 
 
 def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, ...]:
-    """Write client cards in every paper of a site, the packs and the charts.
+    """Write client cards in every paper of a site, the packs, the charts and the tracks.
 
     All lie where the site's pages expect them.
     """
@@ -39,6 +40,7 @@ def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, .
     with open_pool() as pool:
         shelf = ContentStore(project / _CACHE)
         faults = make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)
+    write_tracks(site.course, folder)
     for path, pdf in _print_charts(site.course):
         (folder / path).parent.mkdir(parents=True, exist_ok=True)
         (folder / path).write_bytes(pdf)

@@ -87,6 +87,12 @@ def word_time(time: DrillTime) -> str:
     return f"about {max(1, round(time.lesson_seconds / 60))} min"
 
 
+def word_minutes(seconds: float) -> str:
+    """Say a length to the second, such as 2 min 38 s."""
+    minutes, left = divmod(round(seconds), 60)
+    return f"{minutes} min {left} s" if minutes else f"{left} s"
+
+
 def word_prop(use: PropUse) -> str:
     """Name a prop, with a number where one person needs more than one."""
     return use.prop.title if use.count == 1 else f"{use.count} × {use.prop.title}"
