@@ -106,9 +106,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             files.append(File.generated(config, path, content=content, inclusion=_QUIET))
         if self._cards:
             folder = Path(self._cards.name)
-            for card in sorted(folder.rglob("*.pdf")):
-                path = card.relative_to(folder).as_posix()
-                files.append(File.generated(config, path, abs_src_path=str(card)))
+            for made_file in sorted(path for path in folder.rglob("*") if path.is_file()):
+                name = made_file.relative_to(folder).as_posix()
+                files.append(File.generated(config, name, abs_src_path=str(made_file)))
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
