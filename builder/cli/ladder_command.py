@@ -59,5 +59,7 @@ def ladder(  # noqa: PLR0913  # each is an option of the command
             comfortable_hold_seconds=hold,
         )
     except OutsideValidityError as error:
-        raise BuilderError(str(error), "give a value within the range") from error
+        raise BuilderError(
+            str(error), "give a value within the range, or a lighter effort"
+        ) from error
     print(write_ladder_json(climbed) if as_json else write_ladder(climbed))

@@ -48,5 +48,7 @@ def tempo(  # noqa: PLR0913  # each is an option of the command
     try:
         sums = work_out_tempo(parse_tempo(count), chosen, bodies, breaths)
     except OutsideValidityError as error:
-        raise BuilderError(str(error), "give a value within the range") from error
+        raise BuilderError(
+            str(error), "give a value within the range, or a lighter effort"
+        ) from error
     print(write_tempo_json(sums) if as_json else write_tempo_sums(sums))

@@ -45,7 +45,7 @@ def _check(name: str, unit: str, value: float, ends: tuple[float, float]) -> Non
     least, most = ends
     if not least <= value <= most:
         raise InvalidValueError(
-            f"a body's {name} of {value:g} {unit} is outside {least} to {most} {unit}",
+            f"a body's {name} of {value:.10g} {unit} is outside {least} to {most} {unit}",
             f"leave the body out, or give {least} to {most} {unit}",
         )
 

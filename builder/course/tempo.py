@@ -16,7 +16,6 @@ NATURAL = "natural"
 _NUMBER = re.compile(r"[0-9]+(\.[0-9]+)?")
 _OTHER_SIGN = re.compile(r"\s*[:;,/|\u2010-\u2015\u2212]\s*|(?<=\S)\s+(?=\S)")
 """What people write between phases in place of a hyphen: a colon, a comma, a dash, a space."""
-_FOUR_PHASES = re.compile(r"([0-9.]+|pause)(-([0-9.]+|pause)){3}")
 
 
 class Step(StrEnum):
@@ -100,7 +99,7 @@ def format_seconds(seconds: float) -> str:
 
 def _unlike_four_phases(text: str, phases: list[str]) -> InvalidValueError:
     hyphened = _OTHER_SIGN.sub("-", text.strip())
-    if hyphened != text.strip() and _FOUR_PHASES.fullmatch(hyphened):
+    if hyphened != text.strip() and _is_tempo(hyphened):
         fact = f'tempo "{text}" has other signs than hyphens between its phases'
         return InvalidValueError(fact, f"write {hyphened}")
     cure = "give inhale-hold-exhale-hold in seconds with hyphens, such as 4-1-4-1"
@@ -108,6 +107,14 @@ def _unlike_four_phases(text: str, phases: list[str]) -> InvalidValueError:
         return InvalidValueError(f'tempo "{text}" has a hyphen too many', cure)
     number = f"{len(phases)} {'phase' if len(phases) == 1 else 'phases'}"
     return InvalidValueError(f'tempo "{text}" has {number}, not 4', cure)
+
+
+def _is_tempo(text: str) -> bool:
+    try:
+        Tempo.parse(text)
+    except InvalidValueError:
+        return False
+    return True
 
 
 def _read_phase(name: str, text: str) -> float:

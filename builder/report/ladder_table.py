@@ -20,6 +20,8 @@ def write_ladder_json(ladder: Ladder) -> str:
     return json.dumps(
         {
             "target": str(ladder.target),
+            "effort_met": ladder.effort_met,
+            "bodies": [str(body) for body in ladder.bodies],
             "reaches_target": ladder.reaches_target,
             "rungs": [
                 {"tempo": str(rung), "cycle_seconds": rung.cycle_seconds} for rung in ladder.rungs
@@ -36,7 +38,8 @@ def write_ladder_json(ladder: Ladder) -> str:
 
 def _lines(ladder: Ladder) -> Iterator[str]:
     width = max(len(str(rung)) for rung in ladder.rungs)
-    yield f"Ladder to {ladder.target}"
+    bodies = ", ".join(map(str, ladder.bodies))
+    yield f"Ladder to {ladder.target} at {ladder.effort_met:g} MET, for {bodies}"
     yield ""
     steps = pairwise(rung.cycle_seconds for rung in ladder.rungs)
     growths = ["", *(f"{later / earlier - 1:+.0%}" for earlier, later in steps)]

@@ -17,7 +17,7 @@ from builder.sums.air import (
 )
 from builder.sums.citation import Citation
 from builder.sums.counts import find_shorter_tempos
-from builder.sums.energy import Edition
+from builder.sums.energy import ACTIVITIES, Edition
 from builder.sums.rates import Rate, classify_rate
 
 CAUTION = (
@@ -49,8 +49,8 @@ class TempoSums:
     def citations(self) -> tuple[Citation, ...]:
         """Return every source once, and what is ours."""
         own = [self.rate.citations, *(share.citations for share in self.shares)]
-        edition = Edition(self.effort.edition).citation if _is_compendium(self.effort) else None
-        named = [edition] if edition else []
+        is_published = _is_published(self.effort)
+        named = [Edition(self.effort.edition).citation] if is_published else []
         return tuple(dict.fromkeys([*named, *(citation for row in own for citation in row)]))
 
 
@@ -102,13 +102,12 @@ def write_tempo_json(sums: TempoSums) -> str:
 def _lines(sums: TempoSums) -> Iterator[str]:
     tempo, effort = sums.tempo, sums.effort
     phases = ", ".join(f"{step} {format_seconds(seconds)} s" for step, seconds in tempo.steps)
-    source = f"{effort.edition}, {effort.code}" if effort.code else effort.edition
     yield f"{tempo}: {phases}"
     yield ""
     yield f"rate      {sums.rate.per_minute:.3g} breaths a minute, {sums.rate.band}"
     yield f"cycle     {format_seconds(tempo.cycle_seconds)} s"
     yield f"set       {sums.breaths} breaths in {format_seconds(sums.set_seconds)} s"
-    yield f"effort    {effort.id}, {effort.met:g} MET ({source})"
+    yield f"effort    {_word_effort(effort)}"
     for share in sums.shares:
         yield ""
         yield from _lines_of_body(share)
@@ -135,15 +134,15 @@ def _lines_of_body(share: AirShare) -> Iterator[str]:
 
 
 _SIZES = {
-    BreathSize.EASY: "easy: under half",
+    BreathSize.EASY: "under half",
     BreathSize.BIG: "big: half or more",
-    BreathSize.TOO_BIG: "too big: more than there is",
+    BreathSize.TOO_BIG: "too big: by prediction all that there is, or more",
 }
 
 
 def _word_better(sums: TempoSums) -> str:
     if all(share.size is BreathSize.EASY for share in sums.shares):
-        return "this count is easy here"
+        return "this count is not too slow here"
     counts = ", ".join(str(tempo) for tempo in sums.better) or "none at this effort"
     if _is_flagged(sums):
         return counts
@@ -155,8 +154,19 @@ def _is_flagged(sums: TempoSums) -> bool:
     return not is_easy and sums.set_seconds >= SHORT_SET_SECONDS
 
 
-def _is_compendium(effort: Effort) -> bool:
-    return effort.edition in set(Edition)
+def _is_published(effort: Effort) -> bool:
+    """Tell whether an effort's value is the one that its edition gives its code."""
+    if effort.edition not in set(Edition) or effort.code not in ACTIVITIES:
+        return False
+    row = ACTIVITIES[effort.code]
+    is_of_2011 = effort.edition == Edition.OF_2011
+    return effort.met == (row.met_2011 if is_of_2011 else row.met_2024)
+
+
+def _word_effort(effort: Effort) -> str:
+    if _is_published(effort):
+        return f"{effort.id}, {effort.met:g} MET ({effort.edition}, {effort.code})"
+    return f"{effort.id}, {effort.met:g} MET (not looked up in a published list)"
 
 
 def _share_as_json(share: AirShare) -> dict[str, object]:

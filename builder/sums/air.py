@@ -10,6 +10,7 @@ from enum import StrEnum
 from builder.course.reference_body import ReferenceBody
 from builder.sums.citation import Citation, ours
 from builder.sums.lungs import PredictedVolume, predict_inspiratory_capacity
+from builder.sums.validity import Validity
 from builder.sums.ventilation import (
     NeededBreath,
     find_needed_breath,
@@ -24,6 +25,7 @@ AIR_LIMITS = ours(
     "a breath is big from 50 % of the predicted inspiratory capacity on, too big from 100 %",
 )
 SHORT_SETS = ours("short-sets", "sets under 60 s are shown, not flagged")
+_CYCLE = Validity("breath", "s", 1, 240)
 _ROUNDING = 1e-9
 
 
@@ -74,7 +76,7 @@ def find_air_share(cycle_seconds: float, effort_met: float, body: ReferenceBody)
 
     Raises `OutsideValidityError` for what the sums aren't made for.
     """
-    needed = find_needed_breath(60 / cycle_seconds, effort_met, body)
+    needed = find_needed_breath(60 / _CYCLE.check(cycle_seconds), effort_met, body)
     return AirShare(body, needed, predict_inspiratory_capacity(body))
 
 
@@ -83,7 +85,8 @@ def find_longest_cycle_seconds(
 ) -> float:
     """Return the cycle at which the needed breath is a share of the capacity.
 
-    The inverse of `find_air_share`. Raises `OutsideValidityError` where no cycle is short enough.
+    The inverse of `find_air_share`; it may lie outside what that takes. Raises
+    `OutsideValidityError` where no cycle is short enough.
     """
     most_ml = share * predict_inspiratory_capacity(body).median_ml
     return 60 / find_rate_for_breath_per_min(most_ml, effort_met, body)

@@ -23,6 +23,7 @@ NEW_YORK = Citation(
     "as listed in rheumatology handbooks",
 )
 TWO_DATES = ours("two-dates", "2.5 cm or less on two dates: see a clinician")
+_EXPANSION = Validity("expansion", "cm", 0, 30)
 _GIRTH = Validity("girth", "cm", 40, 200)
 _ROUNDING = 1e-9
 
@@ -54,7 +55,10 @@ def measure_expansion_cm(breathed_out_cm: float, breathed_in_cm: float) -> float
 
 
 def compare_expansions(earlier_cm: float, later_cm: float) -> ExpansionChange:
-    """Compare two expansions in cm of two dates."""
-    change = later_cm - earlier_cm
+    """Compare two expansions of two dates, each from 0 to 30 cm.
+
+    Raises `OutsideValidityError` for others.
+    """
+    change = _EXPANSION.check(later_cm) - _EXPANSION.check(earlier_cm)
     is_low = max(earlier_cm, later_cm) <= LOW_CM + _ROUNDING
     return ExpansionChange(change, abs(change) >= SCATTER_CM - _ROUNDING, is_low)

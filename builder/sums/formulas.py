@@ -49,7 +49,7 @@ FORMULAS = (
     Formula(
         "Air that must reach the lungs, L/min",
         "0.863 × CO2 / 40 mmHg, with CO2 = 0.8 × 3.5 × kg × MET in mL/min",
-        (ventilation.CO2_EQUATION, ventilation.STEADY_STATE),
+        (ventilation.CO2_EQUATION, ventilation.EVERY_AGE, ventilation.STEADY_STATE),
     ),
     Formula(
         "Dead space, mL",
@@ -84,7 +84,7 @@ FORMULAS = (
     Formula(
         "Holds at home",
         "at most half of the comfortable hold",
-        (breath_hold.HALF_AT_HOME,),
+        (breath_hold.HALF_AT_HOME, ladder.NO_HOLD),
     ),
     Formula(
         "A change of a hold",

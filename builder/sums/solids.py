@@ -160,9 +160,13 @@ def _bag(side: str) -> Placing:
 def _timer(side: str) -> Placing:
     def place(body: Skeleton) -> tuple[Solid, ...]:
         palm, tip = body.at(f"{side}-palm"), body.at(f"{side}-fingers")
-        middle = add(between(palm, tip, 0.5), (0.0, 0.0, 0.050))
-        knob = Box(add(middle, (0.0, 0.0, 0.044)), turn_z(body.facing), (0.008, 0.008, 0.008))
-        return (Slice(middle, turn_z(body.facing), (0.036, 0.010, 0.036)), knob)
+        ahead, left, up = turn_z(body.facing)
+        middle = add(between(palm, tip, 0.5), scale(up, 0.060))
+        knob = Box(add(middle, scale(up, 0.054)), (ahead, left, up), (0.010, 0.008, 0.010))
+        dial = Slice(middle, (ahead, left, up), (0.046, 0.010, 0.046))
+        face = add(middle, scale(left, 0.012 * SIDES[side]))
+        hands = (scale(up, 0.030), scale(ahead, 0.020))
+        return (dial, knob, *(Strip((face, add(face, hand)), 0.002) for hand in hands))
 
     return place
 

@@ -21,5 +21,5 @@ class Validity:
         """Return a value within the range; else raise `OutsideValidityError`."""
         if math.isfinite(value) and self.least <= value <= self.most:
             return value
-        text = f"{self.name} {value:g} {self.unit} is outside {self.least:g} to {self.most:g}"
+        text = f"{self.name} {value:.10g} {self.unit} is outside {self.least:g} to {self.most:g}"
         raise OutsideValidityError(f"{text} {self.unit}")

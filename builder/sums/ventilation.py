@@ -39,6 +39,7 @@ DEAD_SPACE = Citation(
     "Journal of Applied Physiology 7",
 )
 STEADY_STATE = ours("steady-state", "a set is taken for a steady state, an upper bound")
+EVERY_AGE = ours("every-age", "MET values of adults of 19 to 59 are taken for older ones too")
 SHORT_BODIES = ours(
     "short-bodies", "the line of ideal weight goes on from its start at 152.4 cm down to 140 cm"
 )
@@ -58,7 +59,8 @@ class NeededBreath:
     dead_space_ml: float
     tidal_ml: float
     citations: tuple[Citation, ...] = (
-        *(CO2_EQUATION, OXYGEN_PER_MET, IDEAL_WEIGHT, DEAD_SPACE, STEADY_STATE, SHORT_BODIES),
+        *(CO2_EQUATION, OXYGEN_PER_MET, IDEAL_WEIGHT, DEAD_SPACE),
+        *(EVERY_AGE, STEADY_STATE, SHORT_BODIES),
     )
 
 

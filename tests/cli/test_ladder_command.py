@@ -28,7 +28,7 @@ def project(write_course: WriteCourse) -> Path:
 
 def test_rungs_lead_from_todays_breath_to_the_target(project: Path) -> None:
     text = run("4-1-6-1", "--easy", "10", *MAN, "--project", str(project))
-    assert text.startswith("Ladder to 4-1-6-1\n")
+    assert text.startswith("Ladder to 4-1-6-1 at 1.3 MET, for a body (male, 30 years")
     assert "  1  3-1-5-1         10 s\n" in text
     assert "  3  4-1-6-1         12 s  +9%\n" in text
     assert "Go back whenever you like" in text
@@ -50,5 +50,5 @@ def test_what_ends_a_ladder_early_is_said(project: Path) -> None:
 
 
 def test_a_start_outside_the_range_is_refused(project: Path) -> None:
-    with pytest.raises(BuilderError, match="comfortable cycle 4 s is outside 5 to 60 s"):
+    with pytest.raises(BuilderError, match="easy breath 4 s is outside 5 to 60 s"):
         run("4-1-4-1", "--easy", "4", *MAN, "--project", str(project))

@@ -66,7 +66,16 @@ def test_short_sets_are_shown_not_flagged(project: Path) -> None:
     words = ("4-4-4-4", "--breaths", "3", "--project", str(project))
     assert json.loads(run(*words, "--json"))["flagged"] is False
     assert "a set under 60 s is shown, not flagged" in run(*words)
-    assert "this count is easy here" in run("4-1-4-1", "--project", str(project))
+    assert "this count is not too slow here" in run("4-1-4-1", "--project", str(project))
+
+
+def test_an_effort_unlike_its_source_is_not_called_published(project: Path) -> None:
+    path = project / "content" / "course.yml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("resting: {met: 1.3", "resting: {met: 1.4"), encoding="utf-8")
+    text = run("4-1-4-1", "--project", str(project))
+    assert "resting, 1.4 MET (not looked up in a published list)" in text
+    assert "Ainsworth" not in text
 
 
 def test_outside_a_course_the_starters_words_are_taken(tmp_path: Path) -> None:

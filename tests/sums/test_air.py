@@ -112,8 +112,16 @@ def test_a_share_that_does_not_fill_the_airways_has_no_cycle() -> None:
         find_longest_cycle_seconds(1.3, WOMAN, share=0.01)
 
 
+@pytest.mark.parametrize("cycle", [0, -4, 0.9, 241, float("nan")])
+def test_a_breath_of_no_length_is_refused(cycle: float) -> None:
+    with pytest.raises(OutsideValidityError, match="is outside 1 to 240 s"):
+        find_air_share(cycle, 1.3, WOMAN)
+
+
 def test_the_result_names_its_sources_and_what_is_ours() -> None:
     keys = {citation.key for citation in find_air_share(10, 1.3, MAN).citations}
     assert {"gli-2021", "devine-1974", "radford-1955", "co2-equation", "liu-2022"} <= keys
     ours = {c.key for c in find_air_share(10, 1.3, MAN).citations if c.is_ours}
-    assert ours == {"air-limits", "short-sets", "steady-state", "short-bodies", "grown-ups"}
+    assert ours == {
+        *("air-limits", "short-sets", "steady-state", "short-bodies", "grown-ups", "every-age"),
+    }

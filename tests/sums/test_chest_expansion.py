@@ -33,3 +33,9 @@ def test_readings_that_were_changed_over_are_refused() -> None:
 def test_a_girth_that_no_chest_has_is_refused_with_the_range(girth: float) -> None:
     with pytest.raises(OutsideValidityError, match="outside 40 to 200 cm"):
         measure_expansion_cm(girth, 100)
+
+
+@pytest.mark.parametrize("pair", [(-5, -5), (2.5, float("nan")), (float("nan"), 2.5), (31, 3)])
+def test_what_no_tape_shows_is_refused(pair: tuple[float, float]) -> None:
+    with pytest.raises(OutsideValidityError, match="is outside 0 to 30 cm"):
+        compare_expansions(*pair)

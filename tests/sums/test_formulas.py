@@ -16,8 +16,8 @@ WITHOUT_SOURCE = {
     *("furniture", "imposition", "reach", "rest", "root", "shades", "skeleton", "solid", "solids"),
     *("space", "spots", "travel"),  # geometry: nothing but lengths, angles and colours between two
     "syllables",  # counts for the reading grade
-    "counts",  # tempos next to one, ours, named in its docstring
-    "timing",  # sums of seconds
+    *("counts", "band", "tones"),  # ours, as their docstrings say
+    *("timing", "schedule"),  # sums of seconds; the natural pace is that of NEWS2 in rates
 }
 """Modules in which nothing comes from a publication."""
 

@@ -52,7 +52,24 @@ def test_half_of_the_comfortable_hold_caps_the_holds() -> None:
 
 
 def test_without_a_measured_hold_only_pauses_are_kept() -> None:
-    assert str(_climb("4-4-4-4", 8, MAN).rungs[-1]) == "4-1-4-1"
+    ladder = _climb("4-4-4-4", 8, MAN)
+    assert str(ladder.rungs[-1]) == "4-1-4-1"
+    assert [rule.key for rule in ladder.held_back_by] == ["no-hold"]
+
+
+@pytest.mark.parametrize("target", ["2-2-8-2", "2-2-10-2", "2-1-10-1"])
+def test_the_first_rung_is_within_the_easy_breath_whatever_the_shape(target: str) -> None:
+    assert _climb(target, 5, MAN, hold=10).rungs[0].cycle_seconds == 5
+
+
+def test_a_very_short_hold_shortens_pauses_too() -> None:
+    assert str(_climb("4-1-4-1", 8, MAN, hold=1).rungs[-1]) == "4-0.5-4-0.5"
+    assert str(_climb("4-1-4-1", 8, MAN, hold=0.5).rungs[-1]) == "4-0-4-0"
+
+
+def test_the_result_names_whose_numbers_end_it() -> None:
+    keys = {citation.key for citation in _climb("4-4-4-4", 8, WOMAN, hold=30).citations}
+    assert {"ratamess-2009", "gli-2021", "co2-equation", "air-limits", "half-hold"} <= keys
 
 
 def test_who_is_there_already_has_one_rung() -> None:
@@ -70,20 +87,20 @@ def test_no_rung_grows_by_more_than_a_tenth_or_passes_a_cap(
     except OutsideValidityError:
         assert find_longest_cycle_seconds(effort, body) < SHORTEST_BOX_STEP
         return
-    assert ladder.rungs[0].cycle_seconds <= max(cycle, ladder.rungs[0].cycle_seconds // 1)
+    assert ladder.rungs[0].cycle_seconds <= cycle + 1e-9
     for before, rung in pairwise(ladder.rungs):
         assert before.cycle_seconds < rung.cycle_seconds <= before.cycle_seconds * 1.1 + 1e-9
         steps = zip(before.phases, rung.phases, strict=True)
         assert all(now >= then for then, now in steps)
     last = ladder.rungs[-1]
     assert find_air_share(last.cycle_seconds, effort, body).size is BreathSize.EASY
-    assert last.longest_hold_seconds <= max(PAUSE_SECONDS, (hold or 0) / 2)
+    assert last.longest_hold_seconds <= (PAUSE_SECONDS if hold is None else hold / 2)
     assert ladder.reaches_target == (not ladder.held_back_by)
 
 
 @pytest.mark.parametrize("cycle", [4.9, 60.1])
 def test_a_cycle_outside_the_range_is_refused(cycle: float) -> None:
-    with pytest.raises(OutsideValidityError, match=r"comfortable cycle .* is outside 5 to 60 s"):
+    with pytest.raises(OutsideValidityError, match=r"easy breath .* is outside 5 to 60 s"):
         _climb("4-1-4-1", cycle, MAN)
 
 

@@ -15,6 +15,10 @@ LENGTH = 0.075
 GAP = 0.03
 _FARTHER = (0.0, 0.03, 0.06, 0.09, 0.12)
 """How much farther out an arrow may stand, to be clear of limbs."""
+_CLOSE = 2
+"""How many of these places still read as beside the trunk."""
+_STEPS = (0, 1, 2)
+"""How many cross-sections higher an arrow on the trunk may stand, to be clear of hands."""
 _UNDER_HAND = 0.07
 """A palm no farther from where the breath shows lies on it."""
 _LEAST_SEEN = 0.55
@@ -22,7 +26,10 @@ _LEAST_SEEN = 0.55
 _BEHIND = -0.6
 """A breath that goes further away from the viewer than this is hidden by the body."""
 
-_PLACES: dict[BreathPlace, tuple[tuple[int, Vector], ...]] = {
+Way = tuple[int, Vector]
+"""A cross-section of the trunk, and the way out of it: ahead, to the left, up."""
+
+_PLACES: dict[BreathPlace, tuple[Way, ...]] = {
     BreathPlace.BELLY: ((3, (1.0, 0.0, 0.0)),),
     BreathPlace.SIDES: ((4, (0.0, 1.0, 0.0)), (4, (0.0, -1.0, 0.0))),
     BreathPlace.LEFT: ((4, (0.0, 1.0, 0.0)),),
@@ -33,16 +40,28 @@ _PLACES: dict[BreathPlace, tuple[tuple[int, Vector], ...]] = {
 
 
 def find_breaths(
-    scene: Scene, breath: Iterable[BreathPlace], camera: Camera, *, is_in: bool
+    scenes: tuple[Scene, Scene], breath: Iterable[BreathPlace], camera: Camera, *, is_in: bool
 ) -> tuple[Arrow, ...]:
-    """Return an arrow out of the body, or into it, at each place that the breath moves."""
+    """Return an arrow out of the body, or into it, at each place that the breath moves.
+
+    They are drawn with the second of both scenes. Arrows to the sides stand beside the trunk in
+    both, or where arms leave no room there, on it in both.
+    """
+    scene = scenes[1]
     ways = [way for place in breath for way in _PLACES[place]]
-    return tuple(_point(scene, way, camera, is_in=is_in) for way in _seen(scene, ways, camera))
+    seen = list(_seen(scene, ways, camera))
+    sides = [way for way in seen if way[1][1]]
+    is_crowded = any(_hits_beside(each, way, camera) for each in scenes for way in sides)
+    steps = min(_STEPS, key=lambda step: _hits_on(scenes, sides, camera, step))
+    return tuple(
+        _on_trunk(scene, (way[0] + steps, way[1]), camera, is_in=is_in)
+        if is_crowded and way in sides
+        else _beside(scene, way, camera, is_in=is_in)
+        for way in seen
+    )
 
 
-def _seen(
-    scene: Scene, ways: Iterable[tuple[int, Vector]], camera: Camera
-) -> Iterator[tuple[int, Vector]]:
+def _seen(scene: Scene, ways: Iterable[Way], camera: Camera) -> Iterator[Way]:
     for index, way in ways:
         out = _in_room(scene.skeleton, index, way)
         is_behind = dot(out, camera.towards) < _BEHIND
@@ -55,18 +74,52 @@ def _in_room(skeleton: Skeleton, index: int, way: Vector) -> Vector:
     return add(*(scale(axis, part) for axis, part in zip(axes, way, strict=True)))
 
 
-def _point(scene: Scene, way: tuple[int, Vector], camera: Camera, *, is_in: bool) -> Arrow:
-    index, direction = way
-    skeleton = scene.skeleton
-    piece = skeleton.trunk[index]
-    out = _in_room(skeleton, index, direction)
-    far = max(_find_outside(skeleton, piece, out), _find_ball(scene, piece, out)) + GAP
-    arrows = []
-    for more in _FARTHER:
-        near_end = camera.see(add(piece.middle, scale(out, far + more)))
-        far_end = _lengthen(near_end, camera.see(add(piece.middle, scale(out, far + 1))), camera)
-        arrows.append(Arrow(near_end, far_end) if is_in else Arrow(far_end, near_end))
+def _beside(scene: Scene, way: Way, camera: Camera, *, is_in: bool) -> Arrow:
+    """Return the arrow of a way at the clearest of its places, the nearest first."""
+    far = _find_far(scene, way)
+    arrows = [_draw(scene, way, far + more, camera, is_in=is_in) for more in _FARTHER]
     return min(arrows, key=lambda arrow: count_hits(arrow, scene, camera))
+
+
+def _on_trunk(scene: Scene, way: Way, camera: Camera, *, is_in: bool) -> Arrow:
+    """Return an arrow that stands on the trunk and ends at its side."""
+    index, direction = way
+    skin = reach(scene.skeleton.trunk[index], _in_room(scene.skeleton, index, direction))
+    return _draw(scene, way, skin - LENGTH, camera, is_in=is_in)
+
+
+def _hits_beside(scene: Scene, way: Way, camera: Camera) -> int:
+    """Return how much an arrow close beside the trunk would be on a limb."""
+    far = _find_far(scene, way)
+    arrows = [_draw(scene, way, far + more, camera, is_in=True) for more in _FARTHER[:_CLOSE]]
+    return min(count_hits(arrow, scene, camera) for arrow in arrows)
+
+
+def _hits_on(scenes: Iterable[Scene], sides: Iterable[Way], camera: Camera, step: int) -> int:
+    """Return how much arrows on the trunk would be on limbs, some cross-sections higher."""
+    ways = [(index + step, direction) for index, direction in sides]
+    arrows = (
+        (scene, _on_trunk(scene, way, camera, is_in=True)) for scene in scenes for way in ways
+    )
+    return sum(count_hits(arrow, scene, camera) for scene, arrow in arrows)
+
+
+def _find_far(scene: Scene, way: Way) -> float:
+    """Return where an arrow may begin: a gap off the skin, or off what lies on it."""
+    index, direction = way
+    piece = scene.skeleton.trunk[index]
+    out = _in_room(scene.skeleton, index, direction)
+    return max(_find_outside(scene.skeleton, piece, out), _find_ball(scene, piece, out)) + GAP
+
+
+def _draw(scene: Scene, way: Way, far: float, camera: Camera, *, is_in: bool) -> Arrow:
+    """Return an arrow that begins so far from the middle of the trunk."""
+    index, direction = way
+    middle = scene.skeleton.trunk[index].middle
+    out = _in_room(scene.skeleton, index, direction)
+    near_end = camera.see(add(middle, scale(out, far)))
+    far_end = _lengthen(near_end, camera.see(add(middle, scale(out, far + 1))), camera)
+    return Arrow(near_end, far_end) if is_in else Arrow(far_end, near_end)
 
 
 def _lengthen(start: Point, towards: Point, camera: Camera) -> Point:

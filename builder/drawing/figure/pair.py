@@ -120,7 +120,7 @@ def _find_arrows(
     before, after = scenes
     moves = find_moves(before, after, camera) if figure.has_move_arrows else ()
     moves = (*moves, *find_presses(after, camera))
-    return moves, find_breaths(after, figure.breath, camera, is_in=is_in)
+    return moves, find_breaths(scenes, figure.breath, camera, is_in=is_in)
 
 
 def _find_window(figure: Figure, scenes: tuple[Scene, Scene]) -> Window:

@@ -12,6 +12,7 @@ from builder.drawing.figure.breaths import find_breaths
 from builder.drawing.figure.moves import find_moves
 from builder.drawing.figure.stage import build_stage, list_points, look_at, set_scenes
 from builder.sums.body import PALM_RADIUS
+from builder.sums.skeleton import SIDES
 
 CAMERA = look_at(View.SIDE, 100)
 
@@ -44,9 +45,9 @@ def test_the_way_back_has_the_same_arrows_turned_round(make_figure) -> None:
 
 def test_a_belly_breath_goes_up_from_who_lies_on_the_back(make_figure) -> None:
     scene, _ = set_scenes(make_figure("back-knees-bent", breath=("belly",)))
-    (arrow,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=True)
+    (arrow,) = find_breaths((scene, scene), (BreathPlace.BELLY,), CAMERA, is_in=True)
     assert arrow.end[1] < arrow.start[1]
-    (out,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=False)
+    (out,) = find_breaths((scene, scene), (BreathPlace.BELLY,), CAMERA, is_in=False)
     assert (out.start, out.end) == (arrow.end, arrow.start)
 
 
@@ -56,7 +57,7 @@ def test_a_breath_starts_beyond_a_hand_that_lies_on_it(make_figure) -> None:
         figure = make_figure("back-knees-bent", breath=("belly",))
         hands = replace(figure.inhale.contacts, hands={"right": spot})
         scene = build_stage(figure).set_scene(replace(figure.inhale, contacts=hands))
-        (arrow,) = find_breaths(scene, (BreathPlace.BELLY,), CAMERA, is_in=True)
+        (arrow,) = find_breaths((scene, scene), (BreathPlace.BELLY,), CAMERA, is_in=True)
         starts.append(arrow.start[1])
     assert starts[1] < starts[0] - 100 * PALM_RADIUS
 
@@ -64,9 +65,9 @@ def test_a_breath_starts_beyond_a_hand_that_lies_on_it(make_figure) -> None:
 def test_a_breath_to_the_sides_is_seen_from_the_front_and_not_from_the_side(make_figure) -> None:
     sides = (BreathPlace.SIDES,)
     from_side, _ = set_scenes(make_figure("standing", breath=("sides",)))
-    assert find_breaths(from_side, sides, CAMERA, is_in=True) == ()
+    assert find_breaths((from_side, from_side), sides, CAMERA, is_in=True) == ()
     above, _ = set_scenes(make_figure("back-knees-bent", breath=("sides",)))
-    arrows = find_breaths(above, sides, look_at(View.ABOVE, 100), is_in=True)
+    arrows = find_breaths((above, above), sides, look_at(View.ABOVE, 100), is_in=True)
     assert len(arrows) == 2
 
 
@@ -74,7 +75,7 @@ def test_a_breath_to_the_sides_is_seen_from_the_front_and_not_from_the_side(make
 def test_a_breath_to_one_side_has_one_arrow_on_that_side(make_figure, place: str) -> None:
     camera = look_at(View.ABOVE, 100)
     scene, _ = set_scenes(make_figure("back-knees-bent", breath=(place,)))
-    (arrow,) = find_breaths(scene, (BreathPlace(place),), camera, is_in=True)
+    (arrow,) = find_breaths((scene, scene), (BreathPlace(place),), camera, is_in=True)
     shoulders = {
         side: camera.see(scene.skeleton.at(f"{side}-shoulder"))[1] for side in ("left", "right")
     }
@@ -128,8 +129,24 @@ def test_a_breath_on_the_side_away_from_the_viewer_is_not_drawn_over_the_body(ma
     lie = replace(figure.inhale.pose.lie, facing=-35.0)
     turned = replace(figure.inhale, pose=replace(figure.inhale.pose, lie=lie))
     scene = build_stage(figure).set_scene(turned)
-    (arrow,) = find_breaths(scene, (BreathPlace.SIDES,), CAMERA, is_in=True)
+    (arrow,) = find_breaths((scene, scene), (BreathPlace.SIDES,), CAMERA, is_in=True)
     assert arrow.end[0] < arrow.start[0]  # only the right side, which is nearer
+
+
+def test_breaths_to_the_sides_stand_on_the_trunk_where_arms_leave_no_room(make_figure) -> None:
+    camera = look_at(View.ABOVE, 100)
+    free, crowded = (
+        make_figure("back-knees-bent", view=View.ABOVE, breath=("sides",), hands=hands)
+        for hands in ({}, {"left": "ribs", "right": "ribs"})
+    )
+    for figure, is_outside in ((free, True), (crowded, False)):
+        scenes = set_scenes(figure)
+        arrows = find_breaths(scenes, (BreathPlace.SIDES,), camera, is_in=True)
+        assert len(arrows) == 2
+        body = scenes[1].skeleton
+        elbows = sorted(camera.see(body.at(f"{side}-elbow"))[1] for side in SIDES)
+        tips = sorted(arrow.end[1] for arrow in arrows)
+        assert (tips[0] < elbows[0]) == (tips[1] > elbows[1]) == is_outside
 
 
 def test_a_bowed_arrow_goes_past_its_point() -> None:

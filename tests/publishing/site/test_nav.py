@@ -27,7 +27,7 @@ def test_every_page_stands_in_the_navigation_once() -> None:
 
 def test_home_and_map_come_first_and_lessons_by_level() -> None:
     paths = list_paths(make().nav)
-    assert paths[:2] == ["index.md", "map.md"]
+    assert paths[:3] == ["index.md", "my-practice.md", "map.md"]
     lessons = [path for path in paths if path.startswith("lessons/count/")]
     assert lessons[0] == "lessons/count/index.md"
     assert lessons[1] == "lessons/count/plain-count.md"
