@@ -27,6 +27,7 @@ MAY_IMPORT = {
     "sums": {"course", "errors"},
     "reading": {"course", "sums", "rules", "findings", "errors"},
     "checks": {"course", "sums", "rules", "findings", "errors"},
+    "planning": {"course", "sums", "errors"},
     "drawing": {"course", "sums", "errors"},
     "starting": ALL_BUT_SHELLS,
     "report": {"course", "sums", "rules", "findings", "errors"},

@@ -10,6 +10,7 @@ from builder.course.graph import order_topologically
 from builder.course.lesson import Lesson
 from builder.course.limits import Limits
 from builder.course.notice import Action, Notice
+from builder.course.placement import Placement
 from builder.course.reference_body import ReferenceBody
 from builder.course.trait import Trait, find_traits
 from builder.course.vocabulary import Vocabulary
@@ -79,6 +80,8 @@ class Course:
     """Ids of lessons whose files have faults; they exist, but nothing is known of them."""
     unreadable_notices: frozenset[str] = frozenset()
     """The same for notices."""
+    placement: Placement | None = None
+    """Where people start; None where the course has no table."""
     day: date = field(default_factory=date.today)
     """The day on which it was read; reviews are reckoned up to it."""
 

@@ -10,6 +10,7 @@ from builder.course.course import Course
 from builder.course.graph import order_topologically
 from builder.course.lesson import Lesson
 from builder.course.notice import Notice
+from builder.course.placement import Placement
 from builder.course.vocabulary import Vocabulary
 from builder.errors import BuilderError
 from builder.findings import Finding, Place, sort_findings
@@ -19,6 +20,7 @@ from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import read_lesson
 from builder.reading.notice_file import read_notice
 from builder.reading.pages import Page, read_glossary, read_page
+from builder.reading.placement_file import PLACEMENT_FILE, read_placement
 from builder.reading.references import find_foreign_parts, find_wrong_references
 from builder.reading.schema import CourseHeader
 from builder.reading.strays import find_strays
@@ -68,6 +70,7 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         glossary=read_glossary(pages),
         unreadable=frozenset(unreadable),
         unreadable_notices=frozenset(unreadable_notices),
+        placement=reader.read_placement(frame, lessons, unreadable),
         day=today or date.today(),
     )
     return CourseReading(course, pages, sort_findings(reader.findings))
@@ -192,6 +195,27 @@ class _Reader:
             elif self._is_new(path, seen):
                 lessons.append(lesson)
         return lessons, unreadable - set(seen)
+
+    def read_placement(
+        self, frame: CourseFrame, lessons: Collection[Lesson], unreadable: Collection[str]
+    ) -> Placement | None:
+        """Read where people start; a lesson that can't be read may lie in any strand."""
+        path = self.folder / PLACEMENT_FILE
+        if not path.is_file():
+            return None
+        text, findings = read_text(self.root, path)
+        self.findings += findings
+        if text is None:
+            return None
+        strands = {
+            name: frozenset(unreadable)
+            | {lesson.id for lesson in lessons if lesson.strand.id == name}
+            for name in frame.vocabulary.strands
+        }
+        name = path.relative_to(self.root).as_posix()
+        table, findings = read_placement(text, name, strands, self.today)
+        self.findings += findings
+        return table
 
     def refuse_references(self, lessons: Collection[str]) -> None:
         """Note what texts point to and isn't there, once all lessons are known."""

@@ -10,6 +10,7 @@ from builder.publishing.pages.links import (
     AUTHORS,
     MAP,
     PRACTICE,
+    START,
     Site,
     lesson_page,
     rule_page,
@@ -17,6 +18,7 @@ from builder.publishing.pages.links import (
 )
 from builder.publishing.pages.my_practice import make_practice_page
 from builder.publishing.pages.rule_pages import make_author_guide, make_rule_page
+from builder.publishing.pages.start_here import make_start_page
 from builder.publishing.pages.strand import make_strand_page
 from builder.reading.pages import Page
 
@@ -29,6 +31,8 @@ def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
     }
     made[MAP] = make_map_page(site)
     made[PRACTICE] = make_practice_page(site)
+    if course.placement:
+        made[START] = make_start_page(site, course.placement)
     for strand in course.vocabulary.strands.values():
         made[strand_page(strand.id)] = make_strand_page(site, strand)
     for lesson in course.lessons:

@@ -12,6 +12,7 @@ STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
 _SCRIPT_NAMES = (
     *("practice.js", "site.js", "figure.js"),
     *("schedule.js", "session.js", "tones.js", "clock.js", "pacer.js", "my_practice.js"),
+    *("placement.js", "start_here.js"),
 )
 """In the order in which they lean on each other."""
 SCRIPTS = tuple(f"{FOLDER}/{name}" for name in _SCRIPT_NAMES)

@@ -10,6 +10,7 @@ from builder.publishing.cards.pack_plan import WHOLE_COURSE
 HOME = "index.md"
 MAP = "map.md"
 PRACTICE = "my-practice.md"
+START = "start-here.md"
 GLOSSARY = "glossary.md"
 PROPS = "props.md"
 SAFETY = "safety.md"

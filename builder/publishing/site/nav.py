@@ -12,6 +12,7 @@ from builder.publishing.pages.links import (
     MAP,
     PRACTICE,
     SOURCES,
+    START,
     SUMS,
     lesson_page,
     rule_page,
@@ -36,7 +37,9 @@ def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str])
     titles = {**{path: title for path, title in PLAIN_TITLES.items() if path in made}, **titles}
     others = [path for path in (*_FIRST, *sorted(titles)) if path in titles]
     others = [path for path in dict.fromkeys(others) if path not in (HOME, *_FOR_COACHES)]
-    nav: Nav = [{"Home": HOME}, {"My practice": PRACTICE}, {"Course map": MAP}]
+    nav: Nav = [{"Home": HOME}]
+    nav += [{"Start here": START}] if START in made else []
+    nav += [{"My practice": PRACTICE}, {"Course map": MAP}]
     nav += [_strand(course, strand_id) for strand_id in course.vocabulary.strands]
     nav += [{titles[path]: path} for path in others]
     for_coaches: list[object] = [{titles[path]: path} for path in _FOR_COACHES if path in titles]

@@ -1,0 +1,1 @@
+"""What a person does next: where to start, and how to go on."""

@@ -1,0 +1,120 @@
+"""The placement table of a course: where people start, by their answers."""
+
+from collections.abc import Collection
+from datetime import date
+
+from builder import rules
+from builder.course.placement import Condition, Placement, Question, StrandStart, Way
+from builder.findings import Finding
+from builder.reading.known import HeaderCheck
+from builder.reading.placement_schema import (
+    PlacementFile,
+    QuestionPart,
+    SecondsPart,
+    StrandStartPart,
+    WayPart,
+)
+from builder.reading.validation import validate
+from builder.reading.yaml_tree import read_yaml
+
+PLACEMENT_FILE = "placement.yml"
+
+
+def read_placement(
+    text: str, path: str, strands: dict[str, frozenset[str]], today: date
+) -> tuple[Placement | None, list[Finding]]:
+    """Read the table; ``strands`` has the lessons of each, readable or not.
+
+    Returns None with all findings where any part of it is wrong.
+    """
+    tree, findings = read_yaml(text, path)
+    if tree is None:
+        return None, findings
+    file, more = validate(tree, PlacementFile, path)
+    findings += more
+    if file is None:
+        return None, findings
+    check = HeaderCheck(tree, path, today)
+    lessons = frozenset().union(*strands.values())
+    _check_questions(check, file, lessons)
+    _check_starts(check, file, strands)
+    findings += check.findings
+    return (None if findings else _make(file)), findings
+
+
+def _check_questions(check: HeaderCheck, file: PlacementFile, lessons: Collection[str]) -> None:
+    seen: set[str] = set()
+    for index, question in enumerate(file.questions):
+        way = ("questions", index)
+        if question.id in seen:
+            fact = f'the question "{question.id}" is asked twice'
+            check.refuse(rules.ID_DOUBLED, (*way, "id"), fact, "give one of them another id")
+        seen.add(question.id)
+        if question.lesson:
+            check.known((*way, "lesson"), question.lesson, lessons)
+        if question.timed == bool(question.answers):
+            words = "both answers and a time" if question.timed else "neither answers nor a time"
+            fact = f'the question "{question.id}" has {words}'
+            cure = "give either answers or timed: true"
+            check.refuse(rules.VALUE_OUT_OF_RANGE, way, fact, cure)
+
+
+def _check_starts(
+    check: HeaderCheck, file: PlacementFile, strands: dict[str, frozenset[str]]
+) -> None:
+    questions = {question.id: question for question in file.questions}
+    for index, start in enumerate(file.start):
+        if not check.known(("start", index, "strand"), start.strand, strands):
+            continue
+        for at, way in enumerate(start.ways):
+            place = ("start", index, "ways", at)
+            if way.lesson:
+                check.known((*place, "lesson"), way.lesson, strands[start.strand])
+            for name, wanted in way.when.items():
+                if check.known((*place, "when", name), name, questions):
+                    _check_answers(check, (*place, "when", name), questions[name], wanted)
+        if start.ways[-1].when:
+            fact = f'the last way into "{start.strand}" doesn\'t fit everybody'
+            cure = "add one without `when`"
+            check.refuse(rules.VALUE_OUT_OF_RANGE, ("start", index, "ways"), fact, cure)
+
+
+def _check_answers(
+    check: HeaderCheck,
+    way: tuple[str | int, ...],
+    question: QuestionPart,
+    wanted: list[str] | SecondsPart,
+) -> None:
+    if isinstance(wanted, SecondsPart) != question.timed:
+        fact = f'the question "{question.id}" is {"" if question.timed else "not "}timed'
+        cure = "give {under: 8} or {least: 8}" if question.timed else "give a list of answers"
+        check.refuse(rules.VALUE_OUT_OF_RANGE, way, fact, cure)
+    elif wanted == SecondsPart():
+        fact = f'the question "{question.id}" is given no bound'
+        check.refuse(rules.VALUE_OUT_OF_RANGE, way, fact, "give {under: 8} or {least: 8}")
+    elif isinstance(wanted, list):
+        for index, answer in enumerate(wanted):
+            check.known((*way, index), answer, question.answers)
+
+
+def _make(file: PlacementFile) -> Placement:
+    questions = tuple(
+        Question(part.id, part.text, part.lesson, dict(part.answers), part.timed)
+        for part in file.questions
+    )
+    starts = tuple(_make_start(part) for part in file.start)
+    return Placement(tuple(file.ask_first), questions, starts)
+
+
+def _make_start(part: StrandStartPart) -> StrandStart:
+    return StrandStart(part.strand, tuple(_make_way(way) for way in part.ways))
+
+
+def _make_way(part: WayPart) -> Way:
+    conditions = tuple(
+        Condition(name, from_seconds=wanted.least, under_seconds=wanted.under)
+        if isinstance(wanted, SecondsPart)
+        else Condition(name, frozenset(wanted))
+        for name, wanted in part.when.items()
+    )
+    return Way(conditions, part.lesson, part.why)

@@ -1,0 +1,203 @@
+// "Start here": one question at a time, a clinician first where one is needed, then where to start.
+// Nothing is kept and nothing leaves the device.
+(function () {
+  "use strict";
+
+  const TRIES = 3;
+  const REST_SECONDS = 60;
+  const MOST_SECONDS = 60; // nobody needs longer for an easy hold
+
+  function start() {
+    const form = document.querySelector("[data-tl-check]");
+    if (!form || form.dataset.tlReady) {
+      return;
+    }
+    const t = window.tempoleaf;
+    const find = (name) => document.querySelector(`[data-tl-${name}]`);
+    const table = JSON.parse(find("table").textContent);
+    const steps = Array.from(form.querySelectorAll("[data-tl-step]"));
+    const on = find("on");
+    let at = 0;
+    let hold = makeHold();
+
+    function nameOf(step) {
+      return step.dataset.tlStep;
+    }
+
+    function picked(step) {
+      const input = step.querySelector("input[type=radio]:checked");
+      return input ? input.value : null;
+    }
+
+    function isAnswered(step) {
+      if (step.dataset.tlTimed !== undefined) {
+        return picked(step) !== null || hold.best() !== null;
+      }
+      return picked(step) !== null;
+    }
+
+    function show() {
+      steps.forEach((step, index) => {
+        step.hidden = index !== at;
+      });
+      find("back").hidden = at === 0;
+      on.disabled = !isAnswered(steps[at]) || hold.isRunning();
+      on.textContent = at === steps.length - 1 ? "Show where to start" : "Go on";
+    }
+
+    function answers() {
+      const given = {};
+      steps.slice(1).forEach((step) => {
+        const value = picked(step);
+        if (step.dataset.tlTimed === undefined) {
+          given[nameOf(step)] = value;
+        } else if (value === null && hold.best() !== null) {
+          given[nameOf(step)] = hold.best();
+        }
+      });
+      return given;
+    }
+
+    function item(start) {
+      const element = document.createElement("li");
+      const lesson = table.lessons[start.lesson];
+      const name = document.createElement(lesson ? "a" : "strong");
+      name.textContent = lesson ? lesson.title : start.title;
+      if (lesson) {
+        name.href = lesson.href;
+        element.append(`${start.title}: `);
+      }
+      element.append(name, document.createElement("br"), start.why);
+      return element;
+    }
+
+    function finish(asksFirst) {
+      const titles = Object.fromEntries(table.starts.map((each) => [each.strand, each.title]));
+      const starts = t
+        .place(table.starts, answers(), asksFirst)
+        .map((each) => ({ ...each, title: titles[each.strand] }));
+      find("start").replaceChildren(...starts.filter((each) => each.lesson).map(item));
+      find("wait").replaceChildren(...starts.filter((each) => !each.lesson).map(item));
+      find("result-first").hidden = !asksFirst;
+      find("result-start").hidden = asksFirst;
+      find("held").hidden = hold.best() === null;
+      find("held").textContent = `Your comfortable hold: ${hold.words()}. It is a number to compare with your own next one, and says nothing about health.`;
+      form.hidden = true;
+      find("result").hidden = false;
+      find("result").querySelector("div:not([hidden]) h2").focus();
+    }
+
+    function goOn() {
+      if (at === 0 && picked(steps[0]) !== "none") {
+        finish(true);
+      } else if (at === steps.length - 1) {
+        finish(false);
+      } else {
+        at += 1;
+        show();
+        steps[at].querySelector("input").focus();
+      }
+    }
+
+    // Three tries at most, a minute between them, over at the first urge or after a minute.
+    function makeHold() {
+      const button = find("hold");
+      const seconds = [];
+      let from = 0;
+      let timer = 0;
+      let rest = 0;
+
+      function now() {
+        return window.performance.now();
+      }
+
+      function tell() {
+        const tries = seconds.map((each) => `${each} s`).join(", ");
+        const left = TRIES - seconds.length;
+        const more = left ? ` Up to ${left} more, after a minute of normal breathing.` : " That is all for today.";
+        find("tries").textContent = seconds.length ? `Tries: ${tries}.${more}` : "";
+      }
+
+      function end() {
+        window.clearInterval(timer);
+        timer = 0;
+        seconds.push(Math.min(MOST_SECONDS, Math.max(1, Math.floor((now() - from) / 1000))));
+        rest = now() + REST_SECONDS * 1000;
+        tell();
+        timer = window.setInterval(pause, 200);
+        pause();
+        show();
+      }
+
+      function pause() {
+        const left = Math.ceil((rest - now()) / 1000);
+        if (seconds.length >= TRIES || left <= 0) {
+          window.clearInterval(timer);
+          timer = 0;
+          find("time").textContent = "";
+          button.textContent = "Start the hold";
+          button.disabled = seconds.length >= TRIES || !find("calm").checked;
+          return;
+        }
+        button.disabled = true;
+        button.textContent = "Breathe normally";
+        find("time").textContent = `${left} s`;
+      }
+
+      function begin() {
+        from = now();
+        button.textContent = "First urge: stop";
+        timer = window.setInterval(() => {
+          const gone = Math.floor((now() - from) / 1000);
+          find("time").textContent = `${gone} s`;
+          if (gone >= MOST_SECONDS) {
+            end();
+          }
+        }, 100);
+        show();
+      }
+
+      const isRunning = () => timer !== 0 && button.textContent === "First urge: stop";
+      return {
+        isRunning,
+        press: () => (isRunning() ? end() : begin()),
+        best: () => (seconds.length ? Math.max(...seconds) : null),
+        words: () => seconds.map((each) => `${each} s`).join(", "),
+        allow(isCalm) {
+          if (timer === 0) {
+            button.disabled = !isCalm || seconds.length >= TRIES;
+          }
+        },
+      };
+    }
+
+    form.addEventListener("submit", (event) => event.preventDefault());
+    form.addEventListener("change", () => {
+      if (find("calm")) {
+        hold.allow(find("calm").checked);
+      }
+      show();
+    });
+    on.addEventListener("click", goOn);
+    find("back").addEventListener("click", () => {
+      at -= 1;
+      show();
+    });
+    if (find("hold")) {
+      find("hold").addEventListener("click", () => hold.press());
+    }
+    find("print").addEventListener("click", () => window.print());
+    find("again").addEventListener("click", () => window.location.reload());
+    form.dataset.tlReady = "yes";
+    form.reset();
+    form.hidden = false;
+    document.querySelector("[data-tl-scriptless]").hidden = true;
+    show();
+  }
+
+  if (document.readyState === "loading") {
+    document.addEventListener("DOMContentLoaded", start);
+  } else {
+    start();
+  }
+})();

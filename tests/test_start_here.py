@@ -1,0 +1,142 @@
+"""The self-check in a browser: a clinician first, then questions, a timed hold, and a start."""
+
+import functools
+import http.server
+import threading
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from builder.machine.browser import find_browser
+from builder.mkdocs_plugin import build_site
+from tests.conftest import copy_small_course
+
+SETTINGS = """\
+site_name: A small course
+docs_dir: content
+theme: {name: material}
+plugins: [search, tempoleaf: {cards: false}]
+"""
+TABLE = """\
+ask_first: [You feel ill today, You are pregnant]
+questions:
+  - {id: moves, text: First?, lesson: hand-on-belly, answers: {belly: Belly, chest: Chest}}
+  - {id: hold, text: A comfortable hold, timed: true}
+start:
+  - strand: breath
+    ways: [{lesson: hand-on-belly, why: It is the first.}]
+  - strand: count
+    ways:
+      - {when: {hold: {least: 8}}, lesson: short-hold, why: Your hold was long enough.}
+      - {when: {moves: [chest]}, why: The belly comes first.}
+      - {lesson: plain-count, why: It is the first count.}
+"""
+pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *_args: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    project = copy_small_course(tmp_path_factory.mktemp("start") / "project")
+    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    (project / "content" / "placement.yml").write_text(TABLE, encoding="utf-8")
+    build_site(project / "mkdocs.yml", project / "site", strict=False)
+    handler = functools.partial(_Quiet, directory=str(project / "site"))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/start-here/"
+        server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(
+            executable_path=find_browser(), args=["--no-sandbox", "--disable-quic"]
+        )
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def page(browser: Browser, address: str) -> Iterator[Page]:
+    context = browser.new_context(viewport={"width": 320, "height": 640})
+    page = context.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.clock.install()
+    page.goto(address)
+    yield page
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    assert page.evaluate("Object.keys(localStorage).filter((k) => k.includes('check'))") == []
+    context.close()
+    assert faults == []
+
+
+def go_on(page: Page, answer: str) -> None:
+    page.get_by_label(answer, exact=True).check()
+    page.locator("[data-tl-on]").click()
+
+
+def test_one_yes_leads_to_a_clinician_and_to_no_lesson(page: Page) -> None:
+    assert page.locator("[data-tl-on]").is_disabled()
+    go_on(page, "One or more, or I am not sure")
+    assert page.get_by_role("heading", name="Ask a clinician first").is_visible()
+    assert page.locator("[data-tl-result] ol a").count() == 0
+    assert not page.get_by_role("heading", name="Where you may start").is_visible()
+
+
+def test_answers_lead_to_a_start_in_each_strand_with_its_reason(page: Page) -> None:
+    go_on(page, "None of them")
+    go_on(page, "Chest")
+    go_on(page, "I leave this out today")
+    assert page.locator("[data-tl-start] a").all_inner_texts() == ["Hand on the belly"]
+    assert "The belly comes first." in page.locator("[data-tl-wait]").inner_text()
+    assert "none of" not in page.locator("[data-tl-result]").inner_text()
+
+
+def test_a_hold_is_timed_in_up_to_three_tries_with_a_minute_between(page: Page) -> None:
+    go_on(page, "None of them")
+    go_on(page, "Belly")
+    button = page.locator("[data-tl-hold]")
+    assert button.is_disabled()  # not right after fast breathing
+    assert page.get_by_text("Never in or near water").is_visible()
+    page.get_by_label("In the last five minutes I have breathed normally").check()
+    for seconds in (6, 9, 7):
+        button.click()
+        assert page.locator("[data-tl-on]").is_disabled()
+        page.clock.run_for(seconds * 1000 + 50)
+        button.click()
+        assert button.is_disabled()
+        page.clock.run_for(61_000)
+    assert button.is_disabled()  # three tries are all
+    assert page.get_by_text("Tries: 6 s, 9 s, 7 s. That is all for today.").is_visible()
+    page.locator("[data-tl-on]").click()
+    assert page.locator("[data-tl-start] a").all_inner_texts() == [
+        "Hand on the belly",
+        "Short hold",
+    ]
+    assert "says nothing about health" in page.locator("[data-tl-held]").inner_text()
+
+
+def test_a_hold_ends_by_itself_after_a_minute(page: Page) -> None:
+    go_on(page, "None of them")
+    go_on(page, "Belly")
+    page.get_by_label("In the last five minutes I have breathed normally").check()
+    page.locator("[data-tl-hold]").click()
+    page.clock.run_for(90_000)
+    assert page.get_by_text("Tries: 60 s.").is_visible()
+
+
+def test_one_may_go_back_and_change_an_answer(page: Page) -> None:
+    go_on(page, "None of them")
+    go_on(page, "Chest")
+    page.get_by_role("button", name="Back", exact=True).click()
+    go_on(page, "Belly")
+    go_on(page, "I leave this out today")
+    assert page.locator("[data-tl-start] a").all_inner_texts()[1] == "Plain count"
