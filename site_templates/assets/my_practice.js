@@ -16,16 +16,17 @@
     const practice = t.practice;
     const find = (name) => document.querySelector(`[data-tl-${name}]`);
     const lessons = JSON.parse(find("lessons").textContent);
-    const byId = Object.fromEntries(lessons.map((lesson) => [lesson.id, lesson]));
+    const byId = new Map(lessons.map((lesson) => [lesson.id, lesson]));
     const now = Object.fromEntries(
       lessons.flatMap((lesson) => lesson.was.map((old) => [old, lesson.id])),
     );
 
     function link(id) {
-      const anchor = document.createElement(byId[id] ? "a" : "span");
-      anchor.textContent = byId[id] ? byId[id].title : id;
-      if (byId[id]) {
-        anchor.href = byId[id].href;
+      const lesson = byId.get(id);
+      const anchor = document.createElement(lesson ? "a" : "span");
+      anchor.textContent = lesson ? lesson.title : id;
+      if (lesson) {
+        anchor.href = lesson.href;
       }
       return anchor;
     }
@@ -66,6 +67,8 @@
         data.log.splice(at, at < 0 ? 0 : 1);
       });
       show();
+      find("days").focus();
+      tell("One practice is taken out.");
     }
 
     function logRow(row) {
@@ -84,7 +87,8 @@
       const days = t.countDays(data, lastDays());
       const dayWord = days === 1 ? "day" : "days";
       find("days").textContent = `Practice on ${days} ${dayWord} of the last ${DAYS}. Days of rest belong to it.`;
-      fill("log", data.log.slice(-ROWS).reverse().map(logRow));
+      const rows = [...data.log].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+      fill("log", rows.slice(-ROWS).reverse().map(logRow));
       const notes = Object.entries(data.notes).filter((pair) => pair[1]);
       fill("notes", notes.flatMap(([id, note]) => [item("dt", link(id)), item("dd", note)]));
     }
@@ -118,7 +122,7 @@
       const rows = practice.read().log.length - before;
       tell(
         `Added: ${rows} ${rows === 1 ? "practice" : "practices"}, and its ticks and notes.` +
-          (kept ? "" : " This device keeps nothing in a private window."),
+          (kept ? "" : " This device won't keep it: it is full, or this is a private window."),
       );
     }
 
@@ -136,13 +140,17 @@
       }
     });
     find("erase").addEventListener("click", () => {
-      find("erase-sure").hidden = false;
-      find("erase-sure").focus();
+      find("erase-ask").hidden = false;
+    });
+    find("erase-not").addEventListener("click", () => {
+      find("erase-ask").hidden = true;
+      find("erase").focus();
     });
     find("erase-sure").addEventListener("click", () => {
       practice.erase();
-      find("erase-sure").hidden = true;
+      find("erase-ask").hidden = true;
       show();
+      find("erase").focus();
       tell("Everything is erased from this device.");
     });
     window.addEventListener("storage", (event) => event.key === practice.key && show());

@@ -13,6 +13,7 @@
    */
 
   const MOST_ROWS = 5000;
+  const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/; // as ids of lessons are
   const OUTCOMES = ["ready", "again", "easier"];
 
   /** @param {any} value @returns {value is Record<string, any>} */
@@ -22,9 +23,25 @@
 
   /** @param {any} value @param {(item: any) => boolean} fits */
   function keep(value, fits) {
-    return isRecord(value)
-      ? Object.fromEntries(Object.entries(value).filter((pair) => fits(pair[1])))
-      : {};
+    // Without a prototype, so that a name such as "constructor" is a name like any other.
+    const kept = Object.create(null);
+    if (isRecord(value)) {
+      Object.entries(value).forEach(([name, item]) => {
+        if (NAME.test(name) && fits(item)) {
+          kept[name] = item;
+        }
+      });
+    }
+    return kept;
+  }
+
+  /** @param {any} text */
+  function isDay(text) {
+    if (typeof text !== "string" || !/^\d{4}-\d{2}-\d{2}$/.test(text)) {
+      return false;
+    }
+    const time = Date.parse(text + "T00:00:00Z");
+    return !Number.isNaN(time) && new Date(time).toISOString().startsWith(text);
   }
 
   /** Makes sound data of whatever was kept or handed in. @param {any} found @returns {Practice} */
@@ -42,7 +59,8 @@
           (row) =>
             isRecord(row) &&
             typeof row.lesson === "string" &&
-            /^\d{4}-\d{2}-\d{2}$/.test(row.on) &&
+            NAME.test(row.lesson) &&
+            isDay(row.on) &&
             OUTCOMES.includes(row.outcome),
         )
         .map((row) => ({ lesson: row.lesson, on: row.on, outcome: row.outcome }))
@@ -139,7 +157,8 @@
   function makePractice(storage, home) {
     const key = "tempoleaf.practice.1:" + home;
     const oldTicks = "tempoleaf.ticks.1:" + home;
-    let memory = "";
+    /** @type {string | null} */
+    let memory = null; // what the device would not keep; it lasts until the page is left
 
     /** @param {string} name */
     function get(name) {
@@ -161,7 +180,7 @@
 
     /** @returns {Practice} */
     function read() {
-      const found = get(key) || memory;
+      const found = memory === null ? get(key) : memory;
       return clean(found ? parse(found) : { ticks: parse(get(oldTicks)) });
     }
 
@@ -169,16 +188,18 @@
     function change(alter) {
       const data = read();
       alter(data);
-      memory = JSON.stringify(clean(data));
+      const text = JSON.stringify(clean(data));
       try {
         if (storage) {
-          storage.setItem(key, memory);
+          storage.setItem(key, text);
           storage.removeItem(oldTicks);
+          memory = null;
           return true;
         }
       } catch (error) {
-        // full, or a private window: kept until the page is left
+        // full, or a private window
       }
+      memory = text;
       return false;
     }
 
@@ -196,7 +217,7 @@
         return change((data) => Object.assign(data, merge(data, clean(found))));
       },
       erase() {
-        memory = "";
+        memory = null;
         try {
           if (storage) {
             storage.removeItem(key);

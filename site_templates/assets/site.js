@@ -41,6 +41,11 @@
     if (field) {
       field.closest("[hidden]")?.removeAttribute("hidden");
       field.value = practice.read().notes[name] || "";
+      window.addEventListener("storage", function (event) {
+        if (event.key === practice.key && document.activeElement !== field) {
+          field.value = practice.read().notes[name] || "";
+        }
+      });
       field.addEventListener("change", function () {
         practice.change(function (data) {
           data.notes[name] = field.value.trim();

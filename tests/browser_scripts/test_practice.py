@@ -129,6 +129,46 @@ def test_two_devices_are_put_together_and_the_same_file_adds_nothing_twice() -> 
     assert once["notes"] == {"box": "mine\ntheirs"}
 
 
+@pytest.mark.parametrize("name", ["__proto__", "constructor", "toString", "hasOwnProperty"])
+def test_names_that_objects_have_anyway_do_no_harm(name: str) -> None:
+    odd = '{"ticks": {"NAME": ["0"]}, "notes": {"NAME": "x"}, "version": 1, "log": '
+    odd += '[{"lesson": "NAME", "on": "2026-11-05", "outcome": "ready"}]}'
+    code = """
+    const joined = t.merge(t.clean({}), t.clean(JSON.parse(given.text)));
+    t.rename(joined, {box: "square"});
+    return [joined, t.isReady(joined, given.name, 0), t.listNext(joined, [])];
+    """
+    joined, ready, following = work(code, text=odd.replace("NAME", name), name=name)
+    assert (ready, following) == (False, [])
+    assert set(joined["ticks"]) <= {"constructor"}  # the only one that could be a lesson's id
+
+
+@pytest.mark.parametrize("on", [["2026-11-20"], "9999-99-99", "2026-02-30", 20261120, None])
+def test_a_day_that_is_none_is_left_out(on: object) -> None:
+    code = "return globalThis.tempoleaf.clean({log: [given.row]}).log;"
+    assert work(code, row={"lesson": "box", "on": on, "outcome": "ready"}) == []
+
+
+def test_what_was_erased_elsewhere_does_not_come_back() -> None:
+    code = """
+    practice.record("box", "ready", new Date(2026, 10, 5));
+    for (const name of Object.keys(kept)) { delete kept[name]; }
+    practice.change((data) => { data.options.sound = false; });
+    return practice.read();
+    """
+    assert use(code) == EMPTY | {"options": {"sound": False}}
+
+
+def test_answers_last_in_the_page_when_a_device_with_older_data_is_full() -> None:
+    code = """
+    practice.record("box", "ready", new Date(2026, 10, 5));
+    practice.record("box", "again", new Date(2026, 10, 6));
+    return practice.read().log.map((row) => row.outcome);
+    """
+    old = {KEY: '{"version": 1, "log": []}'}
+    assert use(code, kept=old, full=True) == ["ready", "again"]
+
+
 def test_erasing_leaves_nothing() -> None:
     code = """
     practice.record("box", "ready", new Date(2026, 10, 5));

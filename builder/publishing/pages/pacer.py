@@ -44,7 +44,7 @@ WORDS = {
     "skip_rest": "Skip the rest",
     "count": "Count",
     "saved": "Noted on this device.",
-    "unsaved": "This device keeps nothing in a private window.",
+    "unsaved": "This device won't keep it: it is full, or this is a private window.",
 }
 """What the script writes; everything else stands in the page."""
 

@@ -22,7 +22,6 @@ def make_start_page(site: Site, table: Placement) -> str:
         questions=[_view_question(site, question) for question in table.questions],
         table=_write_table(site, table),
         safety_href=site.link(START, SAFETY),
-        caution=site.course.settings.caution,
     )
     return f"{page}\n{render_block('end.html', caution=site.course.settings.caution)}\n"
 
