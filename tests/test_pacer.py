@@ -168,11 +168,12 @@ def test_the_way_back_closes_the_pacer_and_stays_on_the_page(page: Page, address
 def test_faster_is_offered_within_the_band_and_slower_is_not(page: Page, address: str) -> None:
     open_pacer(page, address + COUNT)
     page.get_by_role("button", name="Begin").click()
-    page.clock.run_for(100 + LEAD_MS)
+    page.clock.run_for(1100 + LEAD_MS)
     assert page.get_by_role("button", name="Slower").is_disabled()
     page.get_by_role("button", name="Faster").click()
-    assert page.get_by_text("Count 3-1-3-1").is_visible()
-    page.clock.run_for(BREATH_MS + 3000)
+    assert page.get_by_text("Count 4-1-4-1, then 3-1-3-1").is_visible()
+    page.clock.run_for(BREATH_MS + 2000)
+    assert page.get_by_text("Count 3-1-3-1", exact=True).is_visible()
     assert word(page) == "Pause 1"
     page.get_by_role("button", name="Faster").click()
     assert page.get_by_role("button", name="Faster").is_disabled()
@@ -188,6 +189,7 @@ def test_at_ones_own_pace_the_person_ends_the_set(page: Page, address: str) -> N
     assert word(page).startswith("Rest")
     page.clock.run_for(20_000)
     assert where(page) == "Set 2 of 2"
+    page.wait_for_timeout(600)  # no double click
     page.get_by_role("button", name="Set done").click()
     page.clock.run_for(200)
     assert page.get_by_text("How was it?").is_visible()
@@ -328,3 +330,62 @@ def test_ready_lessons_open_what_may_come_next_and_notes_are_shown(
     page.goto(address + "my-practice/")
     assert page.locator("[data-tl-next] a").all_inner_texts() == ["Plain count"]
     assert page.locator("[data-tl-notes] dd").inner_text() == "Left side is shy."
+
+
+def test_a_double_click_on_set_done_leaves_the_rest_alone(page: Page, address: str) -> None:
+    open_pacer(page, address + OWN_PACE)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(20_000)
+    page.get_by_role("button", name="Set done").dblclick()
+    page.clock.run_for(300)
+    assert word(page).startswith("Rest")
+
+
+def test_leaving_twice_stays_on_the_lesson(page: Page, address: str) -> None:
+    page.goto(address)
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(300)
+    page.get_by_role("button", name="Leave").dblclick()
+    page.wait_for_function("!document.querySelector('.tl-pacer').open")
+    page.wait_for_timeout(300)
+    assert page.url == address + COUNT
+
+
+def test_a_reload_leaves_no_dead_steps_on_the_way_back(page: Page, address: str) -> None:
+    page.goto(address)
+    page.goto(address + COUNT + "#practise")
+    assert page.locator(".tl-pacer").evaluate("dialog => dialog.open")
+    page.reload()
+    page.go_back()
+    page.wait_for_timeout(200)
+    assert page.url in {address, address + COUNT}
+
+
+def test_sides_that_take_turns_are_told(page: Page, address: str) -> None:
+    open_pacer(page, address + COUNT)
+    page.get_by_role("button", name="Begin").click()
+    page.clock.run_for(LEAD_MS + 300)
+    assert page.locator(".tl-pacer__said").inner_text() == "Breathe in, first side"
+    page.clock.run_for(BREATH_MS)
+    assert page.locator(".tl-pacer__said").inner_text() == "Breathe in"
+
+
+def test_without_an_answer_from_the_sound_it_begins_all_the_same(page: Page, address: str) -> None:
+    page.add_init_script("AudioContext.prototype.resume = () => new Promise(() => {});")
+    open_pacer(page, address + COUNT, is_timed=False)
+    page.get_by_role("button", name="Begin").click()
+    page.get_by_text("Get into position").wait_for(timeout=5000)
+
+
+def test_going_on_sounds_the_breath_that_begins_again(page: Page, address: str) -> None:
+    page.add_init_script(LOG_TONES)
+    open_pacer(page, address + COUNT, is_timed=False)
+    page.get_by_role("button", name="Begin").click()
+    page.wait_for_function("window.tones.length >= 1", timeout=20_000)
+    page.wait_for_function("document.querySelector('.tl-pacer__word').textContent === 'Breathe in'")
+    page.get_by_role("button", name="Pause").click()
+    before = page.evaluate("window.tones.length")
+    page.get_by_role("button", name="Go on").click()
+    page.wait_for_timeout(700)
+    assert page.evaluate("window.tones.length") == before + 1

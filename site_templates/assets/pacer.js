@@ -6,7 +6,10 @@
   const AHEAD_MS = 1500; // how far tones are queued ahead
   const AHEAD_HIDDEN_MS = 70000; // a hidden page is woken once a minute at worst
   const TICK_MS = 100;
-  const SOON_MS = 250; // a breath that ends sooner can still take up another count
+  const JUST_MS = 250; // a breath that began no longer ago can still take up another count
+  const LATE_MS = 120; // how late a breath that begins by a button may be heard
+  const ECHO_MS = 500; // the second half of a double click
+  const SOUND_MS = 800; // how long sound may take to start
   const BUZZ_MS = { in: [120], out: [40, 60, 40], hold: [40], rest: [200], end: [200, 100, 200] };
 
   /** @param {HTMLDialogElement} dialog */
@@ -32,6 +35,10 @@
     let timer = 0;
     let frame = 0;
     let lock = null;
+    let turn = 0; // counts what was begun, so that what comes late knows it
+    let isLeaving = false;
+    let freezes = 0;
+    let click = { time: -Infinity, x: 0, y: 0 };
 
     function makePicture(holder) {
       const box = dialog.parentElement.querySelector(".tl-figure");
@@ -67,11 +74,17 @@
       if (now.kind === "set") {
         return say[now.step] || say.own;
       }
-      return now.kind === "rest" ? restWord(now) : say[now.kind];
+      return now.kind === "rest" || isRestBefore(now) ? restWord(now) : say[now.kind];
+    }
+
+    // One more set begins with a rest.
+    function isRestBefore(now) {
+      return now.kind === "lead" && session.isAgain;
     }
 
     function restWord(now) {
-      const before = drill.sides === "each" && now.round - 1 <= session.plan.rounds / 2 ? 1 : 2;
+      const half = session.plan.rounds / 2;
+      const before = now.round - 1 > half || session.isAgain ? 2 : 1;
       return now.side && before !== now.side ? say["next_side" + now.side] : say.rest;
     }
 
@@ -120,15 +133,16 @@
         setText(".tl-pacer__cue", cues[now.step]);
       }
       const done = now.breath ? (now.breath - 1 + now.cycleShare) / session.plan.breaths : now.share;
-      find(".tl-pacer__bar").value = done;
+      find(".tl-pacer__bar").value = Math.round(100 * done) / 100;
       if (options.picture && picture) {
         picture.draw(now.fill);
       }
       drawMark(now);
       const skip = find("[data-tl-skip]");
-      const canSkip = now.kind === "rest" || (session.isOpen && now.kind === "set");
+      const isRest = now.kind === "rest" || isRestBefore(now);
+      const canSkip = isRest || (session.isOpen && now.kind === "set");
       skip.hidden = !canSkip || session.isPaused;
-      skip.textContent = now.kind === "rest" ? say.skip_rest : say.set_done;
+      skip.textContent = isRest ? say.skip_rest : say.set_done;
       return now;
     }
 
@@ -170,14 +184,17 @@
     }
 
     function showCount() {
+      const counts = strips.map((strip) => JSON.parse(strip.dataset.tlCount).join());
+      const now = counts.indexOf(session.tempo.join());
       strips.forEach((strip, index) => {
-        strip.hidden = index !== place;
+        strip.hidden = index !== now;
       });
       const [faster, slower] = [find("[data-tl-faster]"), find("[data-tl-slower]")];
       if (faster) {
         faster.disabled = place === 0;
         slower.disabled = place === strips.length - 1;
-        setText(".tl-pacer__count", `${say.count} ${strips[place].dataset.tlName}`);
+        const next = place === now ? "" : `, ${say.then} ${strips[place].dataset.tlName}`;
+        setText(".tl-pacer__count", `${say.count} ${strips[now].dataset.tlName}${next}`);
       }
     }
 
@@ -189,9 +206,10 @@
         return;
       }
       saidAt = moment;
-      const words = wordFor(now);
-      const aloud = now.kind === "set" && !now.step ? `${words}. ${whereWords(now)}` : words;
-      setText(".tl-pacer__said", now.kind === "rest" ? `${words}. ${whereWords(now)}` : aloud);
+      const aloud = spokenWords(now);
+      if (now.step !== "pause") {
+        setText(".tl-pacer__said", aloud);
+      }
       if (options.voice && window.speechSynthesis && now.step !== "pause") {
         const speech = new window.SpeechSynthesisUtterance(aloud);
         speech.lang = document.documentElement.lang;
@@ -204,27 +222,46 @@
       }
     }
 
+    // The side is told when it changes: with a set, or with a breath where sides take turns.
+    function spokenWords(now) {
+      const words = wordFor(now);
+      if (!now.step) {
+        return now.kind === "end" ? words : `${words}. ${whereWords(now)}`;
+      }
+      const isNewSide = now.step === "in" && (drill.sides === "alternate" || now.breath === 1);
+      return now.side && isNewSide ? `${words}, ${say["side" + now.side]}` : words;
+    }
+
+    // At one's own pace nobody knows when a set ends, so its tones come with the button.
+    function soundNow(name) {
+      if (tones && session.isOpen) {
+        tones.play(name, audio.currentTime + 0.05);
+      }
+    }
+
     function queueTones() {
-      if (!tones || session.isPaused) {
+      if (!tones || session.isPaused || session.isOpen) {
         return;
       }
       const at = session.position(clock.now());
       const until = at + (document.hidden ? AHEAD_HIDDEN_MS : AHEAD_MS);
-      const from = Math.max(queuedTo, at);
+      const from = Math.max(queuedTo, at - LATE_MS);
       for (const event of t.schedule(session.plan, Math.ceil(from), Math.ceil(until))) {
         const name = t.toneOf(event);
-        if (name && !(session.isOpen && event.kind !== "end")) {
-          tones.play(name, clock.audioTime(session.clockOf(event.at)));
+        if (name) {
+          const at = clock.audioTime(session.clockOf(event.at));
+          tones.play(name, Math.max(at, audio.currentTime));
         }
       }
       queuedTo = Math.max(queuedTo, Math.ceil(until));
     }
 
-    function dropTones() {
+    // Tones are queued again from a position on.
+    function dropTones(from) {
       if (tones) {
         tones.cancelFrom(audio.currentTime);
       }
-      queuedTo = 0;
+      queuedTo = from === undefined ? session.position(clock.now()) : from;
     }
 
     function openAudio() {
@@ -232,7 +269,11 @@
       if (!Context || audio) {
         return;
       }
-      audio = new Context();
+      try {
+        audio = new Context();
+      } catch (error) {
+        return; // no sound here; the page's clock does
+      }
       tones = t.makeTones(audio);
       tones.sound(options.sound);
       audio.addEventListener("statechange", () => {
@@ -247,12 +288,13 @@
         clock.follow(null);
         return;
       }
-      try {
-        await audio.resume();
-      } catch (error) {
-        // sound is refused; the page's clock goes on
-      }
-      clock.follow(audio.state === "running" ? audio : null);
+      const opened = audio;
+      const late = new Promise((done) => {
+        window.setTimeout(done, SOUND_MS);
+      });
+      // Refused or late sound is no reason to wait: the page's clock goes on without it.
+      await Promise.race([opened.resume().catch(() => undefined), late]);
+      clock.follow(audio === opened && opened.state === "running" && freezes < 2 ? opened : null);
     }
 
     function closeAudio() {
@@ -272,7 +314,12 @@
         return;
       }
       try {
-        lock = await navigator.wakeLock.request("screen");
+        const held = await navigator.wakeLock.request("screen");
+        if (!timer) {
+          held.release();
+          return;
+        }
+        lock = held;
         lock.addEventListener("release", () => {
           lock = null;
         });
@@ -292,10 +339,11 @@
 
     function tick() {
       if (clock.isFrozen() && !session.isPaused) {
+        freezes += 1;
         pause(say.paused_sound);
         return;
       }
-      if (session.take(clock.now(), SOON_MS)) {
+      if (session.take(clock.now(), JUST_MS)) {
         dropTones();
         showCount();
       }
@@ -303,6 +351,7 @@
       const now = session.at(clock.now());
       tell(now);
       if (now.kind === "end") {
+        soundNow("end");
         finish();
       }
     }
@@ -326,8 +375,13 @@
     }
 
     async function begin() {
+      turn += 1;
+      const mine = turn;
       openAudio();
       await followAudio();
+      if (mine !== turn || !dialog.open) {
+        return;
+      }
       session = t.makeSession({ ...drill, tempo: tempoNow() });
       session.start(clock.now());
       start();
@@ -335,15 +389,15 @@
 
     function start() {
       saidAt = "";
-      dropTones();
+      dropTones(-Infinity);
       showPart("run");
       showCount();
       setText(".tl-pacer__note", "");
       find("[data-tl-pause]").textContent = say.pause_button;
       find("[data-tl-pause]").focus({ preventScroll: true });
       dialog.scrollTop = 0;
-      holdScreen();
       run();
+      holdScreen();
     }
 
     function tempoNow() {
@@ -351,6 +405,7 @@
     }
 
     function pause(why) {
+      turn += 1;
       session.pause(clock.now());
       halt();
       dropTones();
@@ -362,13 +417,19 @@
     }
 
     async function goOn() {
+      turn += 1;
+      const mine = turn;
       openAudio();
       await followAudio();
+      if (mine !== turn || !dialog.open) {
+        return;
+      }
       session.resume(clock.now());
       start();
     }
 
     function finish() {
+      turn += 1;
       halt();
       freeScreen();
       showPart("done");
@@ -393,6 +454,7 @@
       find("[data-tl-kept-more]").hidden = false;
       find(".tl-pacer__answers").hidden = true;
       find("[data-tl-more]").hidden = true;
+      find(".tl-pacer__kept").focus();
     }
 
     function pace(by) {
@@ -403,6 +465,9 @@
       place = next;
       session.wish(tempoNow());
       showCount();
+      if (document.activeElement === document.body || document.activeElement.disabled) {
+        find(by < 0 ? "[data-tl-slower]" : "[data-tl-faster]").focus();
+      }
     }
 
     function setOption(name, isOn) {
@@ -431,13 +496,22 @@
       dialog.querySelectorAll("[data-tl-after]").forEach((part) => {
         part.hidden = true;
       });
+      isLeaving = false;
+      freezes = 0;
       dialog.showModal();
-      window.history.pushState({ tlPacer: true }, "");
+      if (!isPacerEntry()) {
+        window.history.pushState({ tlPacer: true }, "");
+      }
       find("[data-tl-begin]").focus({ preventScroll: true });
       dialog.scrollTop = 0;
     }
 
+    function isPacerEntry() {
+      return Boolean(window.history.state && window.history.state.tlPacer);
+    }
+
     function close() {
+      turn += 1;
       halt();
       dropTones();
       freeScreen();
@@ -451,7 +525,11 @@
     }
 
     function leave() {
-      if (window.history.state && window.history.state.tlPacer) {
+      if (isLeaving) {
+        return;
+      }
+      if (isPacerEntry()) {
+        isLeaving = true;
         window.history.back();
       } else {
         close();
@@ -473,13 +551,23 @@
           holdScreen();
         }
       });
-      window.addEventListener("popstate", close);
+      window.addEventListener("popstate", () => {
+        close();
+        if (isPacerEntry()) {
+          window.history.replaceState(null, ""); // came forward to a pacer that is closed
+        }
+      });
       window.addEventListener("pagehide", close);
       dialog.addEventListener("cancel", (event) => {
         event.preventDefault();
         leave();
       });
       calm.addEventListener("change", () => dialog.open && draw());
+    }
+
+    function isEcho(event) {
+      const isNear = Math.hypot(event.clientX - click.x, event.clientY - click.y) < 8;
+      return event.detail > 0 && isNear && event.timeStamp - click.time < ECHO_MS;
     }
 
     function connect() {
@@ -501,8 +589,13 @@
         "[data-tl-slower]": () => pace(1),
         "[data-tl-pause]": () => (session.isPaused ? goOn() : pause("")),
         "[data-tl-skip]": () => {
-          dropTones();
+          const was = session.at(clock.now());
           session.skip(clock.now());
+          dropTones(-Infinity);
+          if (was.kind === "set" && session.at(clock.now()).kind === "rest") {
+            soundNow("rest");
+          }
+          find("[data-tl-pause]").focus({ preventScroll: true });
           tick();
         },
         "[data-tl-more]": () => {
@@ -512,12 +605,32 @@
       };
       for (const [selector, act] of Object.entries(clicks)) {
         const button = find(selector);
+        const mayRepeat = selector === "[data-tl-faster]" || selector === "[data-tl-slower]";
         if (button) {
-          button.addEventListener("click", act);
+          button.addEventListener("click", (event) => (isEcho(event) && !mayRepeat ? null : act()));
         }
       }
       dialog.querySelectorAll("[data-tl-answer]").forEach((button) => {
-        button.addEventListener("click", () => answer(button.dataset.tlAnswer));
+        button.addEventListener("click", (event) => {
+          if (!isEcho(event)) {
+            answer(button.dataset.tlAnswer);
+          }
+        });
+      });
+      // The second half of a double click must not press what has come under the finger.
+      dialog.addEventListener(
+        "click",
+        (event) => {
+          if (isEcho(event) && event.target.closest("a")) {
+            event.preventDefault();
+          }
+        },
+        true,
+      );
+      dialog.addEventListener("click", (event) => {
+        if (event.detail > 0) {
+          click = { time: event.timeStamp, x: event.clientX, y: event.clientY };
+        }
       });
       watch();
     }
@@ -537,7 +650,11 @@
     button.hidden = false;
     document.querySelector("[data-tl-scriptless]").hidden = true;
     button.addEventListener("click", pacer.open);
+    if (window.history.state && window.history.state.tlPacer) {
+      window.history.replaceState(null, ""); // the page was loaded again
+    }
     if (window.location.hash === "#practise") {
+      window.history.replaceState(null, "", window.location.pathname);
       pacer.open();
     }
   }

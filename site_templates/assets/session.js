@@ -152,21 +152,22 @@
         wished = next.join() === tempo.join() ? null : next;
       },
       /**
-       * Takes up the count that was asked for, if a breath ends soon; tells whether it did.
-       * @param {number} now @param {number} soon milliseconds
+       * Takes up the count that was asked for, if a breath has just begun or none is on; tells
+       * whether it did.
+       * @param {number} now @param {number} just milliseconds
        */
-      take(now, soon) {
+      take(now, just) {
         const at = position(now);
         const found = locate(plan, at);
         if (!wished || held !== null || found.kind === "end") {
           return false;
         }
         if (found.kind === "set") {
-          const end = startOf(plan, found.round, found.breath) + plan.cycleMs;
-          if (end - at > soon || found.breath === plan.breaths) {
-            return false; // the last breath of a set ends in a rest, and changes there
+          const began = startOf(plan, found.round, found.breath);
+          if (at - began > just) {
+            return false;
           }
-          change(base + end, found.round, found.breath + 1);
+          change(base + began, found.round, found.breath);
         } else {
           change(now + found.left, found.round, 1);
         }
@@ -206,7 +207,13 @@
         return plan;
       },
       get tempo() {
-        return wished || tempo;
+        return tempo;
+      },
+      get wished() {
+        return wished;
+      },
+      get isAgain() {
+        return extraSets > 0;
       },
     };
   }

@@ -64,13 +64,13 @@ def test_a_pause_in_a_rest_goes_on_in_the_rest() -> None:
 def test_another_count_begins_with_the_next_breath() -> None:
     code = """
     s.wish([3, 1, 3, 1]);
-    const early = s.take(8000, 250), late = s.take(15800, 250);
-    return [early, late, s.at(15900), s.at(16000), s.at(19000), s.plan.cycleMs];
+    const early = s.take(8000, 250), last = s.at(15900), now = s.take(16100, 250);
+    return [early, last, now, s.at(16100), s.at(19000), s.plan.cycleMs];
     """
-    early, late, before, first, second, cycle = follow(EVEN, code)
-    assert (early, late, cycle) == (False, True, 8000)
-    assert before["breath"] == 1
-    assert (first["breath"], first["step"], first["left"]) == (2, "in", 3000)
+    early, last, now, first, second, cycle = follow(EVEN, code)
+    assert (early, now, cycle) == (False, True, 8000)
+    assert (last["breath"], last["step"]) == (1, "pause")
+    assert (first["breath"], first["step"], first["left"]) == (2, "in", 2900)
     assert (second["breath"], second["step"]) == (2, "pause")
 
 

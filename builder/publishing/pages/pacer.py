@@ -43,6 +43,7 @@ WORDS = {
     "set_done": "Set done",
     "skip_rest": "Skip the rest",
     "count": "Count",
+    "then": "then",
     "saved": "Noted on this device.",
     "unsaved": "This device won't keep it: it is full, or this is a private window.",
 }
