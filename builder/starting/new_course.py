@@ -11,12 +11,14 @@ from builder.errors import BuilderError, InvalidValueError
 from builder.findings import Finding, Severity, sort_findings
 from builder.reading.course_folder import COURSE_FILE, CourseReading, read_course
 from builder.reading.pages import GLOSSARY_PAGE
+from builder.reading.placement_file import PLACEMENT_FILE
 from builder.resources import find_starter
 from builder.starting.choice import Brought, Choice, choose, find_strands
 from builder.starting.course_text import keep_notices, write_course_file
 from builder.starting.folder import fill_whole, write_files
 from builder.starting.lesson_text import keep_harder
 from builder.starting.page_text import Missing, leave_out
+from builder.starting.placement_text import keep_placement
 from builder.starting.project_files import SCHEMA_LINE, make_project_files
 from builder.starting.wishes import Wishes, check_wishes
 
@@ -107,6 +109,9 @@ def _choose_content(
             text = write_course_file(content.decode("utf-8"), wishes, choice.strands)
             text = keep_notices(text, {notice.id for notice in choice.notices})
             chosen[path] = f"{SCHEMA_LINE}{text}".encode()
+        elif path == PLACEMENT_FILE:
+            text = keep_placement(content.decode("utf-8"), choice.strands, choice.lessons)
+            chosen[path] = text.encode()
         elif path in lessons:
             chosen[path] = keep_harder(content.decode("utf-8"), choice.lessons).encode()
         elif path in notices or _is_page(path):
