@@ -11,7 +11,8 @@ FOLDER = "assets/tempoleaf"
 STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
 _SCRIPT_NAMES = (
     *("practice.js", "site.js", "figure.js"),
-    *("schedule.js", "session.js", "tones.js", "clock.js", "pacer.js", "my_practice.js"),
+    *("schedule.js", "session.js", "tones.js", "clock.js"),
+    *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "pacer.js", "my_practice.js"),
     *("placement.js", "start_here.js"),
 )
 """In the order in which they lean on each other."""

@@ -1,0 +1,69 @@
+// What the pacer says at a place of a practice, for the eye and for the ear. Pure.
+(function (root) {
+  "use strict";
+
+  /**
+   * @param {Record<string, string>} say the words of the page
+   * @param {string} sides how the drill shares its breaths between sides
+   */
+  function makeWords(say, sides) {
+    // One more set begins with a rest.
+    function isRest(session, now) {
+      return now.kind === "rest" || (now.kind === "lead" && session.isAgain);
+    }
+
+    function restWord(session, now) {
+      const half = session.plan.rounds / 2;
+      const before = now.round - 1 > half || session.isAgain ? 2 : 1;
+      return now.side && before !== now.side ? say["next_side" + now.side] : say.rest;
+    }
+
+    function wordFor(session, now) {
+      if (session.isPaused) {
+        return say.paused;
+      }
+      if (now.kind === "set") {
+        return say[now.step] || say.own;
+      }
+      return isRest(session, now) ? restWord(session, now) : say[now.kind];
+    }
+
+    function numberFor(session, now) {
+      if (session.isPaused || (now.kind === "set" && session.isOpen)) {
+        return "";
+      }
+      if (now.step) {
+        return String(Math.floor((now.lasts - now.left) / 1000) + 1);
+      }
+      const seconds = Math.ceil(now.left / 1000);
+      const inMinutes = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+      return seconds >= 60 ? inMinutes : String(seconds);
+    }
+
+    function whereWords(session, now) {
+      const rounds = session.plan.rounds;
+      const words = rounds > 1 ? [`${say.set} ${now.round} ${say.of} ${rounds}`] : [];
+      if (now.breath) {
+        words.push(`${say.breath} ${now.breath} ${say.of} ${session.plan.breaths}`);
+      }
+      if (now.side) {
+        words.push(say["side" + now.side]);
+      }
+      return words.join(" · ");
+    }
+
+    // The side is told when it changes: with a set, or with a breath where sides take turns.
+    function spokenWords(session, now) {
+      const words = wordFor(session, now);
+      if (!now.step) {
+        return now.kind === "end" ? words : `${words}. ${whereWords(session, now)}`;
+      }
+      const isNewSide = now.step === "in" && (sides === "alternate" || now.breath === 1);
+      return now.side && isNewSide ? `${words}, ${say["side" + now.side]}` : words;
+    }
+
+    return { isRest, numberFor, spokenWords, whereWords, wordFor };
+  }
+
+  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makeWords });
+})(/** @type {any} */ (globalThis));
