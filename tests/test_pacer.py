@@ -1,25 +1,16 @@
 """The pacer in a browser, from opening to "how was it", with the clock sped up."""
 
-import functools
-import http.server
 import json
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
-from builder.mkdocs_plugin import build_site
+from tests.browser_scripts.pages import MORNING, open_browser, serve_course, stop_clock
 from tests.conftest import copy_small_course
 
-SETTINGS = """\
-site_name: A small course
-docs_dir: content
-theme: {name: material}
-plugins: [search, tempoleaf: {cards: false}]
-"""
 COUNT = "lessons/count/plain-count/"
 OWN_PACE = "lessons/breath/wide-ribs/"
 LEAD_MS = 5000
@@ -35,37 +26,22 @@ OscillatorNode.prototype.start = function (at) {
 """
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_args: object) -> None:
-        """Say nothing."""
-
-
 @pytest.fixture(scope="module")
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Serve a small course whose plain count is done on each side, two breaths and a rest."""
     project = copy_small_course(tmp_path_factory.mktemp("pacer") / "project")
-    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
     lesson = project / "content" / f"{COUNT.rstrip('/')}.md"
     text = lesson.read_text(encoding="utf-8")
     dose = "dose: {sets: 1, breaths: 2, rest: 10, sides: each}"
     lesson.write_text(text.replace("dose: {sets: 2, breaths: 6, rest: 30}", dose), "utf-8")
-    build_site(project / "mkdocs.yml", project / "site", strict=False)
-    handler = functools.partial(_Quiet, directory=str(project / "site"))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
+    with serve_course(project, strict=False) as site:
+        yield site
 
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(
-            executable_path=find_browser(),
-            args=["--no-sandbox", "--disable-quic", "--autoplay-policy=no-user-gesture-required"],
-        )
+    with open_browser() as started:
         yield started
-        started.close()
 
 
 @pytest.fixture
@@ -83,10 +59,11 @@ def page(browser: Browser) -> Iterator[Page]:
 def open_pacer(page: Page, url: str, *, is_timed: bool = True) -> None:
     """Open the pacer of a lesson; the clock is the test's, and so there are no tones."""
     if is_timed:
-        page.clock.install()
+        page.clock.install(time=MORNING)
     page.goto(url)
     page.get_by_role("button", name="Practise now").click()
     if is_timed:
+        stop_clock(page)
         page.get_by_role("button", name="Begin").wait_for()
         page.evaluate("window.AudioContext = window.webkitAudioContext = undefined")
 

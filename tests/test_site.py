@@ -1,55 +1,32 @@
 """The finished site in a browser: what a learner sees, and what the browser asks for."""
 
-import functools
-import http.server
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
-from builder.mkdocs_plugin import build_site
+from tests.browser_scripts.pages import open_browser, serve_course
 from tests.conftest import copy_small_course
 
-SETTINGS = """\
-site_name: A small course
-docs_dir: content
-theme: {name: material}
-plugins: [search, tempoleaf: {cards: false}]
-"""
 LESSON = "lessons/count/short-hold/"
 PAGES = ("", "map/", "lessons/count/", LESSON, "safety/", "props/", "coaches/", "authors/")
 pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
-
-
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_args: object) -> None:
-        """Say nothing."""
 
 
 @pytest.fixture(scope="module")
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Build the small course and serve it to this machine only."""
     project = copy_small_course(tmp_path_factory.mktemp("browser") / "project")
-    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
-    assert build_site(project / "mkdocs.yml", project / "site", strict=True) == ()
-    handler = functools.partial(_Quiet, directory=str(project / "site"))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
+    with serve_course(project) as site:
+        yield site
 
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(
-            executable_path=find_browser(), args=["--no-sandbox", "--disable-quic"]
-        )
+    with open_browser() as started:
         yield started
-        started.close()
 
 
 @pytest.fixture

@@ -1,23 +1,14 @@
 """The self-check in a browser: a clinician first, then questions, a timed hold, and a start."""
 
-import functools
-import http.server
-import threading
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
-from builder.mkdocs_plugin import build_site
+from tests.browser_scripts.pages import MORNING, open_browser, serve_course, stop_clock
 from tests.conftest import copy_small_course
 
-SETTINGS = """\
-site_name: A small course
-docs_dir: content
-theme: {name: material}
-plugins: [search, tempoleaf: {cards: false}]
-"""
 TABLE = """\
 ask_first: [You feel ill today, You are pregnant]
 questions:
@@ -35,32 +26,18 @@ start:
 pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_args: object) -> None:
-        """Say nothing."""
-
-
 @pytest.fixture(scope="module")
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     project = copy_small_course(tmp_path_factory.mktemp("start") / "project")
-    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
     (project / "content" / "placement.yml").write_text(TABLE, encoding="utf-8")
-    build_site(project / "mkdocs.yml", project / "site", strict=False)
-    handler = functools.partial(_Quiet, directory=str(project / "site"))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/start-here/"
-        server.shutdown()
+    with serve_course(project, strict=False) as site:
+        yield f"{site}start-here/"
 
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(
-            executable_path=find_browser(), args=["--no-sandbox", "--disable-quic"]
-        )
+    with open_browser() as started:
         yield started
-        started.close()
 
 
 @pytest.fixture
@@ -69,8 +46,9 @@ def page(browser: Browser, address: str) -> Iterator[Page]:
     page = context.new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
-    page.clock.install()
+    page.clock.install(time=MORNING)
     page.goto(address)
+    stop_clock(page)
     yield page
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
     assert page.evaluate("Object.keys(localStorage).filter((k) => k.includes('check'))") == []

@@ -8,10 +8,22 @@ from tests.browser_scripts.node import run_script
 
 SCRIPTS = ("schedule.js", "session.js", "pacer_words.js")
 SAY = {
-    "in": "In", "hold": "Hold", "out": "Out", "pause": "Pause", "lead": "Ready", "rest": "Rest",
-    "end": "Done", "own": "Free", "set": "Set", "of": "of", "breath": "breath",
-    "side1": "first side", "side2": "second side", "paused": "Paused",
-    "next_side1": "First again", "next_side2": "Change",
+    "in": "In",
+    "hold": "Hold",
+    "out": "Out",
+    "pause": "Pause",
+    "lead": "Ready",
+    "rest": "Rest",
+    "end": "Done",
+    "own": "Free",
+    "set": "Set",
+    "of": "of",
+    "breath": "breath",
+    "side1": "first side",
+    "side2": "second side",
+    "paused": "Paused",
+    "next_side1": "First again",
+    "next_side2": "Change",
 }
 EACH = {"tempo": [4, 1, 4, 1], "sets": 1, "breaths": 2, "rest": 90, "sides": "each", "minutes": 0}
 
