@@ -61,8 +61,15 @@ class CardFace:
     demand: tuple[tuple[str, int], ...]
     new_demand: str
     """What rises over the lessons that this one builds on."""
-    air: str
-    """How big a breath the count asks of each reference body; empty where nothing is counted."""
+    shares: tuple[tuple[str, int], ...]
+    """Each reference body with the percent of its capacity that the count's breath needs."""
+
+    @property
+    def air(self) -> str:
+        """Say how big a breath the count asks for; small papers have no room for it."""
+        if not self.shares or not self.paper.is_roomy:
+            return ""
+        return f"{' · '.join(f'{name} {percent}' for name, percent in self.shares)} % of capacity"
 
     @property
     def kind(self) -> str:
@@ -99,19 +106,17 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
         small_print=_small_print(view, settings.address),
         demand=tuple(zip(AXES, course.demands[lesson.id].ranks, strict=True)),
         new_demand=_new_demand(course, lesson),
-        air=_word_air(course, lesson),
+        shares=_find_shares(course, lesson),
     )
 
 
-def _word_air(course: Course, lesson: Lesson) -> str:
-    """Say what share of its capacity each reference body needs for a breath."""
+def _find_shares(course: Course, lesson: Lesson) -> tuple[tuple[str, int], ...]:
     drill = lesson.drill
     if drill.tempo is None:
-        return ""
+        return ()
     cycle = drill.tempo.cycle_seconds
     shares = [find_air_share(cycle, drill.effort.met, body) for body in course.reference_bodies]
-    bodies = " · ".join(f"{share.body.name} {share.percent} %" for share in shares)
-    return f"{bodies} of what each can breathe in, at {drill.effort.met:g} MET"
+    return tuple((share.body.name, share.percent) for share in shares)
 
 
 def _code(view: LessonView) -> Markup:
