@@ -293,6 +293,7 @@ def test_a_file_of_something_else_changes_nothing(page: Page, address: str, tmp_
     file.write_text('{"version": 2}', encoding="utf-8")
     page.get_by_label("Add what is in a file").set_input_files(file)
     page.get_by_text("This is no file of My practice. Nothing was changed.").wait_for()
+    assert kept(page) == {}
 
 
 def test_ready_lessons_open_what_may_come_next_and_notes_are_shown(

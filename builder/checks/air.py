@@ -1,5 +1,6 @@
 """Air: no count asks too big a breath of any reference body at the drill's effort."""
 
+import math
 from collections.abc import Iterator
 from itertools import chain
 
@@ -79,7 +80,7 @@ def _find_cure(course: Course, lesson: Lesson, cycle_seconds: float) -> str:
 
 def _most_breaths(cycle_seconds: float) -> int:
     """Return how many breaths a set may have that is shorter than a minute."""
-    return -int(-SHORT_SET_SECONDS // cycle_seconds) - 1
+    return math.ceil(SHORT_SET_SECONDS / cycle_seconds) - 1
 
 
 def _describe(share: AirShare) -> str:

@@ -9,12 +9,10 @@ from builder.course.dose import Dose, Sides
 from builder.course.lesson import Drill
 from builder.course.vocabulary import Strand
 from builder.findings import Finding
+from builder.sums.ladder import MOST_GROWTH
+from builder.sums.practice import Kind, find_frequency
 from builder.sums.timing import time_drill
 
-PRACTICE_DAYS = (2, 3)
-"""Days a week for resistance and for control, a day between them (Garber et al. 2011)."""
-LADDER_STEP = 0.10
-"""The most that a load should grow at once (Ratamess et al. 2009); for breath it is our own."""
 _ROUNDING = 1e-9
 
 
@@ -60,7 +58,8 @@ def find_long_lessons(course: Course) -> Iterator[Finding]:
 
 def find_practice_days_out_of_range(course: Course) -> Iterator[Finding]:
     """Report strands of work that are practised too seldom, or with no day between."""
-    low, high = PRACTICE_DAYS
+    frequency = find_frequency(Kind.CONTROL)  # resistance has the same days
+    low, high = frequency.least_days, frequency.most_days
     for index, strand in enumerate(course.vocabulary.strands.values()):
         days = strand.days_a_week
         if days is None or low <= days <= high or not _is_work(course, strand):
@@ -77,12 +76,12 @@ def find_steep_ladders(course: Course) -> Iterator[Finding]:
     """Report rungs that are over 10 % longer than the rung before."""
     for lesson in course.lessons:
         for index, (before, rung) in enumerate(pairwise(lesson.ladder), start=1):
-            if rung > before * (1 + LADDER_STEP) + _ROUNDING:
+            if rung > before * (1 + MOST_GROWTH) + _ROUNDING:
                 yield rules.STEEP_LADDER.at(
                     lesson.at(f"ladder.{index}"),
                     f"the rung of {rung:g} s is {rung / before - 1:.0%} longer than "
                     f"the {before:g} s before it",
-                    f"go up to {before * (1 + LADDER_STEP):.3g} s at most, with a rung in between",
+                    f"go up to {before * (1 + MOST_GROWTH):.3g} s at most, with a rung in between",
                 )
 
 

@@ -76,3 +76,12 @@ def test_the_starters_table_sends_nobody_to_a_lesson_of_another_strand() -> None
             if way.lesson_id:
                 assert course.by_id[way.lesson_id].strand.id == start.strand_id
     assert [start.strand_id for start in course.placement.starts] == list(course.vocabulary.strands)
+
+
+def test_the_starter_asks_nothing_that_leads_nowhere() -> None:
+    course = read_course(Path(__file__).parents[2], today=date(2026, 11, 26)).course
+    assert course is not None
+    assert course.placement is not None
+    ways = [way for start in course.placement.starts for way in start.ways]
+    used = {condition.question_id for way in ways for condition in way.conditions}
+    assert used == {question.id for question in course.placement.questions}
