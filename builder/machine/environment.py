@@ -26,6 +26,10 @@ LOCKS: Mapping[Purpose, tuple[str, ...]] = MappingProxyType(
 )
 
 
+CHECKER = "tests/browser_scripts"
+"""Where the checker of the scripts' types is listed, locked and installed."""
+
+
 @dataclass(frozen=True, slots=True)
 class Environment:
     """The environment of one checkout, for the Python that is running."""
@@ -60,6 +64,11 @@ class Environment:
     def locks(self, purpose: Purpose) -> tuple[Path, ...]:
         """Name the lock files that a purpose needs."""
         return tuple(self.root / name for name in LOCKS[purpose])
+
+    @property
+    def checker(self) -> Path:
+        """The folder whose `package-lock.json` names the checker of the scripts' types."""
+        return self.root / CHECKER
 
     def is_mine(self) -> bool:
         """Tell whether a set-up was finished here, by this Python, for this very folder."""
@@ -98,7 +107,9 @@ class Environment:
         return _digest((repr(sys.version_info).encode(), os.fsencode(self.root)))
 
     def _contents(self, purpose: Purpose) -> str:
-        files = (*self.locks(purpose), self.root / "pyproject.toml")
+        files = [*self.locks(purpose), self.root / "pyproject.toml"]
+        if purpose is Purpose.TEST:
+            files.append(self.checker / "package-lock.json")
         return _digest(file.read_bytes() for file in files)
 
 

