@@ -25,12 +25,12 @@ def has_track(drill: Drill) -> bool:
 
 
 def name_track(drill: Drill) -> str:
-    """Return the name of a drill's file; equal tempos and doses share one."""
+    """Return the name of a drill's files, without an ending; equal tempos and doses share one."""
     dose = drill.dose
     if not isinstance(dose, Dose) or drill.tempo is None:
         raise ValueError("a drill without a count has no track")
     sides = "" if dose.sides is not Sides.EACH else "-each-side"
-    return f"{drill.tempo}-{dose.sets}x{dose.breaths}-rest-{dose.rest_seconds}{sides}.wav"
+    return f"{drill.tempo}-{dose.sets}x{dose.breaths}-rest-{dose.rest_seconds}{sides}"
 
 
 def count_samples(drill: Drill) -> int:
@@ -39,8 +39,8 @@ def count_samples(drill: Drill) -> int:
     return whole_ms * SAMPLES_PER_SECOND // 1000
 
 
-def make_track(drill: Drill) -> bytes:
-    """Return a drill as WAV: one channel of 16 bits, a tone where a phase, rest or end begins."""
+def render_track(drill: Drill) -> "array[int]":
+    """Return a drill as samples of 16 bits: a tone where a phase, rest or end begins."""
     samples = array("h", bytes(2 * count_samples(drill)))
     end_ms = make_plan(drill.tempo, drill.dose).end_ms
     for event in schedule(drill.tempo, drill.dose, 0, end_ms + 1):
@@ -49,7 +49,13 @@ def make_track(drill: Drill) -> bytes:
             start = (LEAD_MS + event.at_ms) * SAMPLES_PER_SECOND // 1000
             for index, sample in enumerate(_render(name), start):
                 samples[index] += sample
+    return samples
+
+
+def write_wav(samples: "array[int]") -> bytes:
+    """Return samples as WAV with one channel, which every player reads."""
     if sys.byteorder == "big":
+        samples = array("h", samples)
         samples.byteswap()
     file = BytesIO()
     with wave.open(file, "wb") as sound:
@@ -57,6 +63,19 @@ def make_track(drill: Drill) -> bytes:
         sound.setsampwidth(2)
         sound.setframerate(SAMPLES_PER_SECOND)
         sound.writeframes(samples.tobytes())
+    return file.getvalue()
+
+
+def write_flac(samples: "array[int]") -> bytes:
+    """Return samples as FLAC (RFC 9639): the same to the sample, in a thirtieth of the bytes."""
+    # Loaded here, because it brings NumPy along and most commands write no sound.
+    import soundfile  # type: ignore[import-untyped]  # noqa: PLC0415
+
+    file = BytesIO()
+    with soundfile.SoundFile(
+        file, "w", SAMPLES_PER_SECOND, channels=1, subtype="PCM_16", format="FLAC"
+    ) as sound:
+        sound.buffer_write(samples, dtype="int16")
     return file.getvalue()
 
 

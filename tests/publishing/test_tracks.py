@@ -5,6 +5,7 @@ from array import array
 from io import BytesIO
 
 import pytest
+import soundfile  # type: ignore[import-untyped]
 
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.lesson import Drill
@@ -16,8 +17,10 @@ from builder.publishing.tracks import (
     TAIL_MS,
     count_samples,
     has_track,
-    make_track,
     name_track,
+    render_track,
+    write_flac,
+    write_wav,
 )
 from builder.sums.schedule import schedule
 from builder.sums.tones import LOUDEST, name_tone
@@ -48,13 +51,13 @@ def read(track: bytes) -> "array[int]":
     ],
 )
 def test_a_track_is_exact_to_the_sample(tempo: str, dose: Dose, seconds: float) -> None:
-    samples = read(make_track(drill(tempo, dose)))
+    samples = read(write_wav(render_track(drill(tempo, dose))))
     assert len(samples) == count_samples(drill(tempo, dose)) == seconds * SAMPLES_PER_SECOND
 
 
 def test_tones_begin_where_the_schedule_has_them_and_nowhere_else() -> None:
     tempo, dose = Tempo(4, 4, 4, 1), Dose(2, 2, 10)
-    samples = read(make_track(drill("4-4-4-1", dose)))
+    samples = read(write_wav(render_track(drill("4-4-4-1", dose))))
     wanted = [
         (LEAD_MS + event.at_ms) * SAMPLES_PER_SECOND // 1000
         for event in schedule(tempo, dose, 0, 10**9)
@@ -73,15 +76,25 @@ def test_tones_begin_where_the_schedule_has_them_and_nowhere_else() -> None:
 
 
 def test_the_last_tone_fades_before_the_end() -> None:
-    samples = read(make_track(drill("3-0-3-0", Dose(1, 1))))
+    samples = read(write_wav(render_track(drill("3-0-3-0", Dose(1, 1)))))
     assert set(samples[-SAMPLES_PER_SECOND // 2 :]) == {0}
     assert TAIL_MS >= 2200
 
 
+def test_the_small_form_says_the_same_to_the_sample() -> None:
+    samples = render_track(drill("4-1-6-1", Dose(2, 3, 20, Sides.EACH)))
+    small = write_flac(samples)
+    assert small[:4] == b"fLaC"  # RFC 9639, section 6
+    back, rate = soundfile.read(BytesIO(small), dtype="int16")
+    assert rate == SAMPLES_PER_SECOND
+    assert array("h", back.tobytes()) == samples
+    assert len(small) * 10 < len(write_wav(samples))
+
+
 def test_equal_tempos_and_doses_share_a_file() -> None:
     one, other = drill("4-1-4-1", Dose(2, 6, 30)), drill("4-1-4-1", Dose(2, 6, 30, Sides.ALTERNATE))
-    assert name_track(one) == name_track(other) == "4-1-4-1-2x6-rest-30.wav"
-    assert make_track(one) == make_track(other)
+    assert name_track(one) == name_track(other) == "4-1-4-1-2x6-rest-30"
+    assert render_track(one) == render_track(other)
     assert name_track(drill("4-1-4-1", Dose(2, 6, 30, Sides.EACH))) != name_track(one)
 
 

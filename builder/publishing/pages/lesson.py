@@ -78,13 +78,14 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
 
 
 def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:
-    """Return address, length and size of a lesson's practice track, where the site has one."""
+    """Return addresses, length and size of a lesson's practice track, where the site has one."""
     drill = lesson.drill
     if not site.papers or not has_track(drill):
         return None
     samples = count_samples(drill)
     return {
-        "href": site.link(page, track_file(name_track(drill))),
+        "href": site.link(page, track_file(name_track(drill), "wav")),
+        "small_href": site.link(page, track_file(name_track(drill), "flac")),
         "minutes": word_minutes(samples / SAMPLES_PER_SECOND),
         "megabytes": f"{samples * _BYTES_PER_SAMPLE / 1_000_000:.1f}",
     }

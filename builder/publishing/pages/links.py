@@ -101,9 +101,9 @@ def chart_file(name: str, sheet: str) -> str:
     return f"{CARDS}/{name}-chart-{sheet}.pdf"
 
 
-def track_file(name: str) -> str:
-    """Return the path of a practice track."""
-    return f"{TRACKS}/{name}"
+def track_file(name: str, ending: str) -> str:
+    """Return the path of a practice track in one of its forms."""
+    return f"{TRACKS}/{name}.{ending}"
 
 
 def relative_source(page: str, target: str) -> str:
