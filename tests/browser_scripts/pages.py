@@ -2,13 +2,14 @@
 
 import functools
 import http.server
+import json
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from builder.machine.browser import find_browser
 from builder.mkdocs_plugin import build_site
@@ -21,6 +22,16 @@ docs_dir: content
 theme: {name: material}
 plugins: [search, tempoleaf: {cards: false}]
 """
+NAME = "studio.test"
+"""A name for this machine's sites that isn't a local one; RFC 6761 keeps its ending for tests."""
+WITHOUT_SOUND = "window.AudioContext = window.webkitAudioContext = undefined"
+"""A script for a page: sound's clock can't be sped up, without it the page's own keeps time."""
+_ARGUMENTS = (
+    "--no-sandbox",
+    "--disable-quic",
+    "--autoplay-policy=no-user-gesture-required",
+    f"--host-resolver-rules=MAP {NAME} 127.0.0.1",
+)
 
 
 class _Quiet(http.server.SimpleHTTPRequestHandler):
@@ -45,11 +56,37 @@ def stop_clock(page: Page) -> None:
     page.clock.pause_at(MORNING + timedelta(hours=1))
 
 
+def note_faults(page: Page) -> list[str]:
+    """Note from now on what scripts of a page complain of, or the console has as an error."""
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(f"{page.url}: {error}"))
+    page.on(
+        "console",
+        lambda message: (
+            faults.append(f"{page.url}: {message.text}") if message.type == "error" else None
+        ),
+    )
+    return faults
+
+
 @contextmanager
 def open_browser() -> Iterator[Browser]:
     """Give the machine's Chromium, in which sound needs no click first."""
-    arguments = ["--no-sandbox", "--disable-quic", "--autoplay-policy=no-user-gesture-required"]
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=find_browser(), args=arguments)
+        browser = playwright.chromium.launch(executable_path=find_browser(), args=_ARGUMENTS)
         yield browser
         browser.close()
+
+
+@contextmanager
+def open_browser_without_storage(profile: Path) -> Iterator[BrowserContext]:
+    """Give a Chromium whose owner lets no page keep anything."""
+    (profile / "Default").mkdir(parents=True)
+    settings = {"profile": {"default_content_setting_values": {"cookies": 2}}}
+    (profile / "Default" / "Preferences").write_text(json.dumps(settings), encoding="utf-8")
+    with sync_playwright() as playwright:
+        context = playwright.chromium.launch_persistent_context(
+            profile, executable_path=find_browser(), args=_ARGUMENTS
+        )
+        yield context
+        context.close()

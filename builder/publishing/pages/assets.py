@@ -12,7 +12,8 @@ STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
 _SCRIPT_NAMES = (
     *("practice.js", "site.js", "figure.js"),
     *("schedule.js", "session.js", "tones.js", "clock.js"),
-    *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "pacer.js", "my_practice.js"),
+    *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "pacer.js"),
+    *("qr.js", "hand_over.js", "take_along.js", "my_practice.js"),
     *("placement.js", "start_here.js"),
 )
 """In the order in which they lean on each other."""
