@@ -5,6 +5,7 @@
 
   const FROZEN_MS = 1500;
 
+  /** @type {Tempoleaf["makeClock"]} */
   function makeClock() {
     /** @type {AudioContext | null} */
     let audio = null;
@@ -19,7 +20,6 @@
 
     return {
       now,
-      /** Reads another clock from now on. @param {AudioContext | null} context */
       follow(context) {
         gone = now();
         audio = context;
@@ -27,16 +27,17 @@
         from = read();
         lag = context ? root.performance.now() - read() : 0;
       },
-      /** When a time of this clock is on the audio clock, in seconds. @param {number} time */
       audioTime(time) {
         return (time - gone + from) / 1000;
       },
-      /** Tells whether the audio clock stood still for a while, as in a call. */
       isFrozen() {
         return audio !== null && root.performance.now() - read() - lag > FROZEN_MS;
       },
     };
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makeClock });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {ClockScript} */ ({ makeClock }),
+  );
+})(globalThis);

@@ -11,11 +11,13 @@
   /** @param {HTMLDialogElement} dialog */
   function makePacer(dialog) {
     const t = window.tempoleaf;
-    const say = JSON.parse(dialog.querySelector(".tl-pacer__words").textContent);
-    const drill = JSON.parse(dialog.dataset.tlDrill);
+    const find = t.makeFinder(dialog);
+    /** @type {Say} */
+    const say = JSON.parse(find(".tl-pacer__words").textContent);
+    /** @type {Drill} */
+    const drill = JSON.parse(t.dataOf(dialog, "tlDrill"));
     const words = t.makeWords(say, drill.sides);
     const view = t.makeView(dialog, words, say);
-    const find = view.find;
     const clock = t.makeClock();
     const sound = t.makeSound(clock, () => {
       if (timer) {
@@ -37,6 +39,7 @@
       return session.at(clock.now());
     }
 
+    /** @param {Place} now */
     function tell(now) {
       const moment = [now.kind, now.round, now.breath, now.step].join();
       if (moment === toldAt) {
@@ -97,6 +100,7 @@
     }
 
     // Sound may start late; by then the person may have left or stopped.
+    /** @param {() => void} act */
     async function afterSound(act) {
       turn += 1;
       const mine = turn;
@@ -140,16 +144,17 @@
     }
 
     function tempoWished() {
-      return view.counts.length ? view.counts[wished] : drill.tempo;
+      return view.counts[wished] || drill.tempo;
     }
 
+    /** @param {string} why */
     function pause(why) {
       session.pause(clock.now());
       halt();
       sound.drop(-Infinity);
       wake.free();
       view.draw(session, here());
-      view.setText(".tl-pacer__note", why || "");
+      view.setText(".tl-pacer__note", why);
       view.setText(".tl-pacer__said", say.paused);
       find("[data-tl-pause]").textContent = say.go_on;
     }
@@ -180,6 +185,7 @@
       find("[data-tl-more]").hidden = true;
     }
 
+    /** @param {number} by */
     function pace(by) {
       if (wished + by < 0 || wished + by >= view.counts.length) {
         return;
@@ -187,30 +193,34 @@
       wished += by;
       session.wish(tempoWished());
       view.showCount(session, wished);
-      if (document.activeElement === document.body || document.activeElement.disabled) {
+      const focused = document.activeElement;
+      if (focused === document.body || (focused instanceof HTMLButtonElement && focused.disabled)) {
         find(by < 0 ? "[data-tl-slower]" : "[data-tl-faster]").focus();
       }
     }
 
     /* Before and after */
 
+    /** @param {Outcome | ""} outcome */
     function showAfter(outcome) {
-      dialog.querySelectorAll("[data-tl-after]").forEach((part) => {
+      t.findAll(dialog, "[data-tl-after]").forEach((part) => {
         part.hidden = part.dataset.tlAfter !== outcome;
       });
       find("[data-tl-kept-more]").hidden = !outcome;
       find(".tl-pacer__answers").hidden = Boolean(outcome);
     }
 
+    /** @param {Outcome} outcome */
     function answer(outcome) {
-      const lesson = dialog.closest("[data-tl-lesson]").dataset.tlLesson;
-      const kept = t.practice.record(lesson, outcome, new Date());
+      const lesson = t.makeFinder(document)("[data-tl-lesson]");
+      const kept = t.practice.record(t.dataOf(lesson, "tlLesson"), outcome, new Date());
       view.setText(".tl-pacer__kept", kept ? say.saved : say.unsaved);
       showAfter(outcome);
       find("[data-tl-more]").hidden = true;
       find(".tl-pacer__kept").focus();
     }
 
+    /** @param {keyof typeof options} name @param {boolean} isOn */
     function setOption(name, isOn) {
       options[name] = isOn;
       t.practice.change((data) => {
@@ -299,9 +309,9 @@
 
     function readOptions() {
       const kept = t.practice.read().options;
-      dialog.querySelectorAll("[data-tl-option]").forEach((box) => {
-        const name = box.dataset.tlOption;
-        options[name] = kept[name] === undefined ? options[name] : kept[name];
+      t.findAll(dialog, "[data-tl-option]", HTMLInputElement).forEach((box) => {
+        const name = /** @type {keyof typeof options} */ (box.dataset.tlOption);
+        options[name] = kept[name] ?? options[name];
         box.checked = options[name];
         box.addEventListener("change", () => setOption(name, box.checked));
       });
@@ -321,13 +331,11 @@
       pause: () => (session.isPaused ? goOn() : pause("")),
     };
     for (const [name, act] of Object.entries(clicks)) {
-      const button = find(`[data-tl-${name}]`);
-      if (button) {
-        button.addEventListener("click", act);
-      }
+      dialog.querySelector(`[data-tl-${name}]`)?.addEventListener("click", act);
     }
-    dialog.querySelectorAll("[data-tl-answer]").forEach((button) => {
-      button.addEventListener("click", () => answer(button.dataset.tlAnswer));
+    t.findAll(dialog, "[data-tl-answer]").forEach((button) => {
+      const outcome = /** @type {Outcome} */ (button.dataset.tlAnswer);
+      button.addEventListener("click", () => answer(outcome));
     });
     stopEchoes(dialog);
     readOptions();
@@ -337,17 +345,19 @@
 
   // The second half of a double click must not press what has come under the finger meanwhile;
   // faster and slower may be pressed as fast as one likes.
+  /** @param {HTMLDialogElement} dialog */
   function stopEchoes(dialog) {
     let last = { time: -Infinity, x: 0, y: 0 };
     dialog.addEventListener(
       "click",
       (event) => {
-        if (!event.target.closest("button, a")) {
+        const target = event.target;
+        if (!(target instanceof Element) || !target.closest("button, a")) {
           return;
         }
         const isNear = Math.hypot(event.clientX - last.x, event.clientY - last.y) < ECHO_PIXELS;
         const isEcho = event.detail > 0 && isNear && event.timeStamp - last.time < ECHO_MS;
-        if (isEcho && !event.target.closest("[data-tl-faster], [data-tl-slower]")) {
+        if (isEcho && !target.closest("[data-tl-faster], [data-tl-slower]")) {
           event.preventDefault();
           event.stopPropagation();
         } else if (event.detail > 0) {
@@ -359,15 +369,16 @@
   }
 
   function start() {
-    const dialog = document.querySelector(".tl-pacer");
+    // Old browsers have neither showModal nor the class to ask for.
+    const dialog = /** @type {HTMLDialogElement | null} */ (document.querySelector(".tl-pacer"));
     const button = document.querySelector("[data-tl-open]");
-    if (!dialog || !button || !dialog.showModal || button.dataset.tlReady) {
+    if (!dialog || !dialog.showModal || !(button instanceof HTMLElement) || button.dataset.tlReady) {
       return;
     }
     const pacer = makePacer(dialog);
     button.dataset.tlReady = "yes";
     button.hidden = false;
-    document.querySelector("[data-tl-scriptless]").hidden = true;
+    window.tempoleaf.makeFinder(document)("[data-tl-scriptless]").hidden = true;
     button.addEventListener("click", pacer.open);
     if (window.history.state && window.history.state.tlPacer) {
       window.history.replaceState(null, ""); // the page was loaded again

@@ -8,12 +8,15 @@
   const LATE_MS = 120; // how late a breath that begins by a button may be heard
   const START_MS = 800; // how long sound may take to start
   const MOST_FREEZES = 2; // after so many the page's clock is the better one
+  /** @type {{[name in Step | Place["kind"]]?: number[]}} */
   const BUZZ_MS = { in: [120], out: [40, 60, 40], hold: [40], rest: [200], end: [200, 100, 200] };
 
-  /** @param {any} clock of clock.js @param {() => void} onStopped told when the sound is stopped */
+  /** @type {Tempoleaf["makeSound"]} */
   function makeSound(clock, onStopped) {
     const t = window.tempoleaf;
+    /** @type {AudioContext | null} */
     let audio = null;
+    /** @type {Tones | null} */
     let tones = null;
     let queuedTo = 0; // position up to which tones are queued
     let isOn = true;
@@ -40,7 +43,6 @@
     }
 
     return {
-      /** Starts the sound where it may, and takes the clock that keeps time. */
       async start() {
         open();
         if (!audio || !isOn) {
@@ -55,9 +57,8 @@
         const keepsTime = audio === opened && opened.state === "running" && freezes < MOST_FREEZES;
         clock.follow(keepsTime ? opened : null);
       },
-      /** Queues what begins soon. At one's own pace nobody knows when a set ends. */
       queue(session) {
-        if (!tones || session.isPaused || session.isOpen) {
+        if (!tones || !audio || session.isPaused || session.isOpen) {
           return;
         }
         const at = session.position(clock.now());
@@ -72,20 +73,17 @@
         }
         queuedTo = Math.max(queuedTo, until);
       },
-      /** Takes back what is queued; it is queued again from a position on. @param {number} from */
       drop(from) {
-        if (tones) {
+        if (tones && audio) {
           tones.cancelFrom(audio.currentTime);
         }
         queuedTo = from;
       },
-      /** @param {string} name */
       playNow(name) {
-        if (tones) {
+        if (tones && audio) {
           tones.play(name, audio.currentTime + 0.05);
         }
       },
-      /** @param {boolean} on */
       turn(on) {
         isOn = on;
         if (tones) {
@@ -111,7 +109,7 @@
     };
   }
 
-  /** Speaks words with the device's own voice. @param {string} words */
+  /** @type {Tempoleaf["speak"]} */
   function speak(words) {
     if (window.speechSynthesis) {
       const speech = new window.SpeechSynthesisUtterance(words);
@@ -121,16 +119,18 @@
     }
   }
 
-  /** @param {string} name of a step, or of what begins */
+  /** @type {Tempoleaf["buzz"]} */
   function buzz(name) {
-    if (navigator.vibrate && BUZZ_MS[name]) {
-      navigator.vibrate(BUZZ_MS[name]);
+    const pattern = BUZZ_MS[name];
+    if (navigator.vibrate && pattern) {
+      navigator.vibrate(pattern);
     }
   }
 
-  /** Keeps the screen awake. @param {() => void} onRefused */
+  /** @type {Tempoleaf["makeWake"]} */
   function makeWake(onRefused) {
     let isWanted = false;
+    /** @type {WakeLockSentinel | null} */
     let lock = null;
 
     return {
@@ -163,5 +163,8 @@
     };
   }
 
-  window.tempoleaf = Object.assign(window.tempoleaf || {}, { buzz, makeSound, makeWake, speak });
+  window.tempoleaf = Object.assign(
+    window.tempoleaf || {},
+    /** @satisfies {PacerSoundScript} */ ({ buzz, makeSound, makeWake, speak }),
+  );
 })();

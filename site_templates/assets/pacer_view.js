@@ -5,26 +5,30 @@
 
   const TURNS = 12; // halvings until a spot on a line is found
 
-  /** @param {HTMLDialogElement} dialog @param {any} words of pacer_words.js @param {any} say */
+  /** @type {Tempoleaf["makeView"]} */
   function makeView(dialog, words, say) {
-    const find = (selector) => dialog.querySelector(selector);
-    const [left, right] = dialog.dataset.tlEnds.split(" ").map(Number);
-    const strips = Array.from(dialog.querySelectorAll("[data-tl-count]"));
-    const counts = strips.map((strip) => JSON.parse(strip.dataset.tlCount));
+    const t = window.tempoleaf;
+    const find = t.makeFinder(dialog);
+    const [left = 0, right = 0] = t.dataOf(dialog, "tlEnds").split(" ").map(Number);
+    const strips = t.findAll(dialog, "[data-tl-count]");
+    const names = strips.map((strip) => strip.dataset.tlName);
+    /** @type {number[][]} */
+    const counts = strips.map((strip) => JSON.parse(t.dataOf(strip, "tlCount")));
     const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
     const picture = makePicture(find(".tl-pacer__picture"));
     let isPictured = true;
 
+    /** @param {HTMLElement} holder @returns {ShowFigure} */
     function makePicture(holder) {
-      const box = dialog.parentElement.querySelector(".tl-figure");
+      const box = dialog.parentElement?.querySelector(".tl-figure");
       if (!box) {
         return () => undefined;
       }
-      const moving = box.querySelector(".tl-figure__moving svg").cloneNode(true);
-      const still = box.querySelector(".tl-figure__pair svg").cloneNode(true);
+      const findIn = t.makeFinder(box);
+      const moving = document.importNode(findIn(".tl-figure__moving svg", SVGSVGElement), true);
+      const still = document.importNode(findIn(".tl-figure__pair svg", SVGSVGElement), true);
       holder.append(still, moving);
-      const frames = box.querySelector(".tl-figure__frames").textContent;
-      const show = window.tempoleaf.makeFigure(moving, frames);
+      const show = t.makeFigure(moving, findIn(".tl-figure__frames").textContent);
       return function (share) {
         still.style.display = calm.matches ? "" : "none";
         moving.style.display = calm.matches ? "none" : "";
@@ -32,6 +36,7 @@
       };
     }
 
+    /** @type {PacerView["setText"]} */
     function setText(selector, text) {
       const element = find(selector);
       if (element.textContent !== text) {
@@ -39,16 +44,18 @@
       }
     }
 
+    /** @param {Place} now */
     function drawCue(now) {
-      const cue = find(".tl-pacer__cue");
-      const cues = { in: cue.dataset.tlIn, out: cue.dataset.tlOut };
+      const { tlIn, tlOut } = find(".tl-pacer__cue").dataset;
+      const cue = now.step === "in" ? tlIn : now.step === "out" ? tlOut : "";
       if (now.kind !== "set") {
         setText(".tl-pacer__cue", "");
-      } else if (cues[now.step]) {
-        setText(".tl-pacer__cue", cues[now.step]);
+      } else if (cue) {
+        setText(".tl-pacer__cue", cue);
       }
     }
 
+    /** @param {Session} session @param {Place} now */
     function drawSkip(session, now) {
       const skip = find("[data-tl-skip]");
       const isRest = words.isRest(session, now);
@@ -58,6 +65,7 @@
     }
 
     // A dot rides the strip's line; with less motion it steps once a second.
+    /** @param {Session} session @param {Place} now */
     function drawDot(session, now) {
       const strip = strips.find((each) => !each.hidden);
       if (!strip) {
@@ -66,43 +74,40 @@
       const cycle = session.plan.cycleMs;
       const gone = now.cycleShare * cycle;
       const share = (calm.matches ? Math.floor(gone / 1000) * 1000 : gone) / cycle;
-      const line = strip.querySelector("path:last-of-type");
+      const findIn = t.makeFinder(strip);
+      const line = findIn("path:last-of-type", SVGPathElement);
       const at = pointAt(line, left + share * (right - left));
-      const dot = strip.querySelector("circle") || addDot(strip.querySelector("svg"));
+      const dot = strip.querySelector("circle") || addDot(findIn("svg", SVGSVGElement));
       dot.setAttribute("cx", String(at.x));
       dot.setAttribute("cy", String(at.y));
       dot.style.display = now.kind === "set" ? "" : "none";
     }
 
     return {
-      find,
       setText,
       calm,
       counts,
-      /** Shows one of the parts "before", "run" and "done". @param {string} name */
       showPart(name) {
         for (const part of ["before", "run", "done"]) {
           find(".tl-pacer__" + part).hidden = part !== name;
         }
         dialog.scrollTop = 0;
       },
-      /** @param {boolean} isOn */
       showPicture(isOn) {
         isPictured = isOn;
         find(".tl-pacer__picture").hidden = !isOn;
         find(".tl-pacer__strips").hidden = !isOn;
       },
-      /** Shows the count that runs, and the one that was asked for. @param {number} wished */
       showCount(session, wished) {
         const now = counts.findIndex((count) => count.join() === session.tempo.join());
         strips.forEach((strip, index) => {
           strip.hidden = index !== now;
         });
-        if (find("[data-tl-faster]")) {
-          find("[data-tl-faster]").disabled = wished === 0;
-          find("[data-tl-slower]").disabled = wished === strips.length - 1;
-          const next = wished === now ? "" : `, ${say.then} ${strips[wished].dataset.tlName}`;
-          setText(".tl-pacer__count", `${say.count} ${strips[now].dataset.tlName}${next}`);
+        if (dialog.querySelector("[data-tl-faster]")) {
+          find("[data-tl-faster]", HTMLButtonElement).disabled = wished === 0;
+          find("[data-tl-slower]", HTMLButtonElement).disabled = wished === strips.length - 1;
+          const next = wished === now ? "" : `, ${say.then} ${names[wished]}`;
+          setText(".tl-pacer__count", `${say.count} ${names[now]}${next}`);
         }
       },
       draw(session, now) {
@@ -113,7 +118,7 @@
         drawSkip(session, now);
         const breaths = (now.breath - 1 + now.cycleShare) / session.plan.breaths;
         const done = now.breath ? breaths : now.share;
-        find(".tl-pacer__bar").value = Math.round(100 * done) / 100;
+        find(".tl-pacer__bar", HTMLProgressElement).value = Math.round(100 * done) / 100;
         if (isPictured) {
           picture(now.fill);
           drawDot(session, now);
@@ -122,6 +127,7 @@
     };
   }
 
+  /** @param {SVGSVGElement} svg */
   function addDot(svg) {
     const dot = document.createElementNS("http://www.w3.org/2000/svg", "circle");
     dot.setAttribute("r", "1.4");
@@ -130,6 +136,7 @@
     return dot;
   }
 
+  /** @param {SVGPathElement} line @param {number} x */
   function pointAt(line, x) {
     let low = 0;
     let high = line.getTotalLength();
@@ -144,5 +151,8 @@
     return line.getPointAtLength(low);
   }
 
-  window.tempoleaf = Object.assign(window.tempoleaf || {}, { makeView });
+  window.tempoleaf = Object.assign(
+    window.tempoleaf || {},
+    /** @satisfies {PacerViewScript} */ ({ makeView }),
+  );
 })();

@@ -2,32 +2,41 @@
 (function (root) {
   "use strict";
 
-  /**
-   * @param {Record<string, string>} say the words of the page
-   * @param {string} sides how the drill shares its breaths between sides
-   */
+  /** @type {Tempoleaf["makeWords"]} */
   function makeWords(say, sides) {
     // One more set begins with a rest.
+    /** @type {PacerWords["isRest"]} */
     function isRest(session, now) {
       return now.kind === "rest" || (now.kind === "lead" && session.isAgain);
     }
 
+    /** @param {1 | 2} side */
+    function sideWord(side) {
+      return side === 1 ? say.side1 : say.side2;
+    }
+
+    /** @param {Session} session @param {Place} now */
     function restWord(session, now) {
       const half = session.plan.rounds / 2;
       const before = now.round - 1 > half || session.isAgain ? 2 : 1;
-      return now.side && before !== now.side ? say["next_side" + now.side] : say.rest;
+      if (!now.side || before === now.side) {
+        return say.rest;
+      }
+      return now.side === 1 ? say.next_side1 : say.next_side2;
     }
 
+    /** @type {PacerWords["wordFor"]} */
     function wordFor(session, now) {
       if (session.isPaused) {
         return say.paused;
       }
       if (now.kind === "set") {
-        return say[now.step] || say.own;
+        return now.step ? say[now.step] : say.own;
       }
       return isRest(session, now) ? restWord(session, now) : say[now.kind];
     }
 
+    /** @type {PacerWords["numberFor"]} */
     function numberFor(session, now) {
       if (session.isPaused || (now.kind === "set" && session.isOpen)) {
         return "";
@@ -40,6 +49,7 @@
       return seconds >= 60 ? inMinutes : String(seconds);
     }
 
+    /** @type {PacerWords["whereWords"]} */
     function whereWords(session, now) {
       const rounds = session.plan.rounds;
       const words = rounds > 1 ? [`${say.set} ${now.round} ${say.of} ${rounds}`] : [];
@@ -47,23 +57,27 @@
         words.push(`${say.breath} ${now.breath} ${say.of} ${session.plan.breaths}`);
       }
       if (now.side) {
-        words.push(say["side" + now.side]);
+        words.push(sideWord(now.side));
       }
       return words.join(" · ");
     }
 
     // The side is told when it changes: with a set, or with a breath where sides take turns.
+    /** @type {PacerWords["spokenWords"]} */
     function spokenWords(session, now) {
       const words = wordFor(session, now);
       if (!now.step) {
         return now.kind === "end" ? words : `${words}. ${whereWords(session, now)}`;
       }
       const isNewSide = now.step === "in" && (sides === "alternate" || now.breath === 1);
-      return now.side && isNewSide ? `${words}, ${say["side" + now.side]}` : words;
+      return now.side && isNewSide ? `${words}, ${sideWord(now.side)}` : words;
     }
 
     return { isRest, numberFor, spokenWords, whereWords, wordFor };
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makeWords });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {PacerWordsScript} */ ({ makeWords }),
+  );
+})(globalThis);

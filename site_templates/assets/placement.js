@@ -2,7 +2,7 @@
 (function (root) {
   "use strict";
 
-  /** @param {any} wanted @param {string | number | undefined} answer */
+  /** @param {Wanted} wanted @param {string | number | undefined} answer */
   function meets(wanted, answer) {
     if (typeof answer === "string") {
       return Array.isArray(wanted) && wanted.includes(answer);
@@ -17,11 +17,7 @@
     return isLong && (wanted.under === null || answer < wanted.under);
   }
 
-  /**
-   * @param {{strand: string, ways: {when: [string, any][], lesson: string, why: string}[]}[]} starts
-   * @param {Record<string, string | number>} answers
-   * @param {boolean} asksFirst a clinician comes before any lesson
-   */
+  /** @type {Tempoleaf["place"]} */
   function place(starts, answers, asksFirst) {
     if (asksFirst) {
       return [];
@@ -34,5 +30,8 @@
     });
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { place });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {PlacementScript} */ ({ place }),
+  );
+})(globalThis);

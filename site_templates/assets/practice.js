@@ -3,27 +3,20 @@
 (function (root) {
   "use strict";
 
-  /**
-   * @typedef {Object} Practice
-   * @property {1} version
-   * @property {Record<string, string[]>} ticks by lesson
-   * @property {{lesson: string, on: string, outcome: string}[]} log oldest first
-   * @property {Record<string, string>} notes by lesson
-   * @property {Record<string, boolean>} options
-   */
-
   const MOST_ROWS = 5000;
   const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/; // as ids of lessons are
+  /** @type {unknown[]} */
   const OUTCOMES = ["ready", "again", "easier"];
 
-  /** @param {any} value @returns {value is Record<string, any>} */
+  /** @param {unknown} value @returns {value is Record<string, unknown>} */
   function isRecord(value) {
     return typeof value === "object" && value !== null && !Array.isArray(value);
   }
 
-  /** @param {any} value @param {(item: any) => boolean} fits */
+  /** @template T @param {unknown} value @param {(item: unknown) => item is T} fits */
   function keep(value, fits) {
     // Without a prototype, so that a name such as "constructor" is a name like any other.
+    /** @type {Record<string, T>} */
     const kept = Object.create(null);
     if (isRecord(value)) {
       Object.entries(value).forEach(([name, item]) => {
@@ -35,7 +28,7 @@
     return kept;
   }
 
-  /** @param {any} text */
+  /** @param {unknown} text */
   function isDay(text) {
     if (typeof text !== "string" || !/^\d{4}-\d{2}-\d{2}$/.test(text)) {
       return false;
@@ -44,7 +37,18 @@
     return !Number.isNaN(time) && new Date(time).toISOString().startsWith(text);
   }
 
-  /** Makes sound data of whatever was kept or handed in. @param {any} found @returns {Practice} */
+  /** @param {unknown} row @returns {row is Practice["log"][number]} */
+  function isRow(row) {
+    return (
+      isRecord(row) &&
+      typeof row.lesson === "string" &&
+      NAME.test(row.lesson) &&
+      isDay(row.on) &&
+      OUTCOMES.includes(row.outcome)
+    );
+  }
+
+  /** @type {Tempoleaf["clean"]} */
   function clean(found) {
     const data = isRecord(found) ? found : {};
     const rows = Array.isArray(data.log) ? data.log : [];
@@ -55,14 +59,7 @@
         (list) => Array.isArray(list) && list.every((tick) => typeof tick === "string"),
       ),
       log: rows
-        .filter(
-          (row) =>
-            isRecord(row) &&
-            typeof row.lesson === "string" &&
-            NAME.test(row.lesson) &&
-            isDay(row.on) &&
-            OUTCOMES.includes(row.outcome),
-        )
+        .filter(isRow)
         .map((row) => ({ lesson: row.lesson, on: row.on, outcome: row.outcome }))
         .slice(-MOST_ROWS),
       notes: keep(data.notes, (note) => typeof note === "string"),
@@ -70,12 +67,15 @@
     };
   }
 
-  /** Hands what was kept under former ids over. @param {Practice} data @param {Record<string, string>} now by former id */
+  /** @type {Tempoleaf["rename"]} */
   function rename(data, now) {
-    const name = (/** @type {string} */ id) => (Object.hasOwn(now, id) ? now[id] : id);
+    const name = (/** @type {string} */ id) => (Object.hasOwn(now, id) && now[id]) || id;
     for (const kept of [data.ticks, data.notes]) {
       for (const old of Object.keys(kept).filter((id) => name(id) !== id)) {
-        kept[name(old)] = kept[name(old)] || kept[old];
+        const value = kept[name(old)] || kept[old];
+        if (value !== undefined) {
+          kept[name(old)] = value;
+        }
         delete kept[old];
       }
     }
@@ -85,10 +85,7 @@
     return data;
   }
 
-  /**
-   * Ready is who ticked every box, or whose last two outcomes were ready.
-   * @param {Practice} data @param {string} lesson @param {number} boxes
-   */
+  /** @type {Tempoleaf["isReady"]} */
   function isReady(data, lesson, boxes) {
     if (boxes > 0 && new Set(data.ticks[lesson] || []).size >= boxes) {
       return true;
@@ -97,10 +94,7 @@
     return last.length === 2 && last.every((row) => row.outcome === "ready");
   }
 
-  /**
-   * What may come next: everything before it is ready, and it isn't yet.
-   * @param {Practice} data @param {{id: string, before: string[], boxes: number}[]} lessons
-   */
+  /** @type {Tempoleaf["listNext"]} */
   function listNext(data, lessons) {
     const ready = new Set(lessons.filter((l) => isReady(data, l.id, l.boxes)).map((l) => l.id));
     return lessons
@@ -108,7 +102,7 @@
       .map((l) => l.id);
   }
 
-  /** Puts two together; nothing of either is lost. @param {Practice} mine @param {Practice} other */
+  /** @type {Tempoleaf["merge"]} */
   function merge(mine, other) {
     const joined = clean(mine);
     for (const [lesson, ticks] of Object.entries(other.ticks)) {
@@ -138,22 +132,19 @@
     return rows.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
   }
 
-  /** How many days had practice, of the last few. @param {Practice} data @param {string[]} days */
+  /** @type {Tempoleaf["countDays"]} */
   function countDays(data, days) {
     const practised = new Set(data.log.map((row) => row.on));
     return days.filter((day) => practised.has(day)).length;
   }
 
-  /** @param {Date} when */
+  /** @type {Tempoleaf["dayOf"]} */
   function dayOf(when) {
     const pad = (/** @type {number} */ part) => String(part).padStart(2, "0");
     return `${when.getFullYear()}-${pad(when.getMonth() + 1)}-${pad(when.getDate())}`;
   }
 
-  /**
-   * @param {Storage | null} storage null where the device keeps nothing
-   * @param {string} home path of the site, so that two sites on one host don't mix
-   */
+  /** @type {Tempoleaf["makePractice"]} */
   function makePractice(storage, home) {
     const key = "tempoleaf.practice.1:" + home;
     const oldTicks = "tempoleaf.ticks.1:" + home;
@@ -169,7 +160,7 @@
       }
     }
 
-    /** @param {string | null} text */
+    /** @param {string | null} text @returns {unknown} */
     function parse(text) {
       try {
         return JSON.parse(text || "null");
@@ -178,13 +169,12 @@
       }
     }
 
-    /** @returns {Practice} */
     function read() {
       const found = memory === null ? get(key) : memory;
       return clean(found ? parse(found) : { ticks: parse(get(oldTicks)) });
     }
 
-    /** Changes what is kept; tells whether the device will keep it. @param {(data: Practice) => void} alter */
+    /** @type {PracticeStore["change"]} */
     function change(alter) {
       const data = read();
       alter(data);
@@ -207,12 +197,10 @@
       key,
       read,
       change,
-      /** @param {string} lesson @param {string} outcome @param {Date} when */
       record(lesson, outcome, when) {
         const on = dayOf(when);
         return change((data) => data.log.push({ lesson, on, outcome }));
       },
-      /** Puts data from elsewhere to what is here. @param {any} found */
       add(found) {
         return change((data) => Object.assign(data, merge(data, clean(found))));
       },
@@ -243,17 +231,20 @@
     return makePractice(storage, home);
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, {
-    clean,
-    countDays,
-    dayOf,
-    isReady,
-    listNext,
-    makePractice,
-    merge,
-    rename,
-  });
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {PracticeScript} */ ({
+      clean,
+      countDays,
+      dayOf,
+      isReady,
+      listNext,
+      makePractice,
+      merge,
+      rename,
+    }),
+  );
   if (root.document) {
     root.tempoleaf.practice = openPractice();
   }
-})(/** @type {any} */ (globalThis));
+})(globalThis);

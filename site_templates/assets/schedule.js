@@ -5,53 +5,22 @@
 
   const NATURAL_CYCLE_MS = 4000;
 
-  /**
-   * @typedef {Object} Drill
-   * @property {number[]} tempo inhale, hold, exhale and hold in seconds; empty at one's own pace
-   * @property {number} sets
-   * @property {number} breaths in a set; 0 where minutes count
-   * @property {number} rest in seconds
-   * @property {"together" | "each" | "alternate"} sides
-   * @property {number} minutes 0 where breaths count
-   */
+  /** @param {number} seconds @param {number} index @returns {Step} */
+  function nameStep(seconds, index) {
+    if (index % 2 === 0) {
+      return index === 0 ? "in" : "out";
+    }
+    return seconds > 1 ? "hold" : "pause";
+  }
 
-  /**
-   * @typedef {Object} Plan
-   * @property {[string, number][]} phases
-   * @property {number} cycleMs
-   * @property {number} roundMs
-   * @property {number} restMs
-   * @property {number} rounds sets, both sides counted
-   * @property {number} breaths
-   * @property {string} sides
-   * @property {number} endMs
-   */
-
-  /**
-   * @typedef {Object} TimedEvent
-   * @property {number} at
-   * @property {"set" | "phase" | "rest" | "end"} kind
-   * @property {number} lasts
-   * @property {number} round from 1; of the next round where a rest leads to it
-   * @property {number} side 0 together, 1 first, 2 second
-   * @property {number} breath from 1 inside a round; 0 where no breath is counted
-   * @property {string} step
-   */
-
-  /** @param {number[]} tempo @returns {[string, number][]} */
+  /** @param {number[]} tempo */
   function listPhases(tempo) {
-    const names = tempo.map((seconds, index) => {
-      if (index % 2 === 0) {
-        return index === 0 ? "in" : "out";
-      }
-      return seconds > 1 ? "hold" : "pause";
-    });
-    /** @type {[string, number][]} */
-    const phases = tempo.map((seconds, index) => [names[index], Math.round(seconds * 1000)]);
+    /** @type {Plan["phases"]} */
+    const phases = tempo.map((seconds, index) => [nameStep(seconds, index), Math.round(seconds * 1000)]);
     return phases.filter((phase) => phase[1] > 0);
   }
 
-  /** @param {Drill} drill @returns {Plan} */
+  /** @type {Tempoleaf["makePlan"]} */
   function makePlan(drill) {
     if (drill.minutes) {
       const whole = drill.minutes * 60000;
@@ -76,12 +45,15 @@
     return { phases, cycleMs, roundMs, restMs, rounds, breaths, sides, endMs };
   }
 
-  /** @param {Plan} plan @param {number} round @param {number} breath */
+  /** @type {Tempoleaf["sideOf"]} */
   function sideOf(plan, round, breath) {
     if (plan.sides === "each") {
       return round <= Math.floor(plan.rounds / 2) ? 1 : 2;
     }
-    return plan.sides === "alternate" && breath ? 2 - (breath % 2) : 0;
+    if (plan.sides === "alternate" && breath) {
+      return breath % 2 ? 1 : 2;
+    }
+    return 0;
   }
 
   /** @param {Plan} plan @param {number} index @returns {TimedEvent[]} */
@@ -110,10 +82,7 @@
     return events;
   }
 
-  /**
-   * What begins from a time on and before another, in order.
-   * @param {Plan} plan @param {number} start @param {number} stop @returns {TimedEvent[]}
-   */
+  /** @type {Tempoleaf["schedule"]} */
   function schedule(plan, start, stop) {
     const turn = plan.roundMs + plan.restMs;
     /** @type {TimedEvent[]} */
@@ -137,5 +106,8 @@
     return events.filter((event) => event.at >= start && event.at < stop);
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makePlan, schedule, sideOf });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {ScheduleScript} */ ({ makePlan, schedule, sideOf }),
+  );
+})(globalThis);

