@@ -93,6 +93,31 @@ def start_practice(page: Page, url: str) -> None:
     page.clock.run_for(LEAD_MS + 100)
 
 
+def practise_both_sides(page: Page) -> None:
+    """Follow the pacer through two sets of two breaths on each side, with their rests."""
+    sides = ("first side", "first side", "second side", "second side")
+    for at, side in enumerate(sides, 1):
+        assert told(page) == f"Breathe in · Set {at} of 4 · breath 1 of 2 · {side}"
+        page.clock.run_for(BREATH_MS)
+        assert told(page) == f"Breathe in · Set {at} of 4 · breath 2 of 2 · {side}"
+        page.clock.run_for(BREATH_MS)
+        if at < len(sides):
+            assert told(page).startswith("Change sides" if at == 2 else "Rest")
+            page.clock.run_for(REST_MS)
+
+
+def marks(page: Page, address: str) -> list[str]:
+    page.goto(f"{address}map/")
+    return sorted(page.locator(".tl-mark").all_inner_texts())
+
+
+def save_practice(page: Page, address: str, file: Path) -> None:
+    page.goto(f"{address}my-practice/")
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Save to a file").click()
+    download.value.save_as(file)
+
+
 def test_from_home_to_a_clean_device(
     browser: Browser, page: Page, address: str, tmp_path: Path
 ) -> None:
@@ -102,44 +127,29 @@ def test_from_home_to_a_clean_device(
     answer(page, "None of them")
     answer(page, "Belly")
     page.get_by_role("link", name="Plain count").click()
-
     page.get_by_role("button", name="Practise now").click()
     stop_clock(page)
     page.get_by_role("button", name="Begin").click()
     page.clock.run_for(LEAD_MS + 100)
-    sides = ("first side", "first side", "second side", "second side")
-    for at, side in enumerate(sides, 1):
-        assert told(page) == f"Breathe in · Set {at} of 4 · breath 1 of 2 · {side}"
-        page.clock.run_for(BREATH_MS)
-        assert told(page) == f"Breathe in · Set {at} of 4 · breath 2 of 2 · {side}"
-        page.clock.run_for(BREATH_MS)
-        if at < len(sides):
-            assert told(page).startswith("Second side" if at == 2 else "Rest")
-            page.clock.run_for(REST_MS)
+    practise_both_sides(page)
     page.get_by_role("button", name="Ready: it went as the lesson says").click()
     page.get_by_role("button", name="Leave").click()
     for box in page.locator("[data-tl-tick]").all():
         box.check()
-
-    page.goto(f"{address}map/")
-    marks = page.locator(".tl-mark")
-    assert sorted(marks.all_inner_texts()) == ["→ may come next"] * 2 + ["✓ ready"]
-    page.goto(f"{address}my-practice/")
-    with page.expect_download() as download:
-        page.get_by_role("button", name="Save to a file").click()
-    file = tmp_path / "mine.json"
-    download.value.save_as(file)
+    mine = marks(page, address)
+    assert mine == ["→ may come next", "→ may come next", "✓ ready"]
+    save_practice(page, address, tmp_path / "mine.json")
 
     clean = browser.new_context(viewport=PHONE)
     other = clean.new_page()
     faults = note_faults(other)
     other.clock.install(time=MORNING)
+    assert marks(other, address) == []
     other.goto(f"{address}my-practice/")
-    other.get_by_label("Add what is in a file").set_input_files(file)
+    other.get_by_label("Add what is in a file").set_input_files(tmp_path / "mine.json")
     other.get_by_text("Added: 1 practice").wait_for()
     assert other.locator("[data-tl-log] a").inner_text() == "Plain count"
-    other.goto(f"{address}map/")
-    assert sorted(other.locator(".tl-mark").all_inner_texts()) == sorted(marks.all_inner_texts())
+    assert marks(other, address) == mine
     other.goto(address + LESSON)
     assert all(box.is_checked() for box in other.locator("[data-tl-tick]").all())
     clean.close()

@@ -65,6 +65,7 @@ def test_one_yes_leads_to_a_clinician_and_to_no_lesson(page: Page) -> None:
     assert page.locator("[data-tl-on]").is_disabled()
     go_on(page, "One or more, or I am not sure")
     assert page.get_by_role("heading", name="Ask a clinician first").is_visible()
+    assert page.evaluate("document.activeElement.textContent") == "Ask a clinician first"
     assert page.locator("[data-tl-result] ol a").count() == 0
     assert not page.get_by_role("heading", name="Where you may start").is_visible()
 
@@ -74,6 +75,7 @@ def test_answers_lead_to_a_start_in_each_strand_with_its_reason(page: Page) -> N
     go_on(page, "Chest")
     go_on(page, "I leave this out today")
     assert page.locator("[data-tl-start] a").all_inner_texts() == ["Hand on the belly"]
+    assert page.evaluate("document.activeElement.textContent") == "Where you may start"
     assert "The belly comes first." in page.locator("[data-tl-wait]").inner_text()
     assert "none of" not in page.locator("[data-tl-result]").inner_text()
 

@@ -1,4 +1,4 @@
-"""The starter course's whole site in a browser: no page's scripts complain, and it is quick to use."""
+"""The starter course's whole site in a browser: no script complains, and it is quick to use."""
 
 import shutil
 from collections.abc import Iterator
@@ -61,5 +61,5 @@ def test_a_first_visitor_breathes_after_three_taps(
     page.locator("ol a[href*='belly-breath']").tap()
     page.get_by_role("button", name="Practise now").tap()
     page.get_by_role("button", name="Begin").tap()
-    page.locator(".tl-pacer__now", has_text="Breathe in").wait_for(timeout=20_000)
+    page.locator(".tl-pacer__where", has_text="Set 1 of").wait_for()
     page.close()

@@ -134,5 +134,8 @@
     return { data: root.tempoleaf.clean(part), part: Number(place[1]), parts: Number(place[2]) };
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { listHandOvers, readHandOver });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {HandOverScript} */ ({ listHandOvers, readHandOver }),
+  );
+})(globalThis);

@@ -69,7 +69,7 @@
       onPage(`[data-tl-none="${name}"]`).hidden = parts.length > 0;
     }
 
-    /** @param {PracticeRow} row */
+    /** @param {Practice["log"][number]} row */
     function removeRow(row) {
       practice.change((data) => {
         const at = data.log.findLastIndex(
@@ -82,7 +82,7 @@
       tell("One practice is taken out.");
     }
 
-    /** @param {PracticeRow} row */
+    /** @param {Practice["log"][number]} row */
     function logRow(row) {
       const button = document.createElement("button");
       button.textContent = "Take out";
@@ -142,7 +142,7 @@
     page.hidden = false;
     find("scriptless").hidden = true;
     show();
-    t.makeTakeAlong(page, { follow, practice, show, tell, titleOf });
+    t.makeTakeAlong({ follow, practice, show, tell, titleOf });
   }
 
   function start() {

@@ -224,7 +224,8 @@
     const home = script ? new URL("../../", script.src).pathname : "/";
     let storage = null;
     try {
-      storage = root.localStorage;
+      // Where it is switched off, the theme may have put something there that forgets.
+      storage = root.localStorage instanceof root.Storage ? root.localStorage : null;
     } catch (error) {
       // storage is switched off
     }

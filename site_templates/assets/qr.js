@@ -9,11 +9,11 @@
   const LEVEL_L = 1;
   const FINDER_LIKE = ["10111010000", "00001011101"];
 
-  /** @type {((row: number, column: number) => boolean)[]} table 10 */
+  /** @type {((row: number, column: number) => boolean)[]} as in table 10 */
   const MASKS = [
     (row, column) => (row + column) % 2 === 0,
     (row) => row % 2 === 0,
-    (row, column) => column % 3 === 0,
+    (_, column) => column % 3 === 0,
     (row, column) => (row + column) % 3 === 0,
     (row, column) => (Math.floor(row / 2) + Math.floor(column / 3)) % 2 === 0,
     (row, column) => ((row * column) % 2) + ((row * column) % 3) === 0,
@@ -253,5 +253,8 @@
     return codes[points.indexOf(Math.min(...points))] || [];
   }
 
-  root.tempoleaf = Object.assign(root.tempoleaf || {}, { makeQr });
-})(/** @type {any} */ (globalThis));
+  root.tempoleaf = Object.assign(
+    root.tempoleaf || {},
+    /** @satisfies {QrScript} */ ({ makeQr }),
+  );
+})(globalThis);

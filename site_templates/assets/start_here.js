@@ -103,7 +103,7 @@
       find("held").textContent = `Your comfortable hold: ${hold.words()}. It is a number to compare with your own next one, and says nothing about health.`;
       form.hidden = true;
       find("result").hidden = false;
-      t.makeFinder(find("result"))("div:not([hidden]) h2").focus();
+      t.makeFinder(find("result"))(":scope > div:not([hidden]) h2").focus();
     }
 
     function goOn() {

@@ -32,9 +32,9 @@
   }
 
   /** @type {Tempoleaf["makeTakeAlong"]} */
-  function makeTakeAlong(page, { follow, practice, show, tell, titleOf }) {
+  function makeTakeAlong({ follow, practice, show, tell, titleOf }) {
     const t = window.tempoleaf;
-    const onPage = t.makeFinder(page);
+    const onPage = t.makeFinder(document);
     const find = (/** @type {string} */ name) => onPage(`[data-tl-${name}]`);
 
     /* As a file */
@@ -173,5 +173,8 @@
     offer();
   }
 
-  window.tempoleaf = Object.assign(window.tempoleaf || {}, { makeTakeAlong });
+  window.tempoleaf = Object.assign(
+    window.tempoleaf || {},
+    /** @satisfies {TakeAlongScript} */ ({ makeTakeAlong }),
+  );
 })();

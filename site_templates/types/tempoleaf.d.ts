@@ -4,7 +4,8 @@
 
 interface Tempoleaf
   extends DomScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
-    ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PlacementScript {
+    ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PlacementScript,
+    QrScript, HandOverScript, TakeAlongScript {
   practice: PracticeStore; // the site's own, on a page
 }
 

@@ -1,4 +1,4 @@
-"""My practice as addresses for another phone: nothing lost, nothing twice, nothing taken blindly."""
+"""My practice as addresses for another phone: nothing lost, nothing twice, nothing odd."""
 
 from datetime import date, timedelta
 from typing import Any, cast
@@ -16,7 +16,8 @@ const t = globalThis.tempoleaf;
 const data = t.clean(given);
 const made = t.listHandOvers(data, "{PAGE}", true);
 const twice = [...made.addresses, ...made.addresses].reverse();
-const back = twice.reduce((all, one) => t.merge(all, t.readHandOver(new URL(one).hash).data), t.clean({{}}));
+const read = (address) => t.readHandOver(new URL(address).hash).data;
+const back = twice.reduce((all, one) => t.merge(all, read(one)), t.clean({{}}));
 return {{ ...made, sent: data, back }};
 """
 
