@@ -148,7 +148,7 @@ def test_from_home_to_a_clean_device(
     other.goto(f"{address}my-practice/")
     other.get_by_label("Add what is in a file").set_input_files(tmp_path / "mine.json")
     other.get_by_text("Added: 1 practice").wait_for()
-    assert other.locator("[data-tl-log] a").inner_text() == "Plain count"
+    assert other.locator("[data-tl-log] a").text_content() == "Plain count"
     assert marks(other, address) == mine
     other.goto(address + LESSON)
     assert all(box.is_checked() for box in other.locator("[data-tl-tick]").all())

@@ -265,7 +265,7 @@ def test_what_was_practised_moves_to_a_clean_device_by_a_file(
     page.locator(".tl-pacer").get_by_role("link", name="My practice").click()
     page.get_by_role("heading", name="Your days").wait_for()
     assert page.get_by_text("Practice on 1 day of the last 28.").is_visible()
-    assert page.locator("[data-tl-log] a").inner_text() == "Plain count"
+    assert page.locator("[data-tl-log] a").text_content() == "Plain count"
     with page.expect_download() as download:
         page.get_by_role("button", name="Save to a file").click()
     file = tmp_path / "mine.json"
@@ -276,7 +276,7 @@ def test_what_was_practised_moves_to_a_clean_device_by_a_file(
     assert other.get_by_text("No practice has been noted yet.").is_visible()
     other.get_by_label("Add what is in a file").set_input_files(file)
     other.get_by_text("Added: 1 practice").wait_for()
-    assert other.locator("[data-tl-log] a").inner_text() == "Plain count"
+    assert other.locator("[data-tl-log] a").text_content() == "Plain count"
     other.get_by_label("Add what is in a file").set_input_files(file)
     other.get_by_text("Added: 0 practices").wait_for()
     other.get_by_role("button", name="Erase everything").click()

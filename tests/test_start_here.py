@@ -101,6 +101,10 @@ def test_a_hold_is_timed_in_up_to_three_tries_with_a_minute_between(page: Page) 
         "Hand on the belly",
         "Short hold",
     ]
+    given = page.locator("[data-tl-given]")
+    assert given.locator("dt").all_inner_texts() == ["First?", "A comfortable hold"]
+    assert given.locator("dd").all_inner_texts() == ["Belly", "6 s, 9 s, 7 s"]
+    assert page.get_by_text("What you answered on 25 November 2026").is_visible()
     assert "says nothing about health" in page.locator("[data-tl-held]").inner_text()
 
 

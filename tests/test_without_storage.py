@@ -91,4 +91,4 @@ def test_a_file_is_shown_and_said_not_to_be_kept(page: Page, address: str, tmp_p
     page.get_by_label("Add what is in a file").set_input_files(file)
     page.get_by_text("Added: 1 practice").wait_for()
     assert UNKEPT in page.locator("[data-tl-told]").inner_text()
-    assert page.locator("[data-tl-log] a").inner_text() == "Plain count"
+    assert page.locator("[data-tl-log] a").text_content() == "Plain count"

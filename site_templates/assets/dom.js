@@ -33,8 +33,15 @@
     return value;
   }
 
+  /** @type {Tempoleaf["wordDate"]} */
+  function wordDate(date, options) {
+    const { lang } = root.document.documentElement;
+    // Our English is British.
+    return date.toLocaleDateString(lang === "en" ? "en-GB" : lang || undefined, options);
+  }
+
   root.tempoleaf = Object.assign(
     root.tempoleaf || {},
-    /** @satisfies {DomScript} */ ({ dataOf, findAll, makeFinder }),
+    /** @satisfies {DomScript} */ ({ dataOf, findAll, makeFinder, wordDate }),
   );
 })(globalThis);

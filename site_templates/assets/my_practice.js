@@ -10,10 +10,8 @@
   /** @param {string} on */
   function dateWords(on) {
     const [year = 0, month = 1, day = 1] = on.split("-").map(Number);
-    /** @type {Intl.DateTimeFormatOptions} */
-    const options = { weekday: "short", day: "numeric", month: "long" };
-    const language = document.documentElement.lang || undefined;
-    return new Date(year, month - 1, day).toLocaleDateString(language, options);
+    const date = new Date(year, month - 1, day);
+    return window.tempoleaf.wordDate(date, { weekday: "short", day: "numeric", month: "long" });
   }
 
   function lastDays() {
@@ -104,6 +102,7 @@
       find("days").textContent = `Practice on ${days} ${dayWord} of the last ${DAYS}. Days of rest belong to it.`;
       const rows = [...data.log].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
       fill("log", rows.slice(-ROWS).reverse().map(logRow));
+      find("each").hidden = rows.length === 0;
       const notes = Object.entries(data.notes).filter((pair) => pair[1]);
       fill(
         "notes",

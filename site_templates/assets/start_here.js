@@ -89,6 +89,19 @@
       return element;
     }
 
+    // What a coach is shown: each question with its answer.
+    function listGiven() {
+      return steps.slice(1).flatMap((step) => {
+        const input = step.querySelector("input[type=radio]:checked");
+        const words = input?.closest("label")?.textContent?.trim() || hold.words();
+        const pair = [document.createElement("dt"), document.createElement("dd")];
+        [t.makeFinder(step)("legend").textContent, words].forEach((text, index) => {
+          pair[index]?.append(text || "");
+        });
+        return pair;
+      });
+    }
+
     /** @param {boolean} asksFirst */
     function finish(asksFirst) {
       const titles = Object.fromEntries(table.starts.map((each) => [each.strand, each.title]));
@@ -99,6 +112,10 @@
       find("wait").replaceChildren(...starts.filter((each) => !each.lesson).map(item));
       find("result-first").hidden = !asksFirst;
       find("result-start").hidden = asksFirst;
+      find("given").replaceChildren(...(asksFirst ? [] : listGiven()));
+      /** @type {Intl.DateTimeFormatOptions} */
+      const date = { day: "numeric", month: "long", year: "numeric" };
+      find("given-on").textContent = `What you answered on ${t.wordDate(new Date(), date)}`;
       find("held").hidden = hold.best() === null;
       find("held").textContent = `Your comfortable hold: ${hold.words()}. It is a number to compare with your own next one, and says nothing about health.`;
       form.hidden = true;

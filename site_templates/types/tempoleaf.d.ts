@@ -28,6 +28,8 @@ interface DomScript {
   ): NoInfer<E>[];
   /** What the page gives to an element: data-tl-drill is named tlDrill. */
   dataOf(element: HTMLElement, name: string): string;
+  /** A date in words, in the language of the page. */
+  wordDate(date: Date, options: Intl.DateTimeFormatOptions): string;
 }
 
 /* practice.js: what is kept on the device */
