@@ -25,6 +25,26 @@ OscillatorNode.prototype.start = function (at) {
 };
 """
 
+RENDER = """async () => {
+  const drill = JSON.parse(document.querySelector(".tl-pacer").dataset.tlDrill);
+  const plan = tempoleaf.makePlan(drill);
+  const events = tempoleaf.schedule(plan, 0, plan.endMs + 1).filter((e) => tempoleaf.toneOf(e));
+  const rate = 8000;
+  const context = new OfflineAudioContext(1, rate * (plan.endMs / 1000 + 4), rate);
+  const tones = tempoleaf.makeTones(context);
+  events.forEach((event) => tones.play(tempoleaf.toneOf(event), event.at / 1000));
+  const sound = (await context.startRendering()).getChannelData(0);
+  const begins = [];
+  let quiet = rate;
+  sound.forEach((sample, at) => {
+    if (sample !== 0 && quiet > rate / 5) {
+      begins.push((1000 * at) / rate);
+    }
+    quiet = sample === 0 ? quiet + 1 : 0;
+  });
+  return [begins, events.map((event) => event.at), sound.reduce((most, sample) => Math.max(most, sample))];
+}"""
+
 
 @pytest.fixture(scope="module")
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
@@ -224,6 +244,15 @@ def test_tones_are_queued_where_the_schedule_has_them(page: Page, address: str) 
     )
     assert wanted == [0, 5000]
     assert 1000 * (second - first) == pytest.approx(5000, abs=1)
+
+
+def test_a_whole_drill_sounds_where_the_schedule_has_it(page: Page, address: str) -> None:
+    """Rendered by the browser's own audio engine, which need not keep to time; to a millisecond."""
+    page.goto(address + COUNT)
+    begins, wanted, loudest = page.evaluate(RENDER)
+    assert wanted == [0, 5000, 10_000, 15_000, 20_000, 30_000, 35_000, 40_000, 45_000, 50_000]
+    assert begins == pytest.approx(wanted, abs=1)
+    assert 0.1 < loudest < 0.2
 
 
 def test_with_less_motion_the_pair_stands_still(page: Page, address: str) -> None:
