@@ -42,7 +42,8 @@ RENDER = """async () => {
     }
     quiet = sample === 0 ? quiet + 1 : 0;
   });
-  return [begins, events.map((event) => event.at), sound.reduce((most, sample) => Math.max(most, sample))];
+  const loudest = sound.reduce((most, sample) => Math.max(most, sample));
+  return [begins, events.map((event) => event.at), loudest];
 }"""
 
 

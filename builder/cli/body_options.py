@@ -15,8 +15,11 @@ from builder.errors import BuilderError, InvalidValueError
 from builder.reading.course_folder import read_course
 from builder.resources import find_starter
 
+DEFAULT_EFFORT = "resting"
 ProjectOption = Annotated[Path, typer.Option(help="The folder that holds content/.")]
-EffortOption = Annotated[str, typer.Option(help="An effort of the course.")]
+EffortOption = Annotated[
+    str | None, typer.Option(help=f"An effort of the course; {DEFAULT_EFFORT} if none is named.")
+]
 MetOption = Annotated[float | None, typer.Option(help="MET, in place of an effort.")]
 AgeOption = Annotated[float | None, typer.Option(help="Years, 18 to 80.")]
 HeightOption = Annotated[float | None, typer.Option(help="Centimetres, 140 to 220.")]
@@ -49,10 +52,13 @@ def parse_tempo(text: str) -> Tempo:
         raise BuilderError(error.fact, error.cure) from error
 
 
-def choose_effort(efforts: Mapping[str, Effort], name: str, met: float | None) -> Effort:
-    """Return the effort that was named, or one of a plain MET value."""
+def choose_effort(efforts: Mapping[str, Effort], given: str | None, met: float | None) -> Effort:
+    """Return the effort that was named, or one of a plain MET value, but never guess of both."""
+    if given is not None and met is not None:
+        raise BuilderError("both --effort and --met are given", "leave one of them out")
     if met is not None:
         return Effort("as given", met, "given by hand", "")
+    name = given or DEFAULT_EFFORT
     effort = efforts.get(name)
     if effort is None:
         cure = suggest(name, efforts) or f"take one of {', '.join(efforts)}, or give --met"

@@ -32,7 +32,7 @@ def ladder(  # noqa: PLR0913  # each is an option of the command
     hold: Annotated[
         float | None, typer.Option(help="Comfortable hold, in seconds; none allows pauses only.")
     ] = None,
-    effort: EffortOption = "resting",
+    effort: EffortOption = None,
     met: MetOption = None,
     lung_reference: LungOption = None,
     age: AgeOption = None,

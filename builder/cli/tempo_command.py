@@ -27,7 +27,7 @@ from builder.sums.validity import OutsideValidityError
 def tempo(  # noqa: PLR0913  # each is an option of the command
     count: Annotated[str, typer.Argument(help="Inhale, hold, exhale, hold: 4-1-4-1.")],
     *,
-    effort: EffortOption = "resting",
+    effort: EffortOption = None,
     met: MetOption = None,
     lung_reference: LungOption = None,
     age: AgeOption = None,

@@ -94,6 +94,7 @@ def test_outside_a_course_the_starters_words_are_taken(tmp_path: Path) -> None:
         (("4-1-4-1", "--effort", "fierce"), "take one of resting, light, or give --met"),
         (("4-1-4-1", "--age", "30"), "a body needs --lung-reference and --height and --weight too"),
         (("4-1-4-1", *WOMAN[:4], "--age", "17", *WOMAN[6:]), "age of 17 years is outside 18 to 80"),
+        (("4-1-4-1", "--effort", "light", "--met", "2"), "both --effort and --met are given"),
         (("4-1-4-1", "--met", "12.1"), "effort 12.1 MET is outside 0.8 to 12 MET"),
         (("4-1-4-1", "--met", "nan"), "effort nan MET is outside"),
     ],
