@@ -383,7 +383,7 @@ def test_without_an_answer_from_the_sound_it_begins_all_the_same(page: Page, add
     page.add_init_script("AudioContext.prototype.resume = () => new Promise(() => {});")
     open_pacer(page, address + COUNT, is_timed=False)
     page.get_by_role("button", name="Begin").click()
-    page.get_by_text("Get into position").wait_for(timeout=5000)
+    page.locator(".tl-pacer__word", has_text="Get into position").wait_for(timeout=5000)
 
 
 def test_going_on_sounds_the_breath_that_begins_again(page: Page, address: str) -> None:
