@@ -168,7 +168,7 @@ def test_another_phone_takes_all_of_it_from_codes_that_a_reader_reads(
           for (let day = 1; day < 29; day += 1)
             for (const lesson of ["plain-count", "wide-ribs", "long-out"])
               tempoleaf.practice.record(
-                lesson, ["ready", "again", "easier"][day % 3], new Date(2026, 10, day));
+                lesson, ["ready", "again", "easier"][day % 3], new Date(2026, 8, day));
         }"""
     )
     page.goto(f"{at_studio}my-practice/")
@@ -188,8 +188,8 @@ def test_another_phone_takes_all_of_it_from_codes_that_a_reader_reads(
     for scanned in (*addresses, addresses[0]):
         other.goto("about:blank")
         other.goto(scanned)
-        assert "take" not in other.url
         other.get_by_role("button", name="Add it to this device").click()
+        assert "take" not in other.url
     assert other.locator("[data-tl-told]").inner_text().startswith("Added: 0 practices")
     theirs = other.evaluate("tempoleaf.practice.read()")
     in_order = [sorted(each["log"], key=str) for each in (mine, theirs)]
@@ -200,6 +200,82 @@ def test_another_phone_takes_all_of_it_from_codes_that_a_reader_reads(
     assert other.get_by_text("Left out. Nothing was changed.").is_visible()
     clean.close()
     assert faults == []
+
+
+def test_codes_come_down_when_what_they_say_has_changed(page: Page, address: str) -> None:
+    at_studio = address.replace("127.0.0.1", NAME)
+    page.goto(at_studio + LESSON)
+    page.get_by_label("Your own notes on this lesson").fill("Left side is shy.")
+    page.locator("[data-tl-tick]").first.check()
+    page.goto(f"{at_studio}my-practice/")
+    page.get_by_role("button", name="Show the code").click()
+    assert "Left+side" in read_code(page)
+    page.get_by_label("With my notes").uncheck()
+    assert "Left" not in read_code(page)
+    page.get_by_role("button", name="Erase everything").click()
+    page.get_by_role("button", name="Yes, erase it now").click()
+    assert not page.locator(".tl-code__picture").is_visible()
+
+
+def test_codes_read_in_one_tab_are_offered_together(page: Page, address: str) -> None:
+    row = "take={}.2&log.{}=fv7iA"
+    page.goto(f"{address}my-practice/#{row.format(1, 'plain-count')}")
+    page.evaluate("hash => { window.location.hash = hash; }", row.format(2, "wide-ribs"))
+    page.get_by_text("What you scanned holds 2 practices.").wait_for()
+    page.reload()
+    page.get_by_text("What you scanned holds 1 practice.").wait_for()
+    page.get_by_role("button", name="Add it to this device").click()
+    assert page.get_by_text("This was code 2 of 2").is_visible()
+    page.reload()
+    assert not page.get_by_text("What you scanned").is_visible()
+
+
+def test_a_note_is_kept_before_its_field_is_left(page: Page, address: str) -> None:
+    page.goto(address + LESSON)
+    page.get_by_label("Your own notes on this lesson").press_sequentially("Shy")
+    page.reload()
+    assert page.get_by_label("Your own notes on this lesson").input_value() == "Shy"
+
+
+def test_two_open_pages_keep_each_others_ticks_and_notes(page: Page, address: str) -> None:
+    second = page.context.new_page()
+    for each in (page, second):
+        each.goto(address + LESSON)
+    second.evaluate("tempoleaf.practice.change((data) => { data.ticks['plain-count'] = ['7']; })")
+    page.get_by_label("Your own notes on this lesson").focus()
+    second.get_by_label("Your own notes on this lesson").fill("Theirs")
+    page.get_by_label("Your own notes on this lesson").press("Control+End")
+    page.get_by_label("Your own notes on this lesson").press_sequentially(" and mine")
+    page.locator("[data-tl-tick]").first.check()
+    kept = page.evaluate("tempoleaf.practice.read()")
+    assert kept["ticks"] == {"plain-count": ["0", "7"]}
+    assert kept["notes"] == {"plain-count": "Theirs and mine"}
+
+
+def test_what_was_erased_stays_erased_on_the_way_back(page: Page, address: str) -> None:
+    page.goto(address + LESSON)
+    page.locator("[data-tl-tick]").first.check()
+    page.goto(f"{address}my-practice/")
+    page.get_by_role("button", name="Erase everything").click()
+    page.get_by_role("button", name="Yes, erase it now").click()
+    page.go_back()
+    page.get_by_role("button", name="Practise now").wait_for()
+    assert not page.locator("[data-tl-tick]").first.is_checked()
+
+
+def test_a_strands_list_asks_for_what_stands_in_other_strands_too(page: Page, address: str) -> None:
+    page.goto(f"{address}lessons/count/")
+    assert page.locator(".tl-mark").count() == 0
+    ready = "{ lesson: 'hand-on-belly', on: '2026-01-01', outcome: 'ready' }"
+    page.evaluate(f"tempoleaf.practice.add({{ log: [{ready}, {ready}] }})")
+    page.reload()
+    assert page.locator(".tl-mark").count() == 0
+    page.evaluate(
+        f"tempoleaf.practice.change((data) => {{ for (let i = 0; i < 2; i += 1)"
+        f" data.log.push({{ ...{ready}, lesson: 'wide-ribs' }}); }})"
+    )
+    page.reload()
+    assert page.locator(".tl-mark").all_inner_texts() == ["→ may come next"]
 
 
 def read_code(page: Page) -> str:

@@ -4,7 +4,7 @@
   "use strict";
 
   const MOST_CHARACTERS = 500; // a code of some 77 cells a side, easy to read off a phone
-  const MOST_TAKEN = 20000;
+  const MOST_ALONE = 850; // one long note, as a code that takes a steadier hand
   const FIRST_DAY = Date.parse("0000-01-01T00:00:00Z");
   const DAY_MS = 86400000;
   const MOST_DAYS = 3652424; // the last day of the year 9999
@@ -103,7 +103,7 @@
       const joined = last && join(last, piece);
       if (joined && write(joined).length <= MOST_CHARACTERS) {
         parts[parts.length - 1] = joined;
-      } else if (write(piece).length <= MOST_CHARACTERS) {
+      } else if (write(piece).length <= MOST_ALONE) {
         parts.push(piece);
       } else {
         left.push(nameOf(piece));
@@ -117,7 +117,7 @@
   function readHandOver(fragment) {
     const fields = new URLSearchParams(fragment.replace(/^#/, ""));
     const place = /^(\d{1,3})\.(\d{1,3})$/.exec(fields.get("take") || "");
-    if (!place || fragment.length > MOST_TAKEN) {
+    if (!place || fragment.length > MOST_ALONE) {
       return null;
     }
     const part = makePart({});

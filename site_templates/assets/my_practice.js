@@ -115,6 +115,14 @@
       find("told").textContent = words;
     }
 
+    const follow = (/** @type {Practice} */ data) => t.rename(data, now);
+    const along = t.makeTakeAlong({ follow, practice, show, tell, titleOf });
+
+    function refresh() {
+      along.close();
+      show();
+    }
+
     find("erase").addEventListener("click", () => {
       find("erase-ask").hidden = false;
     });
@@ -125,23 +133,26 @@
     find("erase-sure").addEventListener("click", () => {
       practice.erase();
       find("erase-ask").hidden = true;
-      show();
+      refresh();
       find("erase").focus();
       tell("Everything is erased from this device.");
     });
     window.addEventListener("storage", (event) => {
-      if (event.key === practice.key) {
-        show();
+      if (event.key === practice.key || event.key === null) {
+        refresh();
       }
     });
-    const follow = (/** @type {Practice} */ data) => t.rename(data, now);
+    window.addEventListener("pageshow", (event) => {
+      if (event.persisted) {
+        refresh();
+      }
+    });
     if (Object.keys(now).length > 0) {
       practice.change(follow);
     }
     page.hidden = false;
     find("scriptless").hidden = true;
     show();
-    t.makeTakeAlong({ follow, practice, show, tell, titleOf });
   }
 
   function start() {

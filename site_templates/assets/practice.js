@@ -1,148 +1,10 @@
-// What is kept on this device: ticks, what was practised, notes and options. One versioned key a
-// site; nothing of it leaves the device unless the person exports it.
+// What is kept on this device, under one versioned key a site; nothing of it leaves the device
+// unless the person hands it over.
 (function (root) {
   "use strict";
 
-  const MOST_ROWS = 5000;
-  const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/; // as ids of lessons are
-  /** @type {unknown[]} */
-  const OUTCOMES = ["ready", "again", "easier"];
-
-  /** @param {unknown} value @returns {value is Record<string, unknown>} */
-  function isRecord(value) {
-    return typeof value === "object" && value !== null && !Array.isArray(value);
-  }
-
-  /** @template T @param {unknown} value @param {(item: unknown) => item is T} fits */
-  function keep(value, fits) {
-    // Without a prototype, so that a name such as "constructor" is a name like any other.
-    /** @type {Record<string, T>} */
-    const kept = Object.create(null);
-    if (isRecord(value)) {
-      Object.entries(value).forEach(([name, item]) => {
-        if (NAME.test(name) && fits(item)) {
-          kept[name] = item;
-        }
-      });
-    }
-    return kept;
-  }
-
-  /** @param {unknown} text */
-  function isDay(text) {
-    if (typeof text !== "string" || !/^\d{4}-\d{2}-\d{2}$/.test(text)) {
-      return false;
-    }
-    const time = Date.parse(text + "T00:00:00Z");
-    return !Number.isNaN(time) && new Date(time).toISOString().startsWith(text);
-  }
-
-  /** @param {unknown} row @returns {row is Practice["log"][number]} */
-  function isRow(row) {
-    return (
-      isRecord(row) &&
-      typeof row.lesson === "string" &&
-      NAME.test(row.lesson) &&
-      isDay(row.on) &&
-      OUTCOMES.includes(row.outcome)
-    );
-  }
-
-  /** @type {Tempoleaf["clean"]} */
-  function clean(found) {
-    const data = isRecord(found) ? found : {};
-    const rows = Array.isArray(data.log) ? data.log : [];
-    return {
-      version: 1,
-      ticks: keep(
-        data.ticks,
-        (list) => Array.isArray(list) && list.every((tick) => typeof tick === "string"),
-      ),
-      log: rows
-        .filter(isRow)
-        .map((row) => ({ lesson: row.lesson, on: row.on, outcome: row.outcome }))
-        .slice(-MOST_ROWS),
-      notes: keep(data.notes, (note) => typeof note === "string"),
-      options: keep(data.options, (option) => typeof option === "boolean"),
-    };
-  }
-
-  /** @type {Tempoleaf["rename"]} */
-  function rename(data, now) {
-    const name = (/** @type {string} */ id) => (Object.hasOwn(now, id) && now[id]) || id;
-    for (const kept of [data.ticks, data.notes]) {
-      for (const old of Object.keys(kept).filter((id) => name(id) !== id)) {
-        const value = kept[name(old)] || kept[old];
-        if (value !== undefined) {
-          kept[name(old)] = value;
-        }
-        delete kept[old];
-      }
-    }
-    data.log.forEach((row) => {
-      row.lesson = name(row.lesson);
-    });
-    return data;
-  }
-
-  /** @type {Tempoleaf["isReady"]} */
-  function isReady(data, lesson, boxes) {
-    if (boxes > 0 && new Set(data.ticks[lesson] || []).size >= boxes) {
-      return true;
-    }
-    const last = data.log.filter((row) => row.lesson === lesson).slice(-2);
-    return last.length === 2 && last.every((row) => row.outcome === "ready");
-  }
-
-  /** @type {Tempoleaf["listNext"]} */
-  function listNext(data, lessons) {
-    const ready = new Set(lessons.filter((l) => isReady(data, l.id, l.boxes)).map((l) => l.id));
-    return lessons
-      .filter((l) => !ready.has(l.id) && l.before.length && l.before.every((id) => ready.has(id)))
-      .map((l) => l.id);
-  }
-
-  /** @type {Tempoleaf["merge"]} */
-  function merge(mine, other) {
-    const joined = clean(mine);
-    for (const [lesson, ticks] of Object.entries(other.ticks)) {
-      joined.ticks[lesson] = [...new Set([...(joined.ticks[lesson] || []), ...ticks])];
-    }
-    for (const [lesson, note] of Object.entries(other.notes)) {
-      const own = joined.notes[lesson] || "";
-      const both = own && note ? own + "\n" + note : own || note;
-      joined.notes[lesson] = own.includes(note) ? own : both;
-    }
-    joined.log = mergeRows(joined.log, other.log);
-    return clean(joined);
-  }
-
-  // The same row twice in one file is two practices; the same row in both files is one.
-  /** @param {Practice["log"]} mine @param {Practice["log"]} other */
-  function mergeRows(mine, other) {
-    const left = mine.map((row) => JSON.stringify(row));
-    const added = other.filter((row) => {
-      const at = left.indexOf(JSON.stringify(row));
-      if (at >= 0) {
-        left.splice(at, 1);
-      }
-      return at < 0;
-    });
-    const rows = [...mine, ...added];
-    return rows.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
-  }
-
-  /** @type {Tempoleaf["countDays"]} */
-  function countDays(data, days) {
-    const practised = new Set(data.log.map((row) => row.on));
-    return days.filter((day) => practised.has(day)).length;
-  }
-
-  /** @type {Tempoleaf["dayOf"]} */
-  function dayOf(when) {
-    const pad = (/** @type {number} */ part) => String(part).padStart(2, "0");
-    return `${when.getFullYear()}-${pad(when.getMonth() + 1)}-${pad(when.getDate())}`;
-  }
+  const { clean, dayOf, merge } = root.tempoleaf;
+  const DAY_MS = 86400000;
 
   /** @type {Tempoleaf["makePractice"]} */
   function makePractice(storage, home) {
@@ -202,7 +64,11 @@
         return change((data) => data.log.push({ lesson, on, outcome }));
       },
       add(found) {
-        return change((data) => Object.assign(data, merge(data, clean(found))));
+        const other = clean(found);
+        // Nobody has practised later than tomorrow, wherever on earth that begins.
+        const latest = dayOf(new Date(Date.now() + DAY_MS));
+        other.log = other.log.filter((row) => row.on <= latest);
+        return change((data) => Object.assign(data, merge(data, other)));
       },
       erase() {
         memory = null;
@@ -234,16 +100,7 @@
 
   root.tempoleaf = Object.assign(
     root.tempoleaf || {},
-    /** @satisfies {PracticeScript} */ ({
-      clean,
-      countDays,
-      dayOf,
-      isReady,
-      listNext,
-      makePractice,
-      merge,
-      rename,
-    }),
+    /** @satisfies {PracticeScript} */ ({ makePractice }),
   );
   if (root.document) {
     root.tempoleaf.practice = openPractice();

@@ -21,65 +21,89 @@
     }
   }
 
+  // What is kept may change while a page is open: on another page, or before the way back to it.
+  /** @param {() => void} show */
+  function followStore(show) {
+    show();
+    window.addEventListener("storage", (event) => {
+      if (event.key === practice.key || event.key === null) {
+        show();
+      }
+    });
+    window.addEventListener("pageshow", (event) => {
+      if (event.persisted) {
+        show();
+      }
+    });
+  }
+
   /** @param {string} name of the lesson */
   function fillBoxes(name) {
     const boxes = t.findAll(document, "[data-tl-tick]", HTMLInputElement);
-    const ticked = practice.read().ticks[name];
     boxes.forEach(function (box) {
-      box.checked = Array.isArray(ticked) && ticked.includes(t.dataOf(box, "tlTick"));
       box.addEventListener("change", function () {
         practice.change(function (data) {
-          data.ticks[name] = boxes
-            .filter((other) => other.checked)
-            .map((other) => t.dataOf(other, "tlTick"));
+          const ticks = new Set(data.ticks[name] || []);
+          if (box.checked) {
+            ticks.add(t.dataOf(box, "tlTick"));
+          } else {
+            ticks.delete(t.dataOf(box, "tlTick"));
+          }
+          data.ticks[name] = [...ticks].sort();
         });
+      });
+    });
+    followStore(() => {
+      const ticked = practice.read().ticks[name] || [];
+      boxes.forEach((box) => {
+        box.checked = ticked.includes(t.dataOf(box, "tlTick"));
       });
     });
   }
 
+  // A note is kept with each letter: a phone may close the page before the field is left.
   /** @param {string} name of the lesson */
   function keepNote(name) {
     const field = document.querySelector("[data-tl-note]");
-    if (field instanceof HTMLTextAreaElement) {
-      field.closest("[hidden]")?.removeAttribute("hidden");
-      field.value = practice.read().notes[name] || "";
-      window.addEventListener("storage", function (event) {
-        if (event.key === practice.key && document.activeElement !== field) {
-          field.value = practice.read().notes[name] || "";
-        }
-      });
-      field.addEventListener("change", function () {
-        practice.change(function (data) {
-          data.notes[name] = field.value.trim();
-          if (!data.notes[name]) {
-            delete data.notes[name];
-          }
-        });
-      });
-    }
-  }
-
-  /** @param {HTMLElement[]} stops */
-  function markStops(stops) {
-    const data = practice.read();
-    const done = new Set();
-    stops.forEach(function (stop) {
-      if (t.isReady(data, t.dataOf(stop, "tlStop"), Number(stop.dataset.tlBoxes))) {
-        done.add(stop.dataset.tlStop);
-      }
-    });
-    if (done.size === 0) {
+    if (!(field instanceof HTMLTextAreaElement)) {
       return;
     }
-    const onPage = new Set(stops.map((stop) => stop.dataset.tlStop));
-    stops.forEach(function (stop) {
-      const before = (stop.dataset.tlBuildsOn || "").split(" ").filter((name) => onPage.has(name));
-      const isNext = before.length > 0 && before.every((name) => done.has(name));
-      const isDoneHere = done.has(stop.dataset.tlStop);
-      if (isDoneHere || isNext) {
+    let known = ""; // as this page last read or wrote it
+    field.closest("[hidden]")?.removeAttribute("hidden");
+    field.addEventListener("input", function () {
+      practice.change(function (data) {
+        const other = data.notes[name] || "";
+        known = other === known ? field.value.trim() : t.joinNotes(other, field.value.trim());
+        data.notes[name] = known;
+        if (!known) {
+          delete data.notes[name];
+        }
+      });
+    });
+    followStore(() => {
+      const now = practice.read().notes[name] || "";
+      if (now !== known) {
+        known = now;
+        field.value = now;
+      }
+    });
+  }
+
+  /** @param {HTMLElement} list */
+  function markStops(list) {
+    const data = practice.read();
+    t.findAll(list, ".tl-mark").forEach((mark) => mark.remove());
+    t.findAll(list, "[data-tl-stop]").forEach(function (stop) {
+      const isDone = t.isReady(data, t.dataOf(stop, "tlStop"), Number(stop.dataset.tlBoxes));
+      const before = (stop.dataset.tlBefore || "").split(" ").filter(Boolean);
+      const isNext = before.length > 0 && before.every((each) => {
+        const [name = "", boxes = "0"] = each.split(":");
+        return t.isReady(data, name, Number(boxes));
+      });
+      if (isDone || isNext) {
         const mark = document.createElement("span");
         mark.className = "tl-mark";
-        mark.textContent = isDoneHere ? "✓ ready" : "→ may come next";
+        mark.textContent = isDone ? "✓ ready" : "→ may come next";
         t.makeFinder(stop)("a").after(mark);
       }
     });
@@ -103,12 +127,7 @@
       fillBoxes(name);
       keepNote(name);
     }
-    const lists = document.querySelectorAll(".tl-stops-list, .tl-map-list");
-    lists.forEach((list) => {
-      if (!list.querySelector(".tl-mark")) {
-        markStops(t.findAll(list, "[data-tl-stop]"));
-      }
-    });
+    followStore(() => t.findAll(document, ".tl-stops-list, .tl-map-list").forEach(markStops));
   }
 
   if (window.document$) {

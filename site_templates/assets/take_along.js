@@ -19,7 +19,7 @@
       Object.keys(data.ticks).length && `ticks of ${word(Object.keys(data.ticks).length, "lesson", "lessons")}`,
       Object.keys(data.notes).length && word(Object.keys(data.notes).length, "note", "notes"),
     ].filter(Boolean);
-    return parts.length > 1 ? `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}` : parts[0] || "nothing";
+    return parts.length > 1 ? `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}` : parts[0] || "";
   }
 
   /** Dark cells as the outline of a drawing. @param {boolean[][]} cells */
@@ -98,14 +98,20 @@
       const made = t.listHandOvers(data, window.location.href.split(/[?#]/)[0] || "", notes.checked);
       addresses = made.addresses;
       at = 0;
-      const left = made.left.map(titleOf).join(", ");
-      const long = left ? ` Too long for a code, so use the file: ${left}.` : "";
-      tell(addresses.length ? long.trim() : `There is nothing to hand over yet.${long}`);
+      const left = [...new Set(made.left)].map(titleOf).join(", ");
+      const nothing = addresses.length ? "" : "There is nothing to hand over yet.";
+      tell(left ? `Too long for a code, so use the file: ${left}.` : nothing);
       codes.hidden = addresses.length === 0;
       if (!codes.hidden) {
         showCode();
         find("code-where").focus();
       }
+    }
+
+    // A code must not outlast what it says.
+    function close() {
+      codes.hidden = true;
+      addresses = [];
     }
 
     /** @param {number} by */
@@ -123,14 +129,15 @@
 
     function offer() {
       const found = t.readHandOver(window.location.hash);
-      if (!found) {
+      if (!found || !describe(found.data)) {
         return;
       }
-      // Out of the address, so that a reload or the way back doesn't ask again.
-      window.history.replaceState(null, "", window.location.pathname);
-      offered = found.data;
-      after = found.part < found.parts ? ` Now scan code ${found.part + 1} of ${found.parts}.` : "";
-      find("offered").textContent = `The code you scanned holds ${describe(found.data)}.`;
+      offered = offered ? t.merge(offered, found.data) : found.data;
+      after =
+        found.parts > 1
+          ? ` This was code ${found.part} of ${found.parts}: scan the others too, in any order.`
+          : "";
+      find("offered").textContent = `What you scanned holds ${describe(offered)}.`;
       find("offer").hidden = false;
       onPage("[data-tl-offer] h2").focus();
     }
@@ -140,6 +147,8 @@
       const told = offered && isWanted ? add(offered) + after : "Left out. Nothing was changed.";
       offered = null;
       find("offer").hidden = true;
+      // Out of the address, so that a reload or the way back doesn't ask again.
+      window.history.replaceState(null, "", window.location.pathname);
       tell(told);
       find("told").focus();
     }
@@ -151,7 +160,7 @@
       "code-before": () => step(-1),
       "code-next": () => step(1),
       "code-done": () => {
-        codes.hidden = true;
+        close();
         find("show-codes").focus();
       },
       "offer-take": () => decide(true),
@@ -166,11 +175,13 @@
         input.value = "";
       }
     });
+    notes.addEventListener("change", () => codes.hidden || showCodes());
     const isAtHome = AT_HOME.includes(window.location.hostname);
     find("by-codes").hidden = isAtHome;
     find("no-codes").hidden = !isAtHome;
     window.addEventListener("hashchange", offer);
     offer();
+    return { close };
   }
 
   window.tempoleaf = Object.assign(

@@ -45,5 +45,6 @@ interface TakeAlong {
 }
 
 interface TakeAlongScript {
-  makeTakeAlong(around: TakeAlong): void;
+  /** Close takes the codes off the screen. */
+  makeTakeAlong(around: TakeAlong): { close(): void };
 }

@@ -3,7 +3,7 @@
 // over all of its part and nothing else.
 
 interface Tempoleaf
-  extends DomScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
+  extends DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
     ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PlacementScript,
     QrScript, HandOverScript, TakeAlongScript {
   practice: PracticeStore; // the site's own, on a page
@@ -55,7 +55,7 @@ interface PracticeStore {
   erase(): void;
 }
 
-interface PracticeScript {
+interface PracticeDataScript {
   /** Makes sound data of whatever was kept or handed in. */
   clean(found: unknown): Practice;
   /** How many days had practice, of the last few. */
@@ -65,12 +65,17 @@ interface PracticeScript {
   isReady(data: Practice, lesson: string, boxes: number): boolean;
   /** What may come next: everything before it is ready, and it isn't yet. */
   listNext(data: Practice, lessons: { id: string; before: string[]; boxes: number }[]): string[];
-  /** Storage is null where the device keeps nothing; home is the site's path on its host. */
-  makePractice(storage: Storage | null, home: string): PracticeStore;
+  /** Two notes on one lesson as one; a line that was written on stands once. */
+  joinNotes(own: string, other: string): string;
   /** Puts two together; nothing of either is lost. */
   merge(mine: Practice, other: Practice): Practice;
   /** Hands what was kept under former ids over; now is by former id. */
   rename(data: Practice, now: Record<string, string>): Practice;
+}
+
+interface PracticeScript {
+  /** Storage is null where the device keeps nothing; home is the site's path on its host. */
+  makePractice(storage: Storage | null, home: string): PracticeStore;
 }
 
 /* figure.js */

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from tests.browser_scripts.node import run_script
 
-SCRIPTS = ("practice.js", "hand_over.js")
+SCRIPTS = ("practice_data.js", "hand_over.js")
 PAGE = "https://studio.example/course/my-practice/"
-MOST = 500
+MOST, MOST_ALONE = 500, 850
 HAND_OVER = f"""
 const t = globalThis.tempoleaf;
 const data = t.clean(given);
@@ -65,7 +65,8 @@ def test_all_of_it_arrives_once_in_any_order(data: dict[str, Any]) -> None:
     assert in_order(found["back"]["log"]) == in_order(found["sent"]["log"])
     assert found["back"]["ticks"] == found["sent"]["ticks"]
     assert found["back"]["notes"] == found["sent"]["notes"]
-    assert all(len(address) <= MOST for address in found["addresses"])
+    lengths = [len(address) for address in found["addresses"]]
+    assert all(length <= MOST for length in lengths)
 
 
 def test_a_year_of_practice_fits_a_handful_of_codes() -> None:
@@ -80,9 +81,16 @@ def test_the_same_practice_twice_on_a_day_is_two_practices() -> None:
 
 
 def test_a_note_that_is_too_long_is_named_and_the_rest_goes() -> None:
-    found = hand_over({"notes": {"short-box": "long " * 200, "hand-on-belly": "Calm."}})
+    found = hand_over({"notes": {"short-box": "long " * 300, "hand-on-belly": "Calm."}})
     assert found["left"] == ["short-box"]
     assert found["back"]["notes"] == {"hand-on-belly": "Calm."}
+
+
+def test_a_note_in_another_script_goes_alone() -> None:
+    note = "Слева тише, чем справа. Вечером легче дышать, чем утром. " * 2
+    found = hand_over({"log": practised(30), "notes": {"short-box": note.strip()}})
+    assert found["back"]["notes"] == {"short-box": note.strip()}
+    assert MOST < len(found["addresses"][-1]) <= MOST_ALONE
 
 
 def test_notes_stay_here_unless_they_are_wanted() -> None:
@@ -103,12 +111,12 @@ def test_odd_addresses_give_nothing_or_sound_data() -> None:
         "#take=1.1&log.a=" + "zzzzzzR" * 3,
         "#take=1.1&log.__proto__=1R&ticks.constructor=0&note.<b>=x&log.Box=1R",
         "#take=1.1&log.box=%F0%28&sound=on",
-        "#take=1.1&" + "x" * 20_001,
+        "#take=1.1&" + "x" * 900,
     ]
     code = "return given.map((text) => globalThis.tempoleaf.readHandOver(text));"
     *nothing, late, names, junk, huge = cast(list[Any], run_script(SCRIPTS, code, odd))
     assert nothing == [None] * 4
-    assert {row["on"] for row in late["data"]["log"]} == {"9999-12-31"}
+    assert {row["on"] for row in late["data"]["log"]} == {"9999-12-31"}  # and add() leaves it out
     assert names["data"] == {
         "version": 1,
         "ticks": {"constructor": ["0"]},

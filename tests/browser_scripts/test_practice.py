@@ -20,7 +20,7 @@ EMPTY = {"version": 1, "ticks": {}, "log": [], "notes": {}, "options": {}}
 
 
 def use(code: str, **given: Any) -> Any:
-    return run_script(("practice.js",), STORAGE + code, {"kept": {}, **given})
+    return run_script(("practice_data.js", "practice.js"), STORAGE + code, {"kept": {}, **given})
 
 
 def test_what_was_done_is_kept_under_one_key() -> None:
@@ -68,7 +68,9 @@ def test_without_storage_things_last_until_the_page_is_left(trouble: dict[str, b
 
 
 def work(code: str, **given: Any) -> Any:
-    return run_script(("practice.js",), f"const t = globalThis.tempoleaf; {code}", given)
+    return run_script(
+        ("practice_data.js", "practice.js"), f"const t = globalThis.tempoleaf; {code}", given
+    )
 
 
 def _log(*outcomes: str) -> dict[str, Any]:
@@ -114,8 +116,56 @@ def test_former_names_are_followed_and_nothing_is_lost() -> None:
     }
     renamed = work("return t.rename(given.data, {box: 'square'});", data=data)
     assert renamed["ticks"] == {"even": ["1"], "square": ["0"]}
-    assert renamed["notes"] == {"square": "kept"}
+    assert renamed["notes"] == {"square": "kept\nslow"}
     assert renamed["log"][0]["lesson"] == "square"
+
+
+def test_what_stood_under_two_former_names_is_joined() -> None:
+    data = EMPTY | {"ticks": {"a": ["0"], "b": ["1"]}, "notes": {"a": "one", "b": "two"}}
+    renamed = work("return t.rename(given.data, {a: 'box', b: 'box'});", data=data)
+    assert renamed["ticks"] == {"box": ["0", "1"]}
+    assert renamed["notes"] == {"box": "one\ntwo"}
+
+
+@pytest.mark.parametrize(
+    ("own", "other", "joined"),
+    [
+        ("Calm.", "Calm. Longer out helps.", "Calm. Longer out helps."),
+        ("Calm. Longer out helps.", "Calm.", "Calm. Longer out helps."),
+        ("Left is shy.\n\nSlowly.", "Slowly.\nNew", "Left is shy.\n\nSlowly.\nNew"),
+        ("", "New", "New"),
+        ("Mine", "", "Mine"),
+    ],
+)
+def test_a_note_that_was_written_on_stands_once(own: str, other: str, joined: str) -> None:
+    assert work("return t.joinNotes(given.own, given.other);", own=own, other=other) == joined
+
+
+def test_rows_of_another_never_push_out_ones_own() -> None:
+    mine = EMPTY | {"log": [{"lesson": "mine", "on": "2026-01-01", "outcome": "ready"}] * 20}
+    row = {"lesson": "theirs", "on": "2026-02-01", "outcome": "ready"}
+    joined = work(
+        "return t.merge(given.mine, given.other);", mine=mine, other={**EMPTY, "log": [row] * 6000}
+    )
+    lessons = [each["lesson"] for each in joined["log"]]
+    assert (lessons.count("mine"), len(lessons)) == (20, 5000)
+
+
+def test_of_two_answers_of_a_day_from_two_devices_the_more_careful_counts_last() -> None:
+    code = "return t.isReady(t.merge(given.mine, given.other), 'box', 2);"
+    assert work(code, mine=_log("easier"), other=_log("ready", "ready", "easier")) is False
+
+
+def test_ticks_of_signs_that_are_gone_make_nobody_ready() -> None:
+    code = "return t.isReady(t.clean(given.data), 'box', 2);"
+    assert work(code, data=EMPTY | {"ticks": {"box": ["1", "2"]}}) is False
+    assert work(code, data=EMPTY | {"ticks": {"box": ["", "zz"]}}) is False
+
+
+def test_days_to_come_are_not_taken() -> None:
+    row = {"lesson": "box", "on": "9999-12-31", "outcome": "ready"}
+    code = "practice.add({version: 1, log: [given.row]}); return practice.read().log;"
+    assert use(code, row=row) == []
 
 
 def test_two_devices_are_put_together_and_the_same_file_adds_nothing_twice() -> None:

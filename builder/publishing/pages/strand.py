@@ -72,6 +72,9 @@ def _view(site: Site, page: str, lesson: Lesson) -> dict[str, object]:
         "href": site.link(page, lesson_page(lesson)),
         "asks": word_list(asks),
         "was": " ".join(lesson.was),
+        "before": " ".join(
+            f"{name}:{len(course.by_id[name].words.ready_when)}" for name in course.graph[lesson.id]
+        ),
     }
 
 
