@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Locator, Page
 
 from builder.machine.browser import find_browser
 from tests.browser_scripts.pages import MORNING, open_browser, serve_course, stop_clock
@@ -23,6 +23,10 @@ start:
       - {when: {moves: [chest]}, why: The belly comes first.}
       - {lesson: plain-count, why: It is the first count.}
 """
+HIDE = """() => {
+  Object.defineProperty(document, "hidden", { value: true, configurable: true });
+  document.dispatchEvent(new Event("visibilitychange"));
+}"""
 pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
 
 
@@ -106,6 +110,69 @@ def test_a_hold_is_timed_in_up_to_three_tries_with_a_minute_between(page: Page) 
     assert given.locator("dd").all_inner_texts() == ["Belly", "6 s, 9 s, 7 s"]
     assert page.get_by_text("What you answered on 25 November 2026").is_visible()
     assert "says nothing about health" in page.locator("[data-tl-held]").inner_text()
+
+
+def reach_the_hold(page: Page) -> Locator:
+    go_on(page, "None of them")
+    go_on(page, "Belly")
+    page.get_by_label("In the last five minutes I have breathed normally").check()
+    return page.locator("[data-tl-hold]")
+
+
+def test_a_translated_button_still_ends_the_hold(page: Page) -> None:
+    button = reach_the_hold(page)
+    button.click()
+    button.evaluate("button => { button.textContent = 'Erster Drang: Stopp'; }")
+    page.clock.run_for(6000)
+    assert button.inner_text() == "Erster Drang: Stopp"
+    button.click()
+    page.clock.run_for(1000)
+    assert page.get_by_text("Tries: 6 s. Up to 2 more").is_visible()
+
+
+def test_loading_the_page_again_is_no_way_round_the_rest(page: Page) -> None:
+    button = reach_the_hold(page)
+    button.click()
+    page.clock.run_for(9000)
+    button.click()
+    page.reload()
+    again = reach_the_hold(page)
+    assert again.is_disabled()
+    assert page.get_by_text("Tries: 9 s. Up to 2 more").is_visible()
+
+
+@pytest.mark.parametrize("leave", ["back", "hidden"])
+def test_a_hold_that_nobody_sees_is_none(page: Page, leave: str) -> None:
+    button = reach_the_hold(page)
+    button.click()
+    page.clock.run_for(3000)
+    if leave == "back":
+        page.get_by_role("button", name="Back", exact=True).click()
+        assert page.locator("[data-tl-on]").is_enabled()
+        go_on(page, "Belly")
+    else:
+        page.evaluate(HIDE)
+    page.clock.run_for(90_000)
+    assert button.inner_text() == "Start the hold"
+    assert page.locator("[data-tl-tries]").inner_text() == ""
+
+
+def test_a_slip_of_the_finger_is_no_try(page: Page) -> None:
+    button = reach_the_hold(page)
+    button.dblclick()
+    assert button.inner_text() == "Start the hold"
+    assert page.locator("[data-tl-tries]").inner_text() == ""
+
+
+def test_whoever_holds_does_not_leave_it_out(page: Page) -> None:
+    button = reach_the_hold(page)
+    page.get_by_label("I leave this out today").check()
+    button.click()
+    page.clock.run_for(9000)
+    button.click()
+    assert page.evaluate("document.activeElement.textContent").startswith("Tries: 9 s.")
+    page.locator("[data-tl-on]").click()
+    assert page.locator("[data-tl-start] a").all_inner_texts()[1] == "Short hold"
 
 
 def test_a_hold_ends_by_itself_after_a_minute(page: Page) -> None:

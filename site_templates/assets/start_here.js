@@ -3,9 +3,13 @@
 (function () {
   "use strict";
 
-  const TRIES = 3;
-  const REST_SECONDS = 60;
-  const MOST_SECONDS = 60; // nobody needs longer for an easy hold
+  const KEY = "tempoleaf.hold";
+  const BUTTON = {
+    ready: "Start the hold",
+    running: "First urge: stop",
+    resting: "Breathe normally",
+    over: "Start the hold",
+  };
 
   /**
    * @typedef {Object} Table
@@ -24,7 +28,8 @@
     const steps = t.findAll(form, "[data-tl-step]");
     const on = find("on", HTMLButtonElement);
     let at = 0;
-    let hold = makeHold();
+    const hold = t.makeHold(readHold());
+    let isHolding = false;
 
     function here() {
       const step = steps[at];
@@ -53,7 +58,7 @@
         step.hidden = index !== at;
       });
       find("back").hidden = at === 0;
-      on.disabled = !isAnswered(here()) || hold.isRunning();
+      on.disabled = !isAnswered(here()) || isHolding;
       on.textContent = at === steps.length - 1 ? "Show where to start" : "Go on";
     }
 
@@ -123,106 +128,98 @@
       t.makeFinder(find("result"))(":scope > div:not([hidden]) h2").focus();
     }
 
+    /** @param {number} step */
+    function turnTo(step) {
+      at = step;
+      show();
+      const inputs = t.findAll(here(), "input", HTMLInputElement);
+      (inputs.find((input) => input.checked) || inputs[0])?.focus();
+    }
+
     function goOn() {
       if (at === 0 && picked(here()) !== "none") {
         finish(true);
       } else if (at === steps.length - 1) {
         finish(false);
       } else {
-        at += 1;
-        show();
-        t.makeFinder(here())("input").focus();
+        turnTo(at + 1);
       }
     }
 
-    // Three tries at most, a minute between them, over at the first urge or after a minute.
-    function makeHold() {
-      const button = () => find("hold", HTMLButtonElement); // missing where nothing is timed
-      /** @type {number[]} */
-      const seconds = [];
-      let from = 0;
-      let timer = 0;
-      let rest = 0;
+    /* The timed hold, where the course asks for one */
 
-      function now() {
-        return window.performance.now();
+    const button = form.querySelector("[data-tl-hold]");
+    /** @type {keyof typeof BUTTON | ""} */
+    let shown = "";
+
+    function showHold() {
+      if (!(button instanceof HTMLButtonElement)) {
+        return;
       }
-
-      function tell() {
-        const tries = seconds.map((each) => `${each} s`).join(", ");
-        const left = TRIES - seconds.length;
-        const more = left ? ` Up to ${left} more, after a minute of normal breathing.` : " That is all for today.";
-        find("tries").textContent = seconds.length ? `Tries: ${tries}.${more}` : "";
+      const place = hold.at(Date.now());
+      const isReady = place.kind === "ready" && find("calm", HTMLInputElement).checked;
+      button.disabled = place.kind !== "running" && !isReady;
+      if (shown !== place.kind) {
+        shown = place.kind; // once, so that a translated word stays translated
+        button.textContent = BUTTON[shown];
       }
+      find("time").textContent = place.seconds || place.kind === "running" ? `${place.seconds} s` : "";
+      const left = hold.left();
+      const more = left ? ` Up to ${left} more, after a minute of normal breathing.` : " That is all for today.";
+      const tries = hold.words() && `Tries: ${hold.words()}.${more}`;
+      if (find("tries").textContent !== tries) {
+        find("tries").textContent = tries;
+        keepHold(hold.kept());
+      }
+    }
 
-      function end() {
-        window.clearInterval(timer);
-        timer = 0;
-        seconds.push(Math.min(MOST_SECONDS, Math.max(1, Math.floor((now() - from) / 1000))));
-        rest = now() + REST_SECONDS * 1000;
-        tell();
-        timer = window.setInterval(pause, 200);
-        pause();
+    function tickHold() {
+      const wasRunning = isHolding;
+      isHolding = hold.at(Date.now()).kind === "running";
+      showHold();
+      if (wasRunning !== isHolding) {
         show();
       }
-
-      function pause() {
-        const left = Math.ceil((rest - now()) / 1000);
-        if (seconds.length >= TRIES || left <= 0) {
-          window.clearInterval(timer);
-          timer = 0;
-          find("time").textContent = "";
-          button().textContent = "Start the hold";
-          button().disabled = seconds.length >= TRIES || !find("calm", HTMLInputElement).checked;
-          return;
-        }
-        button().disabled = true;
-        button().textContent = "Breathe normally";
-        find("time").textContent = `${left} s`;
+      if (wasRunning && !isHolding) {
+        find("tries").focus(); // its button rests
       }
+    }
 
-      function begin() {
-        from = now();
-        button().textContent = "First urge: stop";
-        timer = window.setInterval(() => {
-          const gone = Math.floor((now() - from) / 1000);
-          find("time").textContent = `${gone} s`;
-          if (gone >= MOST_SECONDS) {
-            end();
-          }
-        }, 100);
+    function pressHold() {
+      t.findAll(here(), "input[type=radio]", HTMLInputElement).forEach((input) => {
+        input.checked = false; // whoever holds doesn't leave it out
+      });
+      hold.press(Date.now());
+      tickHold();
+    }
+
+    // A hold that nobody sees is none.
+    function dropHold() {
+      if (hold.drop()) {
+        isHolding = false;
+        showHold();
         show();
       }
+    }
 
-      const isRunning = () => timer !== 0 && button().textContent === "First urge: stop";
-      return {
-        isRunning,
-        press: () => (isRunning() ? end() : begin()),
-        best: () => (seconds.length ? Math.max(...seconds) : null),
-        words: () => seconds.map((each) => `${each} s`).join(", "),
-        /** @param {boolean} isCalm */
-        allow(isCalm) {
-          if (timer === 0) {
-            button().disabled = !isCalm || seconds.length >= TRIES;
-          }
-        },
-      };
+    if (button) {
+      button.addEventListener("click", pressHold);
+      document.addEventListener("visibilitychange", () => document.hidden && dropHold());
+      window.addEventListener("pagehide", dropHold);
+      window.setInterval(tickHold, 200);
+      showHold();
     }
 
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("change", () => {
-      const calm = document.querySelector("[data-tl-calm]");
-      if (calm instanceof HTMLInputElement) {
-        hold.allow(calm.checked);
-      }
+      showHold();
       show();
     });
     on.addEventListener("click", goOn);
     find("back").addEventListener("click", () => {
-      at -= 1;
-      show();
+      dropHold();
+      turnTo(at - 1);
     });
-    document.querySelector("[data-tl-hold]")?.addEventListener("click", () => hold.press());
     find("print").addEventListener("click", () => window.print());
     find("again").addEventListener("click", () => window.location.reload());
     form.dataset.tlReady = "yes";
@@ -230,6 +227,29 @@
     form.hidden = false;
     find("scriptless").hidden = true;
     show();
+  }
+
+  // Until the tab is closed, so that loading the page again is no way round the rest.
+  /** @returns {KeptHold} */
+  function readHold() {
+    try {
+      const kept = JSON.parse(window.sessionStorage.getItem(KEY) || "null");
+      if (Array.isArray(kept.seconds) && kept.seconds.every(Number.isFinite) && Number.isFinite(kept.restEnds)) {
+        return kept;
+      }
+    } catch (error) {
+      // nothing was kept, or not by us
+    }
+    return { seconds: [], restEnds: 0 };
+  }
+
+  /** @param {KeptHold} hold */
+  function keepHold(hold) {
+    try {
+      window.sessionStorage.setItem(KEY, JSON.stringify(hold));
+    } catch (error) {
+      // a private window
+    }
   }
 
   function start() {

@@ -5,7 +5,7 @@
 interface Tempoleaf
   extends DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
     ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PlacementScript,
-    QrScript, HandOverScript, TakeAlongScript {
+    QrScript, HandOverScript, TakeAlongScript, HoldScript {
   practice: PracticeStore; // the site's own, on a page
 }
 
@@ -276,20 +276,4 @@ interface PacerSoundScript {
   makeWake(onRefused: () => void): { hold(): Promise<void>; free(): void };
   /** Speaks words with the device's own voice. */
   speak(words: string): void;
-}
-
-/* placement.js: the table of the page, and what comes of it */
-
-type Wanted = string[] | { least: number | null; under: number | null }; // answers, or seconds
-
-interface Start {
-  strand: string;
-  ways: { when: [string, Wanted][]; lesson: string; why: string }[]; // when is by question
-}
-
-interface PlacementScript {
-  /** AsksFirst: a clinician comes before any lesson. */
-  place(
-    starts: Start[], answers: Record<string, string | number>, asksFirst: boolean,
-  ): { strand: string; lesson: string; why: string }[];
 }
