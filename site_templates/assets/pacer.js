@@ -5,8 +5,7 @@
 
   const TICK_MS = 100;
   const JUST_MS = 250; // a breath that began no longer ago can still take up another count
-  const ECHO_MS = 500; // the second half of a double click
-  const ECHO_PIXELS = 8;
+  const LATE_MS = 1500; // where ticks stay away for so long, the device slept
 
   /** @param {HTMLDialogElement} dialog */
   function makePacer(dialog) {
@@ -33,6 +32,7 @@
     let timer = 0;
     let frame = 0;
     let turn = 0; // counts what was begun, so that what comes late knows it
+    let tickedAt = 0;
     let isLeaving = false;
 
     function here() {
@@ -61,6 +61,12 @@
     /* The run */
 
     function tick() {
+      const last = tickedAt;
+      tickedAt = clock.now();
+      if (!sound.keepsTime() && tickedAt - last > LATE_MS) {
+        pause(say.paused_hidden, last);
+        return;
+      }
       if (clock.isFrozen()) {
         sound.noteFreeze();
         pause(say.paused_sound);
@@ -88,6 +94,7 @@
 
     function run() {
       halt();
+      tickedAt = clock.now();
       timer = window.setInterval(tick, TICK_MS);
       paint();
     }
@@ -133,7 +140,7 @@
       view.showPart("run");
       view.showCount(session, wished);
       view.setText(".tl-pacer__note", "");
-      find("[data-tl-pause]").textContent = say.pause_button;
+      view.setText("[data-tl-pause]", say.pause_button);
       focusPause();
       run();
       wake.hold();
@@ -147,16 +154,16 @@
       return view.counts[wished] || drill.tempo;
     }
 
-    /** @param {string} why */
-    function pause(why) {
-      session.pause(clock.now());
+    /** @param {string} why @param {number} [at] the moment it stands still at, if not now */
+    function pause(why, at) {
+      session.pause(at === undefined ? clock.now() : at);
       halt();
       sound.drop(-Infinity);
       wake.free();
       view.draw(session, here());
       view.setText(".tl-pacer__note", why);
       view.setText(".tl-pacer__said", say.paused);
-      find("[data-tl-pause]").textContent = say.go_on;
+      view.setText("[data-tl-pause]", say.go_on);
     }
 
     function skip() {
@@ -174,15 +181,24 @@
       halt();
       wake.free();
       view.showPart("done");
+      find('[data-tl-answer="ready"]').hidden = false;
       find("[data-tl-more]").hidden = !session.mayGoOn;
       find(".tl-pacer__done .tl-pacer__head").focus();
       view.setText(".tl-pacer__said", say.end);
     }
 
+    // Ready is only who went all the way; who stopped before the first breath is asked nothing.
     function stop() {
       sound.drop(-Infinity);
+      if (here().kind === "lead" && !session.isAgain) {
+        halt();
+        wake.free();
+        showBefore();
+        return;
+      }
       finish();
       find("[data-tl-more]").hidden = true;
+      find('[data-tl-answer="ready"]').hidden = !session.isAgain;
     }
 
     /** @param {number} by */
@@ -247,11 +263,16 @@
       showAfter("");
       view.setText(".tl-pacer__kept", "");
       dialog.showModal();
-      view.showPart("before");
       if (!isPacerEntry()) {
         window.history.pushState({ tlPacer: true }, "");
       }
-      find("[data-tl-begin]").focus({ preventScroll: true });
+      showBefore();
+    }
+
+    // The cautions come first, for the keyboard and the ear too.
+    function showBefore() {
+      view.showPart("before");
+      find(".tl-pacer__before .tl-pacer__head").focus({ preventScroll: true });
     }
 
     function close() {
@@ -337,35 +358,10 @@
       const outcome = /** @type {Outcome} */ (button.dataset.tlAnswer);
       button.addEventListener("click", () => answer(outcome));
     });
-    stopEchoes(dialog);
+    t.stopEchoes(dialog, "[data-tl-faster], [data-tl-slower]");
     readOptions();
     watchPage();
     return { open };
-  }
-
-  // The second half of a double click must not press what has come under the finger meanwhile;
-  // faster and slower may be pressed as fast as one likes.
-  /** @param {HTMLDialogElement} dialog */
-  function stopEchoes(dialog) {
-    let last = { time: -Infinity, x: 0, y: 0 };
-    dialog.addEventListener(
-      "click",
-      (event) => {
-        const target = event.target;
-        if (!(target instanceof Element) || !target.closest("button, a")) {
-          return;
-        }
-        const isNear = Math.hypot(event.clientX - last.x, event.clientY - last.y) < ECHO_PIXELS;
-        const isEcho = event.detail > 0 && isNear && event.timeStamp - last.time < ECHO_MS;
-        if (isEcho && !target.closest("[data-tl-faster], [data-tl-slower]")) {
-          event.preventDefault();
-          event.stopPropagation();
-        } else if (event.detail > 0) {
-          last = { time: event.timeStamp, x: event.clientX, y: event.clientY };
-        }
-      },
-      true,
-    );
   }
 
   function start() {

@@ -36,7 +36,7 @@
       tones.sound(isOn);
       const opened = audio;
       audio.addEventListener("statechange", () => {
-        if (audio === opened && audio.state !== "running") {
+        if (isOn && audio === opened && audio.state !== "running") {
           onStopped();
         }
       });

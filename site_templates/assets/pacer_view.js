@@ -36,11 +36,15 @@
       };
     }
 
+    // What was written is remembered, not read back: a browser that translates the page changes it.
+    /** @type {Map<string, string>} */
+    const written = new Map();
+
     /** @type {PacerView["setText"]} */
     function setText(selector, text) {
-      const element = find(selector);
-      if (element.textContent !== text) {
-        element.textContent = text;
+      if (written.get(selector) !== text) {
+        written.set(selector, text);
+        find(selector).textContent = text;
       }
     }
 
@@ -60,8 +64,12 @@
       const skip = find("[data-tl-skip]");
       const isRest = words.isRest(session, now);
       const canSkip = isRest || (session.isOpen && now.kind === "set");
-      skip.hidden = !canSkip || session.isPaused;
-      skip.textContent = isRest ? say.skip_rest : say.set_done;
+      const isShown = canSkip && !session.isPaused;
+      if (!isShown && document.activeElement === skip) {
+        find("[data-tl-pause]").focus({ preventScroll: true });
+      }
+      skip.hidden = !isShown;
+      setText("[data-tl-skip]", isRest ? say.skip_rest : say.set_done);
     }
 
     // A dot rides the strip's line; with less motion it steps once a second.
@@ -88,10 +96,13 @@
       calm,
       counts,
       showPart(name) {
+        const isNew = find(".tl-pacer__" + name).hidden;
         for (const part of ["before", "run", "done"]) {
           find(".tl-pacer__" + part).hidden = part !== name;
         }
-        dialog.scrollTop = 0;
+        if (isNew) {
+          dialog.scrollTop = 0;
+        }
       },
       showPicture(isOn) {
         isPictured = isOn;

@@ -18,7 +18,9 @@
     /** @param {Session} session @param {Place} now */
     function restWord(session, now) {
       const half = session.plan.rounds / 2;
-      const before = now.round - 1 > half || session.isAgain ? 2 : 1;
+      // One more set begins with a rest that follows the second side.
+      const isAfterAll = session.isAgain && now.kind === "lead";
+      const before = isAfterAll || now.round - 1 > half ? 2 : 1;
       if (!now.side || before === now.side) {
         return say.rest;
       }

@@ -5,7 +5,7 @@
 interface Tempoleaf
   extends DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
     ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PlacementScript,
-    QrScript, HandOverScript, TakeAlongScript, HoldScript {
+    QrScript, HandOverScript, TakeAlongScript, HoldScript, EchoesScript {
   practice: PracticeStore; // the site's own, on a page
 }
 
@@ -211,6 +211,13 @@ interface Clock {
 
 interface ClockScript {
   makeClock(): Clock;
+}
+
+/* echoes.js */
+
+interface EchoesScript {
+  /** Quick selects the buttons that may be pressed as fast as one likes. */
+  stopEchoes(within: HTMLElement, quick: string): void;
 }
 
 /* pacer_words.js */

@@ -12,7 +12,7 @@ STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
 _SCRIPT_NAMES = (
     *("dom.js", "practice_data.js", "practice.js", "site.js", "figure.js"),
     *("schedule.js", "session.js", "tones.js", "clock.js"),
-    *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "pacer.js"),
+    *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "echoes.js", "pacer.js"),
     *("qr.js", "hand_over.js", "take_along.js", "my_practice.js"),
     *("placement.js", "hold.js", "start_here.js"),
 )
