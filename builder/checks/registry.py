@@ -19,6 +19,7 @@ from builder.checks import (
     one_sided,
     order,
     props,
+    releases,
     tempo,
     tempo_words,
     words_grade,
@@ -103,4 +104,5 @@ CHECKS = (
     Check((rules.BREATHS_ALIKE,), figures.find_breaths_alike),
     Check((rules.FIGURE_UNLIKE_MOVING,), figures.find_limbs_unlike_moving),
     Check((rules.LOW_CONTRAST,), colours.find_low_contrast),
+    Check((rules.CHANGED_SINCE_RELEASE,), releases.find_changed_since_release),
 )

@@ -27,6 +27,7 @@ WORDS = (
         "cards",
         "figure",
         "serve",
+        "release",
         "schema",
     ),
     "doctor",

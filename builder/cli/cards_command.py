@@ -10,12 +10,12 @@ from typing import Annotated
 import typer
 
 from builder.cli.check_command import find_all
+from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.names import suggest
 from builder.errors import BuilderError
 from builder.findings import Finding, stops_publishing
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.publishing.cards.face import Audience
 from builder.reading.course_folder import read_course
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS

@@ -12,6 +12,7 @@ from builder.course.limits import Limits
 from builder.course.notice import Action, Notice
 from builder.course.placement import Placement
 from builder.course.reference_body import ReferenceBody
+from builder.course.release import Ledger
 from builder.course.trait import Trait, find_traits
 from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
@@ -82,6 +83,8 @@ class Course:
     """The same for notices."""
     placement: Placement | None = None
     """Where people start; None where the course has no table."""
+    ledger: Ledger | None = None
+    """What was released; None where the course keeps no ledger."""
     day: date = field(default_factory=date.today)
     """The day on which it was read; reviews are reckoned up to it."""
 

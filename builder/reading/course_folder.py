@@ -11,6 +11,7 @@ from builder.course.graph import order_topologically
 from builder.course.lesson import Lesson
 from builder.course.notice import Notice
 from builder.course.placement import Placement
+from builder.course.release import Ledger
 from builder.course.vocabulary import Vocabulary
 from builder.errors import BuilderError
 from builder.findings import Finding, Place, sort_findings
@@ -22,6 +23,7 @@ from builder.reading.notice_file import read_notice
 from builder.reading.pages import Page, read_glossary, read_page
 from builder.reading.placement_file import PLACEMENT_FILE, read_placement
 from builder.reading.references import find_foreign_parts, find_wrong_references
+from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.reading.schema import CourseHeader
 from builder.reading.strays import find_strays
 from builder.reading.text_file import TextFile, read_text, split_header
@@ -71,6 +73,7 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         unreadable=frozenset(unreadable),
         unreadable_notices=frozenset(unreadable_notices),
         placement=reader.read_placement(frame, lessons, unreadable),
+        ledger=reader.read_ledger(),
         day=today or date.today(),
     )
     return CourseReading(course, pages, sort_findings(reader.findings))
@@ -216,6 +219,19 @@ class _Reader:
         table, findings = read_placement(text, name, strands, self.today)
         self.findings += findings
         return table
+
+    def read_ledger(self) -> Ledger | None:
+        """Read what was released, where the course keeps a ledger."""
+        path = self.folder / LEDGER_FILE
+        if not path.is_file():
+            return None
+        text, findings = read_text(self.root, path)
+        self.findings += findings
+        if text is None:
+            return None
+        ledger, findings = read_ledger(text, path.relative_to(self.root).as_posix(), self.today)
+        self.findings += findings
+        return ledger
 
     def refuse_references(self, lessons: Collection[str]) -> None:
         """Note what texts point to and isn't there, once all lessons are known."""

@@ -43,23 +43,24 @@ class HeaderCheck:
 
     def review(self, part: ReviewPart, way: Way = ("reviewed",)) -> Review:
         """Take over a review; note a finding where its day is still to come."""
-        self._refuse_future(part.on, way)
+        self.refuse_future(part.on, way, "on which it was reviewed")
         return Review(part.by, part.on)
 
     def review_of_waiver(self, notice_id: str, part: WaiverPart) -> Review:
         """Take over who waived a notice and when."""
-        self._refuse_future(part.on, ("waive", notice_id))
+        self.refuse_future(part.on, ("waive", notice_id), "on which it was reviewed")
         return Review(part.by, part.on)
 
     def refuse(self, rule: Rule, way: Way, fact: str, cure: str) -> None:
         """Note that a value is wrong."""
         self.findings.append(rule.at(place_of(self.tree, self.path, way), fact, cure))
 
-    def _refuse_future(self, day: date, way: Way) -> None:
+    def refuse_future(self, day: date, way: Way, which: str) -> None:
+        """Note a finding where a day under ``on`` is still to come."""
         if day > self.today:
             self.refuse(
                 rules.DATE_IN_FUTURE,
                 (*way, "on"),
                 f"{day.isoformat()} is still to come",
-                "give the day on which it was reviewed",
+                f"give the day {which}",
             )

@@ -11,6 +11,7 @@ from pydantic_core import PydanticCustomError
 from builder.course.address import check_address
 from builder.course.tempo import NATURAL, Tempo
 from builder.errors import InvalidValueError
+from builder.sums.version import LENGTH, SIGNS
 
 SLUG = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 LONGEST_ID = 64
@@ -18,6 +19,7 @@ COLOUR = r"^#[0-9a-fA-F]{6}$"
 LANGUAGE = r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$"
 LONGEST_TEXT = 2000
 LONGEST_TITLE = 80
+VERSION = f"^[{SIGNS}]{{{LENGTH}}}$"
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -69,6 +71,8 @@ Title = Annotated[
 """What stands over a card, on a map and in a list, in a line or two."""
 Address = Annotated[str, AfterValidator(lambda text: check_address(text) if text else text)]
 Slug = Annotated[str, Field(pattern=SLUG, max_length=LONGEST_ID)]
+Version = Annotated[str, Field(pattern=VERSION)]
+"""A version code of a card."""
 Day = Annotated[date, Strict(False), BeforeValidator(_read_day)]
 _SECONDS = r"[0-9]+(\.[05])?"
 _HOLD = rf"({_SECONDS}|pause)"

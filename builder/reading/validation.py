@@ -11,7 +11,7 @@ from builder.course.names import offer, suggest
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place, Rule
 from builder.reading.part import Part
-from builder.reading.scalars import COLOUR, LANGUAGE, SLUG
+from builder.reading.scalars import COLOUR, LANGUAGE, SLUG, VERSION
 from builder.reading.yaml_tree import Way, YamlTree
 
 Header = TypeVar("Header", bound=Part)
@@ -37,6 +37,11 @@ _PATTERNS = {
         'give # and six digits or letters a to f in quotes, such as "#1f5e5b"',
     ),
     LANGUAGE: (rules.VALUE_OUT_OF_RANGE, "which is no language tag", "give one such as en-GB"),
+    VERSION: (
+        rules.VALUE_OUT_OF_RANGE,
+        "which is no version code",
+        "leave the lines of this file as `tempoleaf release` wrote them",
+    ),
 }
 """Rule, fact and cure for texts that must have a form."""
 

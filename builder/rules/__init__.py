@@ -1,8 +1,8 @@
 """Every rule of the tool in one ordered table; the page of each stands in ``pages/``.
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
-T tempo, S dose, N notices, W words, P props, F figures, C cards, L links. V (privacy) is kept
-for later.
+T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases. V
+(privacy) is kept for later.
 """
 
 from builder.findings import Rule, Severity
@@ -109,6 +109,8 @@ TEXT_LOST = Rule("C106", "text-lost")
 BROKEN_LINK = Rule("L101", "broken-link")
 BROKEN_ANCHOR = Rule("L102", "broken-anchor")
 UNLINKED_LESSON = Rule("L103", "unlinked-lesson")
+
+CHANGED_SINCE_RELEASE = Rule("R101", "changed-since-release", Severity.NOTE)
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

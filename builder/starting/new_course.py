@@ -12,6 +12,7 @@ from builder.findings import Finding, Severity, sort_findings
 from builder.reading.course_folder import COURSE_FILE, CourseReading, read_course
 from builder.reading.pages import GLOSSARY_PAGE
 from builder.reading.placement_file import PLACEMENT_FILE
+from builder.reading.releases_file import LEDGER_FILE
 from builder.resources import find_starter
 from builder.starting.choice import Brought, Choice, choose, find_strands
 from builder.starting.course_text import keep_notices, write_course_file
@@ -117,7 +118,7 @@ def _choose_content(
         elif path in notices or _is_page(path):
             named = replace(missing, strand_titles=()) if path == GLOSSARY_PAGE else missing
             chosen[path] = leave_out(content.decode("utf-8"), named).encode()
-        elif not path.startswith(("lessons/", "notices/")):
+        elif path != LEDGER_FILE and not path.startswith(("lessons/", "notices/")):
             chosen[path] = content
     return chosen
 

@@ -1,5 +1,6 @@
 """Whole-or-nothing writes: a folder is finished beside its place, then moved there."""
 
+import os
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -36,6 +37,24 @@ def replace_folder(target: Path) -> Iterator[Path]:
     finally:
         if target.exists() or not old.exists():
             shutil.rmtree(beside, ignore_errors=True)
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Write a file so that nobody ever sees half of it; what stood there goes only then."""
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
+    fresh = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        if path.exists():
+            shutil.copymode(path, fresh)
+        else:
+            fresh.chmod(0o644)
+        fresh.replace(path)
+    finally:
+        fresh.unlink(missing_ok=True)
 
 
 def mark_folder(folder: Path) -> None:

@@ -5,7 +5,7 @@
 interface Tempoleaf
   extends DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
     ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PlacementScript,
-    QrScript, HandOverScript, TakeAlongScript, HoldScript, EchoesScript {
+    QrScript, HandOverScript, TakeAlongScript, HoldScript, EchoesScript, CardAgeScript {
   practice: PracticeStore; // the site's own, on a page
 }
 

@@ -2,8 +2,9 @@
 
 import pytest
 
+from builder.course.audience import Audience
 from builder.course.course import Course
-from builder.publishing.cards.face import Audience, CardFace, face_cards
+from builder.publishing.cards.face import CardFace, face_cards
 from builder.publishing.cards.printing import print_card
 from builder.publishing.cards.record import CardRecord
 from builder.reading.course_folder import read_course

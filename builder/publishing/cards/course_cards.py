@@ -5,10 +5,11 @@ from concurrent.futures import BrokenExecutor, Executor
 from dataclasses import dataclass
 from pathlib import Path
 
+from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
-from builder.publishing.cards.face import Audience, face_cards
+from builder.publishing.cards.face import face_cards
 from builder.publishing.cards.findings import find_card_faults
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf

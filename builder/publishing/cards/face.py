@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
 from markupsafe import Markup
 
 from builder import __version__
+from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.demand import AXES, hardest
 from builder.course.figure import Figure
@@ -19,14 +19,7 @@ from builder.publishing.views.lesson_view import LessonName, LessonView, NoticeV
 from builder.publishing.views.wording import word_list
 from builder.sums.air import find_air_share
 from builder.sums.paper import Paper
-
-
-class Audience(StrEnum):
-    """Who a card is for."""
-
-    CLIENT = "client"
-    COACH = "coach"
-    """With the coach's notes on the back; goes into the coach folder only."""
+from builder.sums.version import find_version
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +81,7 @@ def face_cards(
 def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> CardFace:
     view = view_lesson(course, lesson, no_link)
     settings = course.settings
+    code = find_version(course, lesson, audience)
     said = " ".join(strip_tags(text) for text in view.if_hard)
     return CardFace(
         lesson=view,
@@ -100,10 +94,10 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
         easier=word_list(_unsaid(view.easier, said)),
         harder=word_list(_unsaid(view.harder, said)),
         notices=_group(view.notices, settings.caution),
-        qr=_code(view),
+        qr=_code(view, code),
         accent=settings.colours.accent,
         studio_name=settings.studio.name,
-        small_print=_small_print(view, settings.address),
+        small_print=_small_print(view, settings.address, code),
         demand=tuple(zip(AXES, course.demands[lesson.id].ranks, strict=True)),
         new_demand=_new_demand(course, lesson),
         shares=_find_shares(course, lesson),
@@ -119,8 +113,11 @@ def _find_shares(course: Course, lesson: Lesson) -> tuple[tuple[str, int], ...]:
     return tuple((share.body.name, share.percent) for share in shares)
 
 
-def _code(view: LessonView) -> Markup:
-    return draw_qr(view.address, f"QR code of {view.address}") if view.address else Markup()
+def _code(view: LessonView, code: str) -> Markup:
+    """Draw the way to the lesson's page, which learns from it what card it is asked about."""
+    if not view.address:
+        return Markup()
+    return draw_qr(f"{view.address}#card={code}", f"QR code of {view.address}")
 
 
 def _position_line(view: LessonView) -> str:
@@ -145,11 +142,11 @@ def _group(notices: tuple[NoticeView, ...], caution: str) -> tuple[NoticeGroup, 
     return tuple(NoticeGroup(*key, tuple(group)) for key, group in groups.items())
 
 
-def _small_print(view: LessonView, address: str) -> str:
+def _small_print(view: LessonView, address: str, code: str) -> str:
     short = address.partition("://")[2].rstrip("/")
-    return "\N{NO-BREAK SPACE}· ".join(
-        part for part in (view.studio, short, view.reviewed, f"tempoleaf {__version__}") if part
-    )
+    version = f"version\N{NO-BREAK SPACE}{code}"
+    parts = (view.studio, short, version, view.reviewed, f"tempoleaf {__version__}")
+    return "\N{NO-BREAK SPACE}· ".join(part for part in parts if part)
 
 
 def _new_demand(course: Course, lesson: Lesson) -> str:

@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from builder.publishing.cards.face import Audience, CardFace
+from builder.course.audience import Audience
+from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.fit import fit_side
 from builder.publishing.cards.html import read_style, write_back, write_front
 from builder.publishing.cards.pdf import Layout, Press, join_layouts, open_press

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from builder.publishing.cards.face import Audience, CardFace
+from builder.course.audience import Audience
+from builder.publishing.cards.face import CardFace
 from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_view import LessonView
 

@@ -5,12 +5,14 @@ from functools import partial
 
 from markupsafe import Markup
 
+from builder.course.audience import Audience
 from builder.course.lesson import Lesson
 from builder.course.tempo import format_seconds
 from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
+from builder.publishing.pages.card_age import list_versions
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
     PRACTICE,
@@ -31,6 +33,7 @@ from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.lesson_view import LessonName, LessonView
 from builder.publishing.views.wording import word_minutes
+from builder.sums.version import find_version
 
 _ROOM = Room(width_mm=110, tallest_mm=56, letter_mm=4)
 _BYTES_PER_SAMPLE = 2
@@ -72,6 +75,8 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         ways=_ways(view),
         cards=list_cards(site, page, lesson.id),
         track=_find_track(site, page, lesson),
+        version=find_version(site.course, lesson, Audience.CLIENT),
+        versions=list_versions(site.course, lesson),
         json_ld=write_json_ld(describe_lesson(site.course, lesson)),
     )
     return explain_terms(text, site, page)

@@ -20,6 +20,7 @@ FAMILIES = {
     "F": "Figures",
     "C": "Cards",
     "L": "Links",
+    "R": "Releases",
 }
 """What the first letter of a rule's id stands for."""
 _FOUND_LAST = "search: {boost: 0.1}"

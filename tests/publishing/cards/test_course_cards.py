@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 
+from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.publishing.cards.face import Audience
 from builder.publishing.proof.read_back import read_pdf
 from builder.reading.course_folder import read_course
 from builder.work.store import ContentStore

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import pytest
 
+from builder.course.audience import Audience
 from builder.course.course import Course
-from builder.publishing.cards.face import Audience, CardFace, face_cards
+from builder.publishing.cards.face import CardFace, face_cards
 from builder.publishing.cards.findings import find_card_faults
 from builder.publishing.cards.html import read_style, write_front
 from builder.publishing.cards.pdf import open_press

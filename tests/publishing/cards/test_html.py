@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from builder import __version__
+from builder.course.audience import Audience
 from builder.course.course import Course
-from builder.publishing.cards.face import Audience
 from builder.publishing.cards.html import write_back, write_front
 from builder.publishing.cards.setting import Setting
 from tests.publishing.conftest import make_face

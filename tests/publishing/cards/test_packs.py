@@ -6,9 +6,10 @@ import pikepdf
 import pypdf
 import pytest
 
+from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.publishing.cards.batch import Batch
-from builder.publishing.cards.face import Audience, face_cards
+from builder.publishing.cards.face import face_cards
 from builder.publishing.cards.pack_plan import WHOLE_COURSE, plan_packs
 from builder.publishing.cards.press import PrintedBatch, print_batch
 from builder.publishing.cards.words import list_wanted_words

@@ -10,11 +10,11 @@ import pypdfium2
 import pytest
 import zxingcpp
 
+from builder.course.audience import Audience
 from builder.course.base_poses import BASE_POSES
 from builder.course.course import Course
 from builder.course.figure import BreathPlace, Contacts, Figure, Stance, View
 from builder.course.notice import Action
-from builder.publishing.cards.face import Audience
 from builder.publishing.cards.html import read_style, write_front
 from builder.publishing.cards.pdf import Press, open_press
 from builder.publishing.cards.printing import lay_out_again, print_card
@@ -23,6 +23,7 @@ from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_lesson_words, list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts
 from builder.resources import find_templates
+from builder.sums.version import find_version
 from tests.publishing.conftest import make_face
 
 # Points of 1/72 inch. A series: ISO 216 in mm, by 72 / 25.4. Letter: ANSI/ASME Y14.1 size A,
@@ -57,7 +58,8 @@ def test_the_code_on_a_printed_card_opens_the_lessons_page(
     pdf = print_card(make_face(small_course, "short-hold", paper)).record.pdf
     printed = pypdfium2.PdfDocument(pdf)[0].render(scale=200 / 72, grayscale=True).to_pil()
     codes = [code.text for code in zxingcpp.read_barcodes(printed)]
-    assert codes == ["https://small.example/lessons/count/short-hold/"]
+    version = find_version(small_course, small_course.by_id["short-hold"], Audience.CLIENT)
+    assert codes == [f"https://small.example/lessons/count/short-hold/#card={version}"]
 
 
 def test_a_coach_card_has_two_pages_and_the_notes_on_the_second(

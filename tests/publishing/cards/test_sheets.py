@@ -3,8 +3,8 @@
 import pypdfium2
 import pytest
 
+from builder.course.audience import Audience
 from builder.course.course import Course
-from builder.publishing.cards.face import Audience
 from builder.publishing.cards.printing import print_card
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.sheets import print_sheets

@@ -1,0 +1,101 @@
+"""Version codes: a few signs made from what a card says, so that an old card can be told.
+
+A code is made from the course's own words and numbers and not from how a card looks, so that
+another release of the tool doesn't make every printed card look old.
+"""
+
+import hashlib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+
+from builder.course.audience import Audience
+from builder.course.course import Course
+from builder.course.lesson import Lesson, Passage
+from builder.course.notice import Notice
+from builder.course.release import Release
+
+SIGNS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+"""Crockford's 32: nobody takes one for another, and none spells a word by chance; from memory."""
+LENGTH = 5
+"""Of 33 million; a card has a handful of versions in its life."""
+_BITS_PER_SIGN = 5
+
+
+def find_version(course: Course, lesson: Lesson, audience: Audience) -> str:
+    """Return the code of a lesson's card; every notice that the card carries is part of it."""
+    said = "\0".join(_say(course, lesson, audience))
+    number = int.from_bytes(hashlib.sha256(said.encode()).digest())
+    return "".join(SIGNS[number >> _BITS_PER_SIGN * place & 31] for place in range(LENGTH))
+
+
+@dataclass(frozen=True, slots=True)
+class Unreleased:
+    """A card that says something that no release has."""
+
+    lesson: Lesson
+    audience: Audience
+    code: str
+    last: Release | None
+    """Its newest release; None where it has none."""
+
+
+def find_unreleased(course: Course) -> tuple[Unreleased, ...]:
+    """Return the cards that differ from their newest release, in the order of the course."""
+    ledger = course.ledger.newest if course.ledger else {}
+    cards = (
+        Unreleased(lesson, audience, code, ledger.get((lesson.id, audience)))
+        for lesson in course.lessons
+        for audience in Audience
+        for code in [find_version(course, lesson, audience)]
+    )
+    return tuple(card for card in cards if card.last is None or card.last.code != card.code)
+
+
+def _say(course: Course, lesson: Lesson, audience: Audience) -> Iterator[str]:
+    """Yield all that a card says; a word before each part keeps them from running together."""
+    drill, words = lesson.drill, lesson.words
+    titles = {other.id: other.title for other in course.lessons}
+    yield from ("lesson", lesson.title, lesson.summary, lesson.strand.title, str(lesson.level))
+    yield from ("drill", drill.position.title, str(drill.tempo), *_spell(drill.dose))
+    for use in drill.props:
+        yield from ("prop", use.prop.title, use.prop.stand_in, str(use.count))
+    if words.cues:
+        yield from ("cues", words.cues.inhale, words.cues.exhale)
+    for name in ("set_up", "steps", "if_hard", "watch_for", "ready_when", "stop_if"):
+        yield from (name, *_texts(getattr(words, name)))
+    for name in ("easier", "harder"):
+        yield from (name, *(titles.get(other, other) for other in getattr(lesson, name)))
+    for notice in course.notices_for(lesson):
+        yield from _say_notice(notice)
+    yield from ("caution", course.settings.caution)
+    yield from ("figure", *_spell(lesson.figure))
+    if audience is Audience.COACH:
+        yield from ("coach_notes", *_texts(words.coach_notes))
+
+
+def _texts(parts: tuple[Passage, ...] | tuple[str, ...]) -> Iterator[str]:
+    for part in parts:
+        yield " ".join((part.text if isinstance(part, Passage) else part).split())
+
+
+def _say_notice(notice: Notice) -> Iterator[str]:
+    yield from ("notice", notice.title, notice.action.value)
+    yield from (" ".join(text.split()) for text in (notice.short, notice.adapt))
+
+
+def _spell(value: object) -> Iterator[str]:
+    """Yield a value's parts in order, whatever its fields are called in the code."""
+    if isinstance(value, str):  # the members of our enumerations too
+        yield str(value)
+    elif isinstance(value, Mapping):
+        for key in sorted(value):
+            yield from (str(key), *_spell(value[key]))
+    elif isinstance(value, tuple):
+        yield f"{len(value)}"
+        for part in value:
+            yield from _spell(part)
+    elif is_dataclass(value):
+        for field in fields(value):
+            yield from _spell(getattr(value, field.name))
+    else:
+        yield f"{value:g}" if isinstance(value, float) else str(value)
