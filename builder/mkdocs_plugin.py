@@ -17,6 +17,7 @@ from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
 from mkdocs.utils import clean_directory
 
 from builder.checks.order import find_out_of_order
@@ -32,6 +33,7 @@ from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
 from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_foot
+from builder.publishing.site.policy import HEADERS, HEADERS_FILE, add_policy
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
@@ -49,6 +51,8 @@ class CourseConfig(Config):  # type: ignore[no-untyped-call]  # the host's hook 
 
     cards = config_options.Type(bool, default=True)
     """Whether a build makes cards; the preview never does."""
+    policy = config_options.Type(bool, default=True)
+    """Whether pages say what they may load; a site that asks others for scripts needs it off."""
     papers = config_options.ListOfItems(config_options.Choice(tuple(PAPERS)), default=list(PAPERS))
 
 
@@ -121,6 +125,17 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             self._report(find_out_of_order(site.course, shown), config)
         return nav
 
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Say in a finished page what it may load; the preview adds a script of its own."""
+        return output if self._is_preview or not self.config.policy else add_policy(output)
+
+    def on_post_template(
+        self, output_content: str, *, template_name: str, config: MkDocsConfig
+    ) -> str:
+        """Say the same in pages that no Markdown is behind, as for an address that is not there."""
+        is_page = template_name.endswith(".html") and not self._is_preview
+        return add_policy(output_content) if is_page and self.config.policy else output_content
+
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
         self._clear()
@@ -128,6 +143,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         if edition and edition.site and not self._is_preview:
             folder = Path(config.site_dir)
             mark_folder(folder)
+            (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
             project = Path(config.config_file_path).parent
             sources = list_sources(edition.site, project, edition.content, edition.written)
             faults = find_site_faults(sources, folder)

@@ -48,6 +48,28 @@ def test_no_page_asks_anybody_else_for_anything(page: Page, address: str) -> Non
     assert (outside, faults) == (set(), [])
 
 
+def test_a_script_that_the_page_does_not_bring_is_not_run(page: Page, address: str) -> None:
+    faults: list[str] = []
+    page.on("console", lambda message: faults.append(message.text))
+    page.goto(address + LESSON)
+    ran = page.evaluate(
+        """() => {
+          const script = document.createElement("script");
+          script.textContent = "window.wasRun = true";
+          document.head.append(script);
+          return window.wasRun === true;
+        }"""
+    )
+    assert ran is False
+    assert any("Content Security Policy" in fault for fault in faults)
+
+
+def test_no_page_keeps_cookies(page: Page, address: str) -> None:
+    for path in PAGES:
+        page.goto(address + path)
+    assert page.context.cookies() == []
+
+
 @pytest.mark.parametrize("path", PAGES)
 def test_nothing_slides_sideways_at_320_pixels(page: Page, address: str, path: str) -> None:
     """Reflow at a width of 320 CSS pixels: WCAG 2.2, success criterion 1.4.10."""

@@ -49,6 +49,7 @@
         return item;
       }),
     );
+    find("ul").hidden = age.changes.length === 0;
     box.classList.toggle("tl-age--old", age.kind !== "current");
     box.hidden = false;
   }
