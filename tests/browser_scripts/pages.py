@@ -40,15 +40,27 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
 
 
 @contextmanager
-def serve_course(project: Path, *, strict: bool = True) -> Iterator[str]:
-    """Build the site of a project without cards and give its address while it is served."""
+def serve_folder(folder: Path, port: int = 0) -> Iterator[int]:
+    """Serve a folder to this machine and give the port, any that is free unless one is named."""
+    handler = functools.partial(_Quiet, directory=str(folder))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", port), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield server.server_port
+        server.shutdown()
+
+
+def build_course(project: Path, *, strict: bool = True) -> Path:
+    """Build the site of a project without cards; give its folder."""
     (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
     assert build_site(project / "mkdocs.yml", project / "site", strict=strict) == ()
-    handler = functools.partial(_Quiet, directory=str(project / "site"))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
+    return project / "site"
+
+
+@contextmanager
+def serve_course(project: Path, *, strict: bool = True) -> Iterator[str]:
+    """Build the site of a project without cards and give its address while it is served."""
+    with serve_folder(build_course(project, strict=strict)) as port:
+        yield f"http://127.0.0.1:{port}/"
 
 
 def stop_clock(page: Page) -> None:
@@ -70,10 +82,15 @@ def note_faults(page: Page) -> list[str]:
 
 
 @contextmanager
-def open_browser() -> Iterator[Browser]:
-    """Give the machine's Chromium, in which sound needs no click first."""
+def open_browser(*, safe_port: int = 0) -> Iterator[Browser]:
+    """Give the machine's Chromium, in which sound needs no click first.
+
+    A port named safe is one whose pages count as encrypted, as a site's on the web do.
+    """
+    safe = f"--unsafely-treat-insecure-origin-as-secure=http://{NAME}:{safe_port}"
+    arguments = [*_ARGUMENTS, *([safe] if safe_port else [])]
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=find_browser(), args=_ARGUMENTS)
+        browser = playwright.chromium.launch(executable_path=find_browser(), args=arguments)
         yield browser
         browser.close()
 

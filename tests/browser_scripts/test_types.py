@@ -15,9 +15,13 @@ def test_no_script_breaks_its_types() -> None:
     assert check_types(TEMPLATES) == ""
 
 
+def test_the_service_worker_breaks_no_type() -> None:
+    assert check_types(TEMPLATES / "worker") == ""
+
+
 def test_nothing_hushes_the_checker() -> None:
     hushes = re.compile(r"@ts-|@(type|param|returns?) \{any\b")
-    scripts = sorted(ASSETS.glob("*.js"))
+    scripts = sorted((*ASSETS.glob("*.js"), *(TEMPLATES / "worker").glob("*.js")))
     assert scripts
     assert [path.name for path in scripts if hushes.search(path.read_text("utf-8"))] == []
 

@@ -14,7 +14,7 @@ _SCRIPT_NAMES = (
     *("schedule.js", "session.js", "tones.js", "clock.js"),
     *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "echoes.js", "pacer.js"),
     *("qr.js", "hand_over.js", "take_along.js", "my_practice.js"),
-    *("placement.js", "hold.js", "start_here.js"),
+    *("placement.js", "hold.js", "start_here.js", "offline.js"),
 )
 """In the order in which they lean on each other."""
 SCRIPTS = tuple(f"{FOLDER}/{name}" for name in _SCRIPT_NAMES)

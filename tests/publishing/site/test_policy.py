@@ -14,7 +14,7 @@ PAGE = """<!doctype html>
   <script src="assets/a.js"></script>
 </head><body><script type="module">let a;</script><p>1 &lt; 2 <script></script></body></html>
 """
-# The worked example on hashes of W3C's Content Security Policy, level 3; which section, from memory.
+# The worked example on hashes in W3C's Content Security Policy, level 3.
 HELLO = "'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng='"
 
 

@@ -1,0 +1,57 @@
+"""The list of what a site keeps on a device, written into its service worker.
+
+A service worker (W3C) answers for the site where there is no signal. It gets every page with its
+styles and scripts at once, cards and sounds on request, each with a hash of its content: a new
+edition brings only what has changed.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+from builder.resources import find_templates
+
+WORKER = "service-worker.js"
+_GROUPS = {"sounds": "tracks/*.flac", "cards": "cards/*.pdf"}
+"""What is kept on request, by name: the small form of a sound, cards on the course's own paper."""
+_LEFT_OUT = ("authors/", "tracks/", "cards/", "sitemap", "_headers", WORKER, ".")
+"""Beginnings of paths that no learner needs without a signal."""
+_LEFT_OUT_ENDINGS = (".map", ".pdf", "lunr/wordcut.js", "lunr/tinyseg.js")
+"""The last two part words of languages that write without spaces."""
+_EMPTY = '{ code: "", pages: {}, kept: {} }'
+"""What stands in the template in place of the list."""
+
+
+def write_worker(folder: Path) -> None:
+    """Write the service worker of a finished site; the same site gives the same file."""
+    template = (find_templates() / "worker" / "service_worker.js").read_text(encoding="utf-8")
+    pages = {path: _hash(folder / path) for path in _list_pages(folder)}
+    kept = {name: _group(folder, pattern) for name, pattern in _GROUPS.items()}
+    edition = {
+        "code": hashlib.sha256(json.dumps([pages, kept]).encode()).hexdigest()[:16],
+        "pages": pages,
+        "kept": {name: group for name, group in kept.items() if group["files"]},
+    }
+    text = json.dumps(edition, separators=(",", ":"))
+    (folder / WORKER).write_text(template.replace(_EMPTY, text), encoding="utf-8")
+
+
+def _list_pages(folder: Path) -> Iterator[str]:
+    for path in sorted(folder.rglob("*")):
+        name = path.relative_to(folder).as_posix()
+        is_left_out = name.startswith(_LEFT_OUT) or name.endswith(_LEFT_OUT_ENDINGS)
+        if path.is_file() and not is_left_out:
+            yield name
+
+
+def _group(folder: Path, pattern: str) -> dict[str, object]:
+    paths = sorted(folder.glob(pattern))
+    return {
+        "bytes": sum(path.stat().st_size for path in paths),
+        "files": {path.relative_to(folder).as_posix(): _hash(path) for path in paths},
+    }
+
+
+def _hash(path: Path) -> str:
+    return hashlib.sha256(path.read_bytes()).hexdigest()[:16]

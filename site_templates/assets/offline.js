@@ -1,0 +1,114 @@
+// A course without a signal: asks the browser to keep the pages, tells when newer ones have come,
+// and keeps sounds and cards if the person wants them. Never on a preview, where pages change.
+(function () {
+  "use strict";
+
+  const t = window.tempoleaf;
+  const HERE = ["localhost", "127.0.0.1", "[::1]"];
+  /** @type {Record<string, string>} */
+  const NAMES = { sounds: "practice sounds", cards: "cards to print" };
+  const script = document.currentScript;
+
+  /** @param {number} bytes */
+  function wordSize(bytes) {
+    const megabytes = bytes / 1e6;
+    return `${megabytes < 10 ? megabytes.toFixed(1) : Math.round(megabytes)} MB`;
+  }
+
+  /** @template T @param {ServiceWorker} worker @param {string} words @param {(answer: T) => void} hear */
+  function ask(worker, words, hear) {
+    const channel = new MessageChannel();
+    channel.port1.onmessage = (event) => hear(event.data);
+    worker.postMessage(words, [channel.port2]);
+  }
+
+  function tellNewer() {
+    if (document.querySelector(".tl-newer")) {
+      return;
+    }
+    const bar = document.createElement("div");
+    const button = document.createElement("button");
+    bar.className = "tl-newer";
+    bar.setAttribute("role", "status");
+    button.type = "button";
+    button.textContent = "Show it";
+    button.addEventListener("click", () => window.location.reload());
+    bar.append("A newer version of this course is here. ", button);
+    document.body.append(bar);
+  }
+
+  /** @param {ServiceWorker} worker @param {HTMLElement} list */
+  function showGroups(worker, list) {
+    ask(worker, "groups", (/** @type {KeptGroup[]} */ groups) => {
+      list.replaceChildren(
+        ...groups.map((group) => {
+          const item = document.createElement("p");
+          const button = document.createElement("button");
+          const told = document.createElement("span");
+          const name = NAMES[group.name] || group.name;
+          button.type = "button";
+          button.className = "tl-big";
+          button.textContent = `Keep the ${name}, ${wordSize(group.bytes)}`;
+          button.hidden = group.isWhole;
+          told.setAttribute("role", "status");
+          told.textContent = group.isWhole ? `The ${name} are kept on this device.` : "";
+          button.addEventListener("click", () => keep(worker, group, button, told));
+          item.className = "tl-mine__act";
+          item.append(button, " ", told);
+          return item;
+        }),
+      );
+    });
+  }
+
+  /** @param {ServiceWorker} worker @param {KeptGroup} group @param {HTMLButtonElement} button @param {HTMLElement} told */
+  function keep(worker, group, button, told) {
+    const name = NAMES[group.name] || group.name;
+    button.disabled = true;
+    ask(worker, group.name, (/** @type {KeptSoFar} */ answer) => {
+      button.disabled = !answer.hasFailed;
+      button.hidden = Boolean(answer.isWhole);
+      if (answer.hasFailed) {
+        told.textContent = "That didn't work: there is no signal, or no room. Try again later.";
+      } else if (answer.isWhole) {
+        told.textContent = `The ${name} are kept on this device.`;
+      } else {
+        told.textContent = `${answer.done} of ${answer.count}`;
+      }
+    });
+  }
+
+  async function start() {
+    if (!navigator.serviceWorker || !(script instanceof HTMLScriptElement)) {
+      return;
+    }
+    const root = new URL("../../", script.src);
+    if (!root.protocol.startsWith("http") || HERE.includes(root.hostname)) {
+      return;
+    }
+    let hadOne = Boolean(navigator.serviceWorker.controller);
+    navigator.serviceWorker.addEventListener("controllerchange", () => {
+      if (hadOne) {
+        tellNewer();
+      }
+      hadOne = true;
+    });
+    try {
+      await navigator.serviceWorker.register(new URL("service-worker.js", root), { scope: root.pathname });
+    } catch (error) {
+      return; // a private window, or a host that serves no such file
+    }
+    const box = document.querySelector("[data-tl-offline]");
+    const ready = await navigator.serviceWorker.ready;
+    if (box instanceof HTMLElement && ready.active) {
+      box.hidden = false;
+      showGroups(ready.active, t.makeFinder(box)("[data-tl-groups]"));
+    }
+  }
+
+  if (document.readyState === "complete") {
+    start();
+  } else {
+    window.addEventListener("load", start); // the page itself comes first
+  }
+})();
