@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Literal
+from typing import Any, Literal
 
 from mkdocs.commands.build import build
 from mkdocs.config import config_options, load_config
@@ -24,12 +24,13 @@ from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
-from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
+from builder.publishing.pages.assets import FAVICON, FILE_WORKER, SCRIPTS, STYLES
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.proof.site import find_site_faults
 from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.cards import make_site_cards
+from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
 from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_foot
@@ -152,6 +153,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
                 clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
             else:
                 write_worker(folder)
+            if not config.use_directory_urls:
+                write_search_script(folder)
             self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:
@@ -196,8 +199,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
 
 
-def build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding, ...]:
+def build_site(
+    settings: Path, folder: Path, *, strict: bool, for_disk: bool = False
+) -> tuple[Finding, ...]:
     """Build a project's site into a folder; return the findings that stopped it, or none.
+
+    A site for a disk names each page's file in its links, since nobody serves folders there.
 
     Raises BuilderError where MkDocs itself refuses.
     """
@@ -207,7 +214,8 @@ def build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding, 
     logging.getLogger("mkdocs").addHandler(handler)
     plugin: CoursePlugin | None = None
     try:
-        config = load_config(str(settings), site_dir=str(folder), strict=strict)
+        ways: dict[str, Any] = {"use_directory_urls": False} if for_disk else {}
+        config = load_config(str(settings), site_dir=str(folder), strict=strict, **ways)
         plugin = next((p for p in config.plugins.values() if isinstance(p, CoursePlugin)), None)
         if plugin is None:
             raise BuilderError(f'"{settings}" doesn\'t use the plugin', _NAME_PLUGIN)
@@ -245,6 +253,8 @@ def _settle_theme(config: MkDocsConfig) -> None:
     theme = config.theme
     theme.dirs.insert(1 if theme.custom_dir else 0, str(find_templates() / "theme"))
     theme["font"] = False
+    if not config.use_directory_urls:
+        config.extra["polyfills"] = [*config.extra.get("polyfills", ()), FILE_WORKER]
     if theme.get("favicon") == _THEME_FAVICON:
         theme["favicon"] = FAVICON
     theme["palette"] = theme.get("palette") or [dict(choice) for choice in PALETTE]

@@ -2,6 +2,7 @@
 
 import os
 import sys
+import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 from time import perf_counter
@@ -14,6 +15,7 @@ from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
 from builder.publishing.site.cards import make_site_cards
+from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition
 from builder.publishing.site.files import find_links_outside
 from builder.publishing.site.host import DOCS
@@ -33,6 +35,10 @@ def build(
     strict: Annotated[bool, typer.Option("--strict", help="Let warnings stop it too.")] = False,
     site: Annotated[
         Path | None, typer.Option(help="Where the site goes; site/ in the project if left out.")
+    ] = None,
+    disk: Annotated[
+        Path | None,
+        typer.Option("--zip", help="Write a zip too, to be opened from a disk by double click."),
     ] = None,
     plain: Annotated[
         Path | None,
@@ -65,6 +71,8 @@ def build(
         _stop_on(faults, strict=strict)
         counts = _count(fresh, "*.html" if plain is None else "*.md")
     print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
+    if disk and plain is None:
+        _write_zip(project, disk, strict=strict)
     if plain is None:
         print("Every link, caution and step in it was read back and found.")
         print(f"Look at it: {sys.executable} -m http.server --directory {target}")
@@ -75,6 +83,21 @@ def _build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding,
     from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host takes long to load
 
     return build_site(settings, folder, strict=strict)
+
+
+def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
+    """Build the site once more for a disk, and put it into a zip that is whole or not there."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
+        site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
+        settings = find_settings(project)
+        os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+        from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # takes long to load
+
+        _stop_on(build_site(settings, site, strict=strict, for_disk=True), strict=strict)
+        count = zip_site(site, draft, target.stem)
+        draft.replace(target)
+    print(f"{count} files stand in {target}: unpack it and open {target.stem}/index.html.")
 
 
 def _write_plain(reading: CourseReading, project: Path, folder: Path) -> tuple[Finding, ...]:

@@ -18,6 +18,8 @@ _SCRIPT_NAMES = (
 )
 """In the order in which they lean on each other."""
 SCRIPTS = tuple(f"{FOLDER}/{name}" for name in _SCRIPT_NAMES)
+FILE_WORKER = f"{FOLDER}/file_worker.js"
+"""For a site on a disk, before the host's own scripts."""
 FAVICON = f"{FOLDER}/leaf.svg"
 NIGHT = "#151b1c"
 """The ground of the dark scheme."""
