@@ -10,8 +10,15 @@ import pytest
 from playwright.sync_api import Page
 
 from builder.machine.browser import find_browser
-from builder.publishing.site.offline import write_worker
-from tests.browser_scripts.pages import NAME, build_course, note_faults, open_browser, serve_folder
+from builder.publishing.site.offline import WORKER, write_worker
+from tests.browser_scripts.pages import (
+    NAME,
+    build_course,
+    note_faults,
+    open_browser,
+    serve_folder,
+    wait_until,
+)
 from tests.conftest import copy_small_course
 
 pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
@@ -66,7 +73,7 @@ def page(host: Host) -> Iterator[Page]:
 def visit(page: Page, address: str) -> None:
     page.goto(address)
     page.evaluate("navigator.serviceWorker.ready")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    wait_until(page, "navigator.serviceWorker.controller !== null")
 
 
 def test_after_a_first_visit_every_page_opens_without_its_host(page: Page, host: Host) -> None:
@@ -78,7 +85,7 @@ def test_after_a_first_visit_every_page_opens_without_its_host(page: Page, host:
         assert page.locator("h1").is_visible()
     page.goto(host.address + LESSON.rstrip("/"))
     assert page.url == host.address + LESSON
-    assert page.evaluate("document.fonts.check('16px \"Source Sans 3\"')")
+    assert page.evaluate("document.fonts.check('16px \"Tempoleaf Sans\"')")
     assert page.locator(".tl-caution").is_visible()
     assert faults == []
     page.goto(f"{host.address}no/such/page/")
@@ -96,15 +103,19 @@ def test_search_works_without_the_host(page: Page, host: Host) -> None:
 
 def test_a_newer_edition_is_told_and_shown_only_whole(page: Page, host: Host) -> None:
     visit(page, host.address + LESSON)
-    lesson = host.site / LESSON / "index.html"
+    following = shutil.copytree(host.site, host.root.parent / "following")
+    lesson, other = following / LESSON / "index.html", following / "map" / "index.html"
     lesson.write_text(lesson.read_text("utf-8").replace("Short hold", "Shorter hold"), "utf-8")
-    write_worker(host.site)
-    (host.site / "map" / "index.html").rename(host.root / "map.html")  # half of it is missing
+    other.write_text(f"{other.read_text('utf-8')}<!-- changed too -->", "utf-8")
+    write_worker(following)
+    (host.site / "map" / "index.html").unlink()  # one page is still on its way to the host
+    for path in (f"{LESSON}index.html", WORKER):
+        shutil.copy(following / path, host.site / path)
     page.goto(host.address + LESSON)
     page.wait_for_timeout(1500)
     assert page.locator("h1").inner_text() == "Short hold"
     assert not page.locator(".tl-newer").is_visible()
-    (host.root / "map.html").rename(host.site / "map" / "index.html")
+    shutil.copy(other, host.site / "map" / "index.html")
     page.evaluate("navigator.serviceWorker.getRegistration().then((one) => one.update())")
     page.get_by_role("button", name="Show it").click()
     page.locator("h1", has_text="Shorter hold").wait_for()
@@ -139,9 +150,11 @@ def test_an_old_card_is_not_kept_beside_a_new_edition(page: Page, host: Host) ->
     write_worker(host.site)
     page.evaluate("navigator.serviceWorker.getRegistration().then((one) => one.update())")
     page.get_by_role("button", name="Show it").wait_for()
-    page.wait_for_timeout(1000)
-    host.switch_off()
     card = f"{host.address}cards/short-hold.pdf"
+    wait_until(
+        page, f"caches.match('{card}').then((one) => one?.text()).then((t) => /caution/.test(t))"
+    )
+    host.switch_off()
     text = page.evaluate("(a) => fetch(a).then((r) => r.text())", card)
     assert text == "%PDF-1.7 a card with a caution"
 

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import MORNING, open_browser, serve_course, stop_clock
+from tests.browser_scripts.pages import MORNING, open_browser, serve_course, stop_clock, wait_until
 from tests.conftest import copy_small_course
 
 COUNT = "lessons/count/plain-count/"
@@ -161,7 +161,7 @@ def test_the_way_back_closes_the_pacer_and_stays_on_the_page(page: Page, address
     assert not page.locator(".tl-pacer").evaluate("dialog => dialog.open")
     page.get_by_role("button", name="Practise now").click()
     page.keyboard.press("Escape")
-    page.wait_for_function("!document.querySelector('.tl-pacer').open")
+    wait_until(page, "!document.querySelector('.tl-pacer').open")
     assert page.url == address + COUNT
 
 
@@ -204,7 +204,7 @@ def test_stop_is_at_hand_and_easier_leads_back(page: Page, address: str) -> None
     link = page.locator(".tl-pacer [data-tl-after=easier] a")
     assert (link.get_attribute("href") or "").endswith("/wide-ribs/")
     page.get_by_role("button", name="Leave").click()
-    page.wait_for_function("!document.querySelector('.tl-pacer').open")
+    wait_until(page, "!document.querySelector('.tl-pacer').open")
 
 
 def test_who_stops_early_is_not_asked_whether_it_is_ready(page: Page, address: str) -> None:
@@ -320,7 +320,7 @@ def test_tones_are_queued_where_the_schedule_has_them(page: Page, address: str) 
     page.add_init_script(LOG_TONES)
     open_pacer(page, address + COUNT, is_timed=False)
     page.get_by_role("button", name="Begin").click()
-    page.wait_for_function("window.tones.length >= 2", timeout=20_000)
+    wait_until(page, "window.tones.length >= 2")
     first, second = page.evaluate("window.tones.slice(0, 2)")
     wanted = page.evaluate(
         "tempoleaf.schedule(tempoleaf.makePlan(JSON.parse("
@@ -439,7 +439,7 @@ def test_leaving_twice_stays_on_the_lesson(page: Page, address: str) -> None:
     page.get_by_role("button", name="Begin").click()
     page.clock.run_for(300)
     page.get_by_role("button", name="Leave").dblclick()
-    page.wait_for_function("!document.querySelector('.tl-pacer').open")
+    wait_until(page, "!document.querySelector('.tl-pacer').open")
     page.wait_for_timeout(300)
     assert page.url == address + COUNT
 
@@ -474,8 +474,8 @@ def test_going_on_sounds_the_breath_that_begins_again(page: Page, address: str) 
     page.add_init_script(LOG_TONES)
     open_pacer(page, address + COUNT, is_timed=False)
     page.get_by_role("button", name="Begin").click()
-    page.wait_for_function("window.tones.length >= 1", timeout=20_000)
-    page.wait_for_function("document.querySelector('.tl-pacer__word').textContent === 'Breathe in'")
+    wait_until(page, "window.tones.length >= 1")
+    wait_until(page, "document.querySelector('.tl-pacer__word').textContent === 'Breathe in'")
     page.get_by_role("button", name="Pause").click()
     before = page.evaluate("window.tones.length")
     page.get_by_role("button", name="Go on").click()

@@ -80,12 +80,12 @@ def test_nothing_slides_sideways_at_320_pixels(page: Page, address: str, path: s
 def test_the_sites_own_typeface_is_used(page: Page, address: str) -> None:
     page.goto(address + LESSON)
     assert page.evaluate(
-        "document.fonts.ready.then(() => document.fonts.check('16px \"Source Sans 3\"'))"
+        "document.fonts.ready.then(() => document.fonts.check('16px \"Tempoleaf Sans\"'))"
     )
     loaded = page.evaluate(
         "Array.from(document.fonts).filter(f => f.status === 'loaded').map(f => f.family)"
     )
-    assert any("Source Sans 3" in family for family in loaded)
+    assert any("Tempoleaf Sans" in family for family in loaded)
 
 
 def test_search_finds_a_lesson(page: Page, address: str) -> None:

@@ -4,6 +4,7 @@ import functools
 import http.server
 import json
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
@@ -66,6 +67,14 @@ def serve_course(project: Path, *, strict: bool = True) -> Iterator[str]:
 def stop_clock(page: Page) -> None:
     """Let a page's time pass only by the test's will, however slow the machine is."""
     page.clock.pause_at(MORNING + timedelta(hours=1))
+
+
+def wait_until(page: Page, expression: str, seconds: float = 20) -> None:
+    """Wait until an expression is true in a page; its policy lets nobody wait inside it."""
+    end = time.monotonic() + seconds
+    while not page.evaluate(expression):
+        assert time.monotonic() < end, f"never true: {expression}"
+        page.wait_for_timeout(20)
 
 
 def note_faults(page: Page) -> list[str]:

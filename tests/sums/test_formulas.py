@@ -15,6 +15,7 @@ WITHOUT_SOURCE = {
     *("citation", "validity", "formulas", "lung_splines"),
     *("furniture", "imposition", "reach", "rest", "root", "shades", "skeleton", "solid", "solids"),
     *("space", "spots", "travel"),  # geometry: nothing but lengths, angles and colours between two
+    "version",  # a digest; the signs are named where they stand
     "syllables",  # counts for the reading grade
     *("counts", "band", "tones"),  # ours, as their docstrings say
     *("timing", "schedule"),  # sums of seconds; the natural pace is that of NEWS2 in rates
