@@ -1,5 +1,6 @@
 """The starter course's whole site in a browser: no script complains, and it is quick to use."""
 
+import gzip
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -63,3 +64,29 @@ def test_a_first_visitor_breathes_after_three_taps(
     page.get_by_role("button", name="Begin").tap()
     page.locator(".tl-pacer__where", has_text="Set 1 of").wait_for()
     page.close()
+
+
+def test_pages_are_light_on_the_wire(browser: Browser, site: tuple[Path, str]) -> None:
+    """What a phone fetches for a first lesson and then for a second, as a host packs it."""
+    folder, address = site
+    page = browser.new_context(viewport=PHONE).new_page()
+    asked: set[str] = set()
+    page.on("requestfinished", lambda request: asked.add(request.url))
+    weights = []
+    known: set[str] = set()
+    for path in ("lessons/stretch/strap-hamstring/", "lessons/breath/belly-breath/"):
+        page.goto(address + path)
+        page.wait_for_load_state("networkidle")
+        weights.append(sum(weigh(folder, url.removeprefix(address)) for url in asked - known))
+        known |= asked
+    page.close()
+    first, later = weights
+    assert 100_000 < first < 350_000
+    assert 10_000 < later < 60_000
+
+
+def weigh(folder: Path, path: str) -> int:
+    """Return the bytes of a file, packed by gzip unless it is packed already."""
+    file = folder / path.split("#", maxsplit=1)[0]
+    content = (file / "index.html" if file.is_dir() else file).read_bytes()
+    return len(content) if file.suffix == ".woff2" else len(gzip.compress(content))
