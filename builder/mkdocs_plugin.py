@@ -64,6 +64,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def __init__(self) -> None:
         self.stopped_by: tuple[Finding, ...] = ()
         """What stood in the way of the last build."""
+        self.is_for_disk = False
         self._is_preview = False
         self._edition: Edition | None = None
         self._cards: TemporaryDirectory[str] | None = None
@@ -148,7 +149,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
             project = Path(config.config_file_path).parent
             sources = list_sources(edition.site, project, edition.content, edition.written)
-            faults = find_site_faults(sources, folder)
+            faults = find_site_faults(sources, folder, for_disk=self.is_for_disk)
             if self._stops(faults, config):
                 clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
             else:
@@ -219,6 +220,7 @@ def build_site(
         plugin = next((p for p in config.plugins.values() if isinstance(p, CoursePlugin)), None)
         if plugin is None:
             raise BuilderError(f'"{settings}" doesn\'t use the plugin', _NAME_PLUGIN)
+        plugin.is_for_disk = for_disk
         config.plugins.on_startup(command="build", dirty=False)
         build(config)
     except MkDocsException as error:

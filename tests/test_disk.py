@@ -21,7 +21,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build a course with its zip, and unpack that as a person would."""
     root = tmp_path_factory.mktemp("disk")
     project = copy_small_course(root / "project")
-    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    with_cards = SETTINGS.replace("cards: false", "papers: [a6]")
+    (project / "mkdocs.yml").write_text(with_cards, encoding="utf-8")
     words = ["build", str(project), "--zip", str(root / "out" / "our course.zip")]
     done = CliRunner().invoke(make_app(["build"]), words)
     assert done.exit_code == 0, done.output

@@ -94,7 +94,10 @@ def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
         os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
         from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # takes long to load
 
-        _stop_on(build_site(settings, site, strict=strict, for_disk=True), strict=strict)
+        faults = build_site(settings, site, strict=strict, for_disk=True)
+        if faults:
+            print("\n".join(str(fault) for fault in faults), flush=True)
+            raise BuilderError("no zip was made", "mend what is named above")
         count = zip_site(site, draft, target.stem)
         draft.replace(target)
     print(f"{count} files stand in {target}: unpack it and open {target.stem}/index.html.")

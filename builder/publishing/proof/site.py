@@ -25,8 +25,13 @@ _ERROR_PAGE = "404.html"
 """Served for any address, so its links begin at the host's root; nobody knows it here."""
 
 
-def find_site_faults(sources: Sources, folder: Path) -> tuple[Finding, ...]:
-    """Read every page of a finished site and return what is broken or missing."""
+def find_site_faults(
+    sources: Sources, folder: Path, *, for_disk: bool = False
+) -> tuple[Finding, ...]:
+    """Read every page of a finished site and return what is broken or missing.
+
+    Codes of cards lead to the web, and not to a copy for a disk.
+    """
     site = sources.site
     paths = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.html"))
     pages = {path: read_written_page(folder, path) for path in paths if path != _ERROR_PAGE}
@@ -35,7 +40,7 @@ def find_site_faults(sources: Sources, folder: Path) -> tuple[Finding, ...]:
         *find_strange_addresses(pages, sources),
         *find_strange_styles(folder, sources),
         *_find_unlinked_lessons(site, pages),
-        *_find_missing_codes(site, folder),
+        *(() if for_disk else _find_missing_codes(site, folder)),
     ]
     for lesson in site.course.lessons:
         page = pages.get(site.file(lesson_page(lesson)))
