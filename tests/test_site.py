@@ -86,6 +86,9 @@ def test_the_sites_own_typeface_is_used(page: Page, address: str) -> None:
         "Array.from(document.fonts).filter(f => f.status === 'loaded').map(f => f.family)"
     )
     assert any("Tempoleaf Sans" in family for family in loaded)
+    assert not any("Source Sans 3" in family for family in loaded)  # no sign here needs it
+    stack = page.evaluate("getComputedStyle(document.body).fontFamily")
+    assert stack.startswith('"Tempoleaf Sans", "Source Sans 3"')
 
 
 def test_search_finds_a_lesson(page: Page, address: str) -> None:
