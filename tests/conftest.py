@@ -1,12 +1,16 @@
 """What every test may use: a small course in a temporary folder, and golden files."""
 
 import shutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import settings
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 settings.register_profile("any-machine", deadline=None)  # how long a case takes is no claim
 settings.load_profile("any-machine")
@@ -32,6 +36,15 @@ def copy_small_course(root: Path, reviewed_on: str | None = None) -> Path:
         text = path.read_text(encoding="utf-8")
         path.write_text(text.replace(f"on: {REVIEWED_ON}", f"on: {day}"), encoding="utf-8")
     return root
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator["Browser"]:
+    """Give the machine's Chromium to the tests of a module."""
+    from tests.browser_scripts.pages import open_browser  # noqa: PLC0415  # most tests need none
+
+    with open_browser() as started:
+        yield started
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from typer.testing import CliRunner
 
 from builder.cli.app import make_app
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import SETTINGS, note_faults, open_browser
+from tests.browser_scripts.pages import SETTINGS, note_faults
 from tests.conftest import copy_small_course
 
 pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
@@ -31,12 +31,6 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
         assert not any(name.endswith(("_headers", "service-worker.js")) for name in file.namelist())
         file.extractall(root / "unpacked")
     return root / "unpacked" / "our course"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with open_browser() as started:
-        yield started
 
 
 @pytest.fixture
@@ -66,6 +60,7 @@ def test_search_finds_a_lesson(page: Page, folder: Path) -> None:
     page.get_by_role("textbox").press_sequentially("short hold")
     page.locator(".md-search-result__link").first.click()
     page.locator("h1", has_text="Short hold").wait_for()
+    assert page.url.startswith((folder / "lessons/count/short-hold.html").as_uri())
 
 
 def test_the_pacer_runs_and_what_was_done_is_kept(page: Page, folder: Path) -> None:

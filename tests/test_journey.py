@@ -16,7 +16,6 @@ from tests.browser_scripts.pages import (
     NAME,
     WITHOUT_SOUND,
     note_faults,
-    open_browser,
     serve_course,
     stop_clock,
 )
@@ -54,12 +53,6 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     (content / "placement.yml").write_text(TABLE, encoding="utf-8")
     with serve_course(project, strict=False) as site:
         yield site
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with open_browser() as started:
-        yield started
 
 
 @pytest.fixture

@@ -76,6 +76,21 @@ def test_a_strict_build_makes_the_whole_site(write_project: WriteProject) -> Non
     )
 
 
+def test_every_page_says_what_it_may_load_unless_the_settings_forbid_it(
+    write_project: WriteProject,
+) -> None:
+    project = write_project()
+    assert run_host(project, "--strict").returncode == 0
+    pages = [text for path, text in read_site(project / "site").items() if path.endswith(".html")]
+    assert all(b'http-equiv="Content-Security-Policy"' in text for text in pages)
+    settings = project / "mkdocs.yml"
+    without = settings.read_text("utf-8").replace("cards: false", "cards: false, policy: false")
+    settings.write_text(without, encoding="utf-8")
+    assert run_host(project, "--strict").returncode == 0
+    pages = [text for path, text in read_site(project / "site").items() if path.endswith(".html")]
+    assert not any(b"Content-Security-Policy" in text for text in pages)
+
+
 def test_pages_of_the_site_are_files_where_a_host_wants_that(write_project: WriteProject) -> None:
     project = write_project(f"{SETTINGS}use_directory_urls: false\n")
     done = run_host(project, "--strict")

@@ -98,7 +98,9 @@ def test_search_works_without_the_host(page: Page, host: Host) -> None:
     page.goto(host.address)
     page.locator("label.md-header__button[for=__search]").click()
     page.get_by_role("textbox").press_sequentially("short hold")
-    page.locator(".md-search-result__link").first.wait_for()
+    link = page.locator(".md-search-result__link").first
+    link.wait_for()
+    assert LESSON in (link.get_attribute("href") or "")
 
 
 def test_a_newer_edition_is_told_and_shown_only_whole(page: Page, host: Host) -> None:

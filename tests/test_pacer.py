@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import MORNING, open_browser, serve_course, stop_clock, wait_until
+from tests.browser_scripts.pages import MORNING, note_faults, serve_course, stop_clock, wait_until
 from tests.conftest import copy_small_course
 
 COUNT = "lessons/count/plain-count/"
@@ -59,19 +59,11 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         yield site
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with open_browser() as started:
-        yield started
-
-
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
     context = browser.new_context(viewport={"width": 360, "height": 640})
     page = context.new_page()
-    faults: list[str] = []
-    page.on("pageerror", lambda error: faults.append(str(error)))
-    page.on("console", lambda m: faults.append(m.text) if m.type == "error" else None)
+    faults = note_faults(page)
     yield page
     context.close()
     assert faults == []
@@ -468,6 +460,9 @@ def test_without_an_answer_from_the_sound_it_begins_all_the_same(page: Page, add
     open_pacer(page, address + COUNT, is_timed=False)
     page.get_by_role("button", name="Begin").click()
     page.locator(".tl-pacer__word", has_text="Get into position").wait_for(timeout=5000)
+    before = page.locator(".tl-pacer__number").inner_text()
+    page.wait_for_timeout(1200)
+    assert page.locator(".tl-pacer__number").inner_text() < before  # the page's clock keeps time
 
 
 def test_going_on_sounds_the_breath_that_begins_again(page: Page, address: str) -> None:

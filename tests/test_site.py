@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import open_browser, serve_course
+from tests.browser_scripts.pages import serve_course
 from tests.conftest import copy_small_course
 
 LESSON = "lessons/count/short-hold/"
@@ -21,12 +21,6 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     project = copy_small_course(tmp_path_factory.mktemp("browser") / "project")
     with serve_course(project) as site:
         yield site
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with open_browser() as started:
-        yield started
 
 
 @pytest.fixture

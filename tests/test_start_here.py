@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page
 
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import MORNING, open_browser, serve_course, stop_clock
+from tests.browser_scripts.pages import MORNING, note_faults, serve_course, stop_clock
 from tests.conftest import copy_small_course
 
 TABLE = """\
@@ -38,18 +38,11 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         yield f"{site}start-here/"
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with open_browser() as started:
-        yield started
-
-
 @pytest.fixture
 def page(browser: Browser, address: str) -> Iterator[Page]:
     context = browser.new_context(viewport={"width": 320, "height": 640})
     page = context.new_page()
-    faults: list[str] = []
-    page.on("pageerror", lambda error: faults.append(str(error)))
+    faults = note_faults(page)
     page.clock.install(time=MORNING)
     page.goto(address)
     stop_clock(page)

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import note_faults, open_browser, serve_course
+from tests.browser_scripts.pages import note_faults, serve_course
 
 ROOT = Path(__file__).parents[1]
 PHONE = {"width": 360, "height": 640}
@@ -23,12 +23,6 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]
     shutil.copytree(ROOT / "content", project / "content")
     with serve_course(project) as address:
         yield project / "site", address
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with open_browser() as started:
-        yield started
 
 
 def test_no_script_complains_on_any_page(browser: Browser, site: tuple[Path, str]) -> None:
@@ -63,6 +57,7 @@ def test_a_first_visitor_breathes_after_three_taps(
     page.get_by_role("button", name="Practise now").tap()
     page.get_by_role("button", name="Begin").tap()
     page.locator(".tl-pacer__where", has_text="Set 1 of").wait_for()
+    assert page.get_by_role("button", name="Stop", exact=True).is_visible()
     page.close()
 
 

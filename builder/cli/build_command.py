@@ -51,6 +51,8 @@ def build(
     cautions, steps. Exit code 0 when it stands, 1 when findings stopped it, 2 when it couldn't
     run.
     """
+    if disk and plain:
+        raise BuilderError("--zip and --plain are given together", "leave one of them out")
     started = perf_counter()
     reading = read_course(project)
     checked, summary = find_all(reading)
@@ -71,18 +73,20 @@ def build(
         _stop_on(faults, strict=strict)
         counts = _count(fresh, "*.html" if plain is None else "*.md")
     print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
-    if disk and plain is None:
-        _write_zip(project, disk, strict=strict)
     if plain is None:
         print("Every link, caution and step in it was read back and found.")
         print(f"Look at it: {sys.executable} -m http.server --directory {target}")
+    if disk:
+        _write_zip(project, disk, strict=strict)
 
 
-def _build_site(settings: Path, folder: Path, *, strict: bool) -> tuple[Finding, ...]:
+def _build_site(
+    settings: Path, folder: Path, *, strict: bool, for_disk: bool = False
+) -> tuple[Finding, ...]:
     os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
     from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host takes long to load
 
-    return build_site(settings, folder, strict=strict)
+    return build_site(settings, folder, strict=strict, for_disk=for_disk)
 
 
 def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
@@ -90,11 +94,7 @@ def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
     target.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
         site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
-        settings = find_settings(project)
-        os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-        from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # takes long to load
-
-        faults = build_site(settings, site, strict=strict, for_disk=True)
+        faults = _build_site(find_settings(project), site, strict=strict, for_disk=True)
         if faults:
             print("\n".join(str(fault) for fault in faults), flush=True)
             raise BuilderError("no zip was made", "mend what is named above")

@@ -13,7 +13,7 @@ from builder.course.release import Release
 from builder.errors import BuilderError
 from builder.findings import Severity, sort_findings
 from builder.reading.course_folder import read_course
-from builder.reading.releases_file import LEDGER_FILE
+from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.report.ledger_text import HEAD, write_releases
 from builder.report.summary import summarise
 from builder.report.text import write_text
@@ -55,13 +55,30 @@ def release(
             'add --why "what changed"',
         )
     releases = [
-        Release(card.lesson.id, card.audience, card.code, date.today(), reason or _FIRST)
+        Release(
+            card.lesson.id,
+            card.audience,
+            card.code,
+            date.today(),
+            reason if card.last else _FIRST,
+        )
         for card in new
     ]
     path = project / "content" / LEDGER_FILE
-    before_text = path.read_text(encoding="utf-8") if course.ledger else HEAD
-    write_whole(path, f"{before_text.rstrip()}\n{write_releases(releases)}")
+    _add(path, releases, is_begun=bool(course.ledger and course.ledger.releases))
     print(f"{len(releases)} noted in {path}. Build the site again, so that its pages know.")
+
+
+def _add(path: Path, releases: Sequence[Release], *, is_begun: bool) -> None:
+    """Add releases to the ledger, if it can be read afterwards."""
+    before = path.read_text(encoding="utf-8") if is_begun else HEAD
+    text = f"{before.rstrip()}\n{write_releases(releases)}"
+    if read_ledger(text, path.name, date.today())[0] is None:
+        raise BuilderError(
+            f'"{path}" can\'t be added to',
+            "give each release a line of its own, as `tempoleaf release` wrote them",
+        )
+    write_whole(path, text)
 
 
 def _read_sound(project: Path) -> Course:

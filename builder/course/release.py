@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from builder.course.audience import Audience
-from builder.findings import Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,22 +20,17 @@ class Release:
     """What changed, in one line for whoever holds an older card."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Ledger:
     """Every release of a course, oldest first."""
 
     releases: tuple[Release, ...]
-    place: Place
 
-    @property
-    def newest(self) -> dict[tuple[str, Audience], Release]:
-        """Return the newest release of each card, by lesson and audience."""
-        return {(release.lesson, release.audience): release for release in self.releases}
-
-    def of(self, lesson_id: str, audience: Audience) -> tuple[Release, ...]:
-        """Return the releases of one card, oldest first."""
-        return tuple(
-            release
-            for release in self.releases
-            if release.lesson == lesson_id and release.audience is audience
-        )
+    @cached_property
+    def by_card(self) -> dict[tuple[str, Audience], tuple[Release, ...]]:
+        """Return the releases of each card, oldest first, by lesson and audience."""
+        cards: dict[tuple[str, Audience], tuple[Release, ...]] = {}
+        for release in self.releases:
+            card = release.lesson, release.audience
+            cards[card] = (*cards.get(card, ()), release)
+        return cards

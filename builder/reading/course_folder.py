@@ -27,8 +27,7 @@ from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.reading.schema import CourseHeader
 from builder.reading.strays import find_strays
 from builder.reading.text_file import TextFile, read_text, split_header
-from builder.reading.validation import validate
-from builder.reading.yaml_tree import read_yaml
+from builder.reading.validation import read_validated
 
 COURSE_FILE = "course.yml"
 _EASTERNMOST = timezone(timedelta(hours=14))
@@ -130,9 +129,8 @@ class _Reader:
         if text is None:
             return None
         name = path.relative_to(self.root).as_posix()
-        tree, findings = read_yaml(text, name)
-        header, more = validate(tree, CourseHeader, name) if tree else (None, [])
-        self.findings += findings + more
+        tree, header, findings = read_validated(text, name, CourseHeader)
+        self.findings += findings
         if tree is None or header is None:
             return None
         check = HeaderCheck(tree, name, self.today)
@@ -203,33 +201,24 @@ class _Reader:
         self, frame: CourseFrame, lessons: Collection[Lesson], unreadable: Collection[str]
     ) -> Placement | None:
         """Read where people start; a lesson that can't be read may lie in any strand."""
-        path = self.folder / PLACEMENT_FILE
-        if not path.is_file():
-            return None
-        text, findings = read_text(self.root, path)
-        self.findings += findings
+        name, text = self._read_extra(PLACEMENT_FILE)
         if text is None:
             return None
         strands = {
-            name: frozenset(unreadable)
-            | {lesson.id for lesson in lessons if lesson.strand.id == name}
-            for name in frame.vocabulary.strands
+            strand: frozenset(unreadable)
+            | {lesson.id for lesson in lessons if lesson.strand.id == strand}
+            for strand in frame.vocabulary.strands
         }
-        name = path.relative_to(self.root).as_posix()
         table, findings = read_placement(text, name, strands, self.today)
         self.findings += findings
         return table
 
     def read_ledger(self) -> Ledger | None:
         """Read what was released, where the course keeps a ledger."""
-        path = self.folder / LEDGER_FILE
-        if not path.is_file():
-            return None
-        text, findings = read_text(self.root, path)
-        self.findings += findings
+        name, text = self._read_extra(LEDGER_FILE)
         if text is None:
             return None
-        ledger, findings = read_ledger(text, path.relative_to(self.root).as_posix(), self.today)
+        ledger, findings = read_ledger(text, name, self.today)
         self.findings += findings
         return ledger
 
@@ -237,6 +226,16 @@ class _Reader:
         """Note what texts point to and isn't there, once all lessons are known."""
         for path, text in self.texts.items():
             self.findings += find_wrong_references(text, path, lessons)
+
+    def _read_extra(self, file: str) -> tuple[str, str | None]:
+        """Read a file that a course may have; no text where it is missing or unreadable."""
+        path = self.folder / file
+        name = path.relative_to(self.root).as_posix()
+        if not path.is_file():
+            return name, None
+        text, findings = read_text(self.root, path)
+        self.findings += findings
+        return name, text
 
     def _is_new(self, path: Path, seen: dict[str, str]) -> bool:
         name = path.relative_to(self.root).as_posix()

@@ -14,8 +14,7 @@ from builder.reading.placement_schema import (
     StrandStartPart,
     WayPart,
 )
-from builder.reading.validation import validate
-from builder.reading.yaml_tree import read_yaml
+from builder.reading.validation import read_validated
 
 PLACEMENT_FILE = "placement.yml"
 
@@ -27,12 +26,8 @@ def read_placement(
 
     Returns None with all findings where any part of it is wrong.
     """
-    tree, findings = read_yaml(text, path)
-    if tree is None:
-        return None, findings
-    file, more = validate(tree, PlacementFile, path)
-    findings += more
-    if file is None:
+    tree, file, findings = read_validated(text, path, PlacementFile)
+    if tree is None or file is None:
         return None, findings
     check = HeaderCheck(tree, path, today)
     lessons = frozenset().union(*strands.values())

@@ -5,12 +5,11 @@ from typing import Literal
 
 from builder.course.audience import Audience
 from builder.course.release import Ledger, Release
-from builder.findings import Finding, Place
+from builder.findings import Finding
 from builder.reading.known import HeaderCheck
 from builder.reading.part import Part
 from builder.reading.scalars import Day, Slug, Text, Version
-from builder.reading.validation import validate
-from builder.reading.yaml_tree import read_yaml
+from builder.reading.validation import read_validated
 
 LEDGER_FILE = "releases.yml"
 
@@ -33,12 +32,8 @@ class LedgerFile(Part):
 
 def read_ledger(text: str, path: str, today: date) -> tuple[Ledger | None, list[Finding]]:
     """Read the ledger; None with all findings where any part of it is wrong."""
-    tree, findings = read_yaml(text, path)
-    if tree is None:
-        return None, findings
-    file, more = validate(tree, LedgerFile, path)
-    findings += more
-    if file is None:
+    tree, file, findings = read_validated(text, path, LedgerFile)
+    if tree is None or file is None:
         return None, findings
     check = HeaderCheck(tree, path, today)
     for index, part in enumerate(file.releases):
@@ -48,4 +43,4 @@ def read_ledger(text: str, path: str, today: date) -> tuple[Ledger | None, list[
         for part in file.releases
     )
     findings += check.findings
-    return (None if findings else Ledger(releases, Place(path))), findings
+    return (None if findings else Ledger(releases)), findings

@@ -12,7 +12,7 @@ from builder.errors import InvalidValueError
 from builder.findings import Finding, Place, Rule
 from builder.reading.part import Part
 from builder.reading.scalars import COLOUR, LANGUAGE, SLUG, VERSION
-from builder.reading.yaml_tree import Way, YamlTree
+from builder.reading.yaml_tree import Way, YamlTree, read_yaml
 
 Header = TypeVar("Header", bound=Part)
 
@@ -53,6 +53,15 @@ def validate(tree: YamlTree, model: type[Header], path: str) -> tuple[Header | N
     except ValidationError as error:
         details = _without_twins(error.errors(include_url=False))
         return None, [_find(detail, tree, model, path) for detail in details]
+
+
+def read_validated(
+    text: str, path: str, model: type[Header]
+) -> tuple[YamlTree | None, Header | None, list[Finding]]:
+    """Read a file that is nothing but YAML; return what could be read, with all findings."""
+    tree, findings = read_yaml(text, path)
+    header, more = validate(tree, model, path) if tree else (None, [])
+    return tree, header, [*findings, *more]
 
 
 def place_of(tree: YamlTree, path: str, way: Way) -> Place:

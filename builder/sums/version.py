@@ -41,12 +41,12 @@ class Unreleased:
 
 def find_unreleased(course: Course) -> tuple[Unreleased, ...]:
     """Return the cards that differ from their newest release, in the order of the course."""
-    ledger = course.ledger.newest if course.ledger else {}
+    released = course.ledger.by_card if course.ledger else {}
     cards = (
-        Unreleased(lesson, audience, code, ledger.get((lesson.id, audience)))
+        Unreleased(lesson, audience, find_version(course, lesson, audience), newest)
         for lesson in course.lessons
         for audience in Audience
-        for code in [find_version(course, lesson, audience)]
+        for newest in released.get((lesson.id, audience), ())[-1:] or (None,)
     )
     return tuple(card for card in cards if card.last is None or card.last.code != card.code)
 
@@ -54,7 +54,6 @@ def find_unreleased(course: Course) -> tuple[Unreleased, ...]:
 def _say(course: Course, lesson: Lesson, audience: Audience) -> Iterator[str]:
     """Yield all that a card says; a word before each part keeps them from running together."""
     drill, words = lesson.drill, lesson.words
-    titles = {other.id: other.title for other in course.lessons}
     yield from ("lesson", lesson.title, lesson.summary, lesson.strand.title, str(lesson.level))
     yield from ("drill", drill.position.title, str(drill.tempo), *_spell(drill.dose))
     for use in drill.props:
@@ -64,7 +63,8 @@ def _say(course: Course, lesson: Lesson, audience: Audience) -> Iterator[str]:
     for name in ("set_up", "steps", "if_hard", "watch_for", "ready_when", "stop_if"):
         yield from (name, *_texts(getattr(words, name)))
     for name in ("easier", "harder"):
-        yield from (name, *(titles.get(other, other) for other in getattr(lesson, name)))
+        others = (course.by_id.get(other) for other in getattr(lesson, name))
+        yield from (name, *(other.title for other in others if other))
     for notice in course.notices_for(lesson):
         yield from _say_notice(notice)
     yield from ("caution", course.settings.caution)

@@ -2,6 +2,8 @@
 (function (root) {
   "use strict";
 
+  const HERE = ["localhost", "127.0.0.1", "[::1]"];
+
   /**
    * @template {Element} [E=HTMLElement]
    * @param {Element | null} found @param {string} selector @param {new () => E} [type]
@@ -33,6 +35,11 @@
     return value;
   }
 
+  /** @type {Tempoleaf["isOnWeb"]} */
+  function isOnWeb(address) {
+    return address.protocol.startsWith("http") && !HERE.includes(address.hostname);
+  }
+
   /** @type {Tempoleaf["wordDate"]} */
   function wordDate(date, options) {
     const { lang } = root.document.documentElement;
@@ -42,6 +49,6 @@
 
   root.tempoleaf = Object.assign(
     root.tempoleaf || {},
-    /** @satisfies {DomScript} */ ({ dataOf, findAll, makeFinder, wordDate }),
+    /** @satisfies {DomScript} */ ({ dataOf, findAll, isOnWeb, makeFinder, wordDate }),
   );
 })(globalThis);

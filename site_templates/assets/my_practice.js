@@ -137,22 +137,12 @@
       find("erase").focus();
       tell("Everything is erased from this device.");
     });
-    window.addEventListener("storage", (event) => {
-      if (event.key === practice.key || event.key === null) {
-        refresh();
-      }
-    });
-    window.addEventListener("pageshow", (event) => {
-      if (event.persisted) {
-        refresh();
-      }
-    });
     if (Object.keys(now).length > 0) {
       practice.change(follow);
     }
     page.hidden = false;
     find("scriptless").hidden = true;
-    show();
+    practice.follow(refresh);
   }
 
   function start() {

@@ -4,7 +4,6 @@
   "use strict";
 
   const t = window.tempoleaf;
-  const HERE = ["localhost", "127.0.0.1", "[::1]"];
   /** @type {Record<string, string>} */
   const NAMES = { sounds: "practice sounds", cards: "cards to print" };
   const script = document.currentScript;
@@ -83,7 +82,7 @@
       return;
     }
     const root = new URL("../../", script.src);
-    if (!root.protocol.startsWith("http") || HERE.includes(root.hostname)) {
+    if (!t.isOnWeb(root)) {
       return;
     }
     let hadOne = Boolean(navigator.serviceWorker.controller);

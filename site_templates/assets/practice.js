@@ -70,6 +70,19 @@
         other.log = other.log.filter((row) => row.on <= latest);
         return change((data) => Object.assign(data, merge(data, other)));
       },
+      follow(show) {
+        show();
+        root.addEventListener("storage", (event) => {
+          if (event.key === key || event.key === null) {
+            show();
+          }
+        });
+        root.addEventListener("pageshow", (event) => {
+          if (event.persisted) {
+            show();
+          }
+        });
+      },
       erase() {
         memory = null;
         try {

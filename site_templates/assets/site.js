@@ -21,22 +21,6 @@
     }
   }
 
-  // What is kept may change while a page is open: on another page, or before the way back to it.
-  /** @param {() => void} show */
-  function followStore(show) {
-    show();
-    window.addEventListener("storage", (event) => {
-      if (event.key === practice.key || event.key === null) {
-        show();
-      }
-    });
-    window.addEventListener("pageshow", (event) => {
-      if (event.persisted) {
-        show();
-      }
-    });
-  }
-
   /** @param {string} name of the lesson */
   function fillBoxes(name) {
     const boxes = t.findAll(document, "[data-tl-tick]", HTMLInputElement);
@@ -53,7 +37,7 @@
         });
       });
     });
-    followStore(() => {
+    practice.follow(() => {
       const ticked = practice.read().ticks[name] || [];
       boxes.forEach((box) => {
         box.checked = ticked.includes(t.dataOf(box, "tlTick"));
@@ -80,7 +64,7 @@
         }
       });
     });
-    followStore(() => {
+    practice.follow(() => {
       const now = practice.read().notes[name] || "";
       if (now !== known) {
         known = now;
@@ -127,7 +111,7 @@
       fillBoxes(name);
       keepNote(name);
     }
-    followStore(() => t.findAll(document, ".tl-stops-list, .tl-map-list").forEach(markStops));
+    practice.follow(() => t.findAll(document, ".tl-stops-list, .tl-map-list").forEach(markStops));
   }
 
   if (window.document$) {

@@ -1,5 +1,6 @@
 // "Start here": one question at a time, a clinician first where one is needed, then where to start.
-// Nothing is kept and nothing leaves the device.
+// Nothing leaves the device, and nothing is kept but the tries of a timed hold, until the tab is
+// closed.
 (function () {
   "use strict";
 

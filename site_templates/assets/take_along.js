@@ -4,7 +4,6 @@
 
   const MOST_BYTES = 2000000;
   const QUIET = 4; // light cells around a code; ISO/IEC 18004, 6.3.8
-  const AT_HOME = ["localhost", "127.0.0.1", "[::1]", ""];
   const UNKEPT = " This device won't keep it: it is full, or this is a private window.";
 
   /** @param {number} count @param {string} one @param {string} more */
@@ -176,9 +175,9 @@
       }
     });
     notes.addEventListener("change", () => codes.hidden || showCodes());
-    const isAtHome = AT_HOME.includes(window.location.hostname);
-    find("by-codes").hidden = isAtHome;
-    find("no-codes").hidden = !isAtHome;
+    const isOnWeb = t.isOnWeb(window.location);
+    find("by-codes").hidden = !isOnWeb;
+    find("no-codes").hidden = isOnWeb;
     window.addEventListener("hashchange", offer);
     offer();
     return { close };

@@ -28,6 +28,8 @@ interface DomScript {
   ): NoInfer<E>[];
   /** What the page gives to an element: data-tl-drill is named tlDrill. */
   dataOf(element: HTMLElement, name: string): string;
+  /** Whether others can come to an address: no file, and none of this machine's own names. */
+  isOnWeb(address: URL | Location): boolean;
   /** A date in words, in the language of the page. */
   wordDate(date: Date, options: Intl.DateTimeFormatOptions): string;
 }
@@ -52,6 +54,8 @@ interface PracticeStore {
   record(lesson: string, outcome: Outcome, when: Date): boolean;
   /** Puts data from elsewhere to what is here. */
   add(found: unknown): boolean;
+  /** Shows now, and again when another page or the way back brings something new. */
+  follow(show: () => void): void;
   erase(): void;
 }
 

@@ -82,6 +82,13 @@ def test_a_project_without_settings_is_told_what_to_do(write_course: WriteCourse
     assert "Traceback" not in done.stderr
 
 
+def test_a_zip_is_of_a_site_and_not_of_plain_pages(project: Path) -> None:
+    done = build(project, "--plain", "plain", "--zip", "course.zip")
+    assert done.returncode == 2
+    assert "--zip and --plain are given together" in done.stderr
+    assert not (project / "plain").exists()
+
+
 def test_plain_pages_need_no_plugin(project: Path) -> None:
     done = build(project, "--plain", "plain")
     assert done.returncode == 0, done.stdout + done.stderr

@@ -67,7 +67,7 @@ def test_a_changed_lesson_is_added_and_its_old_lines_stay(project: Path) -> None
     course = read_course(project).course
     assert course is not None
     assert course.ledger is not None
-    last = course.ledger.of("short-hold", Audience.CLIENT)[-1]
+    last = course.ledger.by_card["short-hold", Audience.CLIENT][-1]
     assert last.why == 'A breath "less": it was long.'
 
 
@@ -79,6 +79,37 @@ def test_a_changed_notice_counts_for_every_card_that_carries_it(project: Path) -
     said = release(project, "--why", "A new caution.")
     assert "short-hold, client card" in said
     assert "hand-on-belly" not in said
+
+
+def test_a_new_lesson_is_a_first_release_whatever_else_changed(project: Path) -> None:
+    release(project, "--lesson", "long-out")
+    change(project, "content/lessons/count/long-out.md", "breaths: 5", "breaths: 4")
+    release(project, "--why", "A breath less.")
+    course = read_course(project).course
+    assert course is not None
+    assert course.ledger is not None
+    cards = course.ledger.by_card
+    assert cards["long-out", Audience.CLIENT][-1].why == "A breath less."
+    assert [each.why for each in cards["short-hold", Audience.CLIENT]] == ["First release."]
+
+
+@pytest.mark.parametrize("text", ["releases: []\n", "# mine\nreleases: [\n]\n"])
+def test_an_empty_ledger_is_begun(project: Path, text: str) -> None:
+    (project / "content" / "releases.yml").write_text(text, encoding="utf-8")
+    release(project)
+    assert read_course(project).findings == ()
+    assert len(lines(project)) == 10
+
+
+def test_a_ledger_that_would_be_broken_is_left_alone(project: Path) -> None:
+    release(project, "--lesson", "long-out")
+    ledger = project / "content" / "releases.yml"
+    rows = ", ".join(line.removeprefix("  - ") for line in lines(project))
+    ledger.write_text(f"releases: [{rows}]\n", encoding="utf-8")  # another form, by hand
+    before = ledger.read_bytes()
+    with pytest.raises(BuilderError, match="can't be added to"):
+        release(project)
+    assert ledger.read_bytes() == before
 
 
 def test_only_the_lessons_that_are_named_are_noted(project: Path) -> None:

@@ -15,7 +15,6 @@ from builder.course.lesson import Lesson, Passage
 from builder.course.notice import Review
 from builder.course.release import Ledger, Release
 from builder.course.tempo import Tempo
-from builder.findings import Place
 from builder.reading.course_folder import read_course
 from builder.sums.version import LENGTH, SIGNS, find_unreleased, find_version
 from tests.conftest import SMALL_COURSE
@@ -152,7 +151,7 @@ def test_the_newest_release_counts(small_course: Course) -> None:
 
     def unreleased(*codes: str) -> bool:
         rows = tuple(Release(LESSON, Audience.CLIENT, each, DAY, "Why.") for each in codes)
-        course = replace(small_course, ledger=Ledger(rows, Place("releases.yml")))
+        course = replace(small_course, ledger=Ledger(rows))
         found = {(card.lesson.id, card.audience) for card in find_unreleased(course)}
         return (LESSON, Audience.CLIENT) in found
 

@@ -1,11 +1,9 @@
 """My practice: what a person kept on the device, shown by a script and by nobody else."""
 
-import json
-
 from markupsafe import Markup
 
 from builder.publishing.pages.links import PRACTICE, Site, lesson_page
-from builder.publishing.pages.templates import render_block, render_page, write_header
+from builder.publishing.pages.templates import render_block, render_page, write_header, write_json
 
 _ABOUT = (
     "What you practised, what may come next, and your own notes. All of it stays on your device."
@@ -35,6 +33,4 @@ def _list_lessons(site: Site) -> Markup:
         }
         for lesson in site.course.lessons
     ]
-    text = json.dumps(lessons, ensure_ascii=False, separators=(",", ":"))
-    # A browser ends a script at the first "</", whatever the script says.
-    return Markup(text.replace("<", "\\u003c"))  # noqa: S704  # JSON in a script
+    return write_json(lessons)

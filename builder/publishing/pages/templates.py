@@ -25,6 +25,13 @@ def render_block(name: str, /, **values: object) -> Markup:
     return Markup(block)  # noqa: S704  # templates escape their values
 
 
+def write_json(value: object) -> Markup:
+    """Return a value as JSON that a script of the page reads."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    # A browser ends a script at the first "</", whatever the script says.
+    return Markup(text.replace("<", "\\u003c"))  # noqa: S704  # JSON in a script
+
+
 def write_header(title: str, description: str = "", for_theme: str = "") -> Markup:
     """Write the header of a page; JSON strings are YAML strings too.
 
