@@ -16,7 +16,7 @@ NAMES = [path.relative_to(BUILDER).as_posix() for path in MODULES]
 
 ALL_BUT_SHELLS = {
     *("findings", "errors", "resources", "rules", "course", "sums", "reading", "checks"),
-    *("report", "work", "machine"),
+    *("report", "work", "machine", "language"),
 }
 MAY_IMPORT = {
     "findings": set(),
@@ -28,7 +28,8 @@ MAY_IMPORT = {
     "reading": {"course", "sums", "rules", "findings", "errors"},
     "checks": {"course", "sums", "rules", "findings", "errors"},
     "planning": {"course", "sums", "errors"},
-    "drawing": {"course", "sums", "errors"},
+    "language": {"resources", "errors"},
+    "drawing": {"course", "sums", "language", "errors"},
     "starting": ALL_BUT_SHELLS,
     "report": {"course", "sums", "rules", "findings", "errors"},
     "work": {"findings", "errors"},
@@ -46,6 +47,7 @@ ONLY_IN = {
     "typer": {"cli/"},
     "pydantic": {"reading/"},
     "jinja2": {"publishing/"},
+    "babel": {"language.py"},
     "pikepdf": {"publishing/"},
     "rich": {"report/", "cli/"},
     "soundfile": {"publishing/tracks.py"},
