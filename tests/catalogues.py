@@ -14,6 +14,8 @@ from babel.messages.pofile import read_po, write_po
 ROOT = Path(__file__).parents[1]
 WORDS = ROOT / "site_templates" / "words"
 METHODS = [
+    ("builder/machine/**.py", "ignore"),
+    ("builder/cli/**.py", "ignore"),
     ("builder/**.py", "python"),
     ("site_templates/**.html", "jinja2"),
     ("site_templates/**.md", "jinja2"),
@@ -68,7 +70,7 @@ def main() -> None:
         with path.open("wb") as file:
             write_po(file, catalogue, width=100, sort_by_file=True, include_lineno=False)
         empty = sum(1 for message in catalogue if message.id and not _is_filled(message.string))
-        print(f"{path.name}: {len(catalogue)} texts, {empty} to translate")
+        print(f"{path.name}: {len(catalogue)} texts, {empty} to translate")  # noqa: T201
 
 
 def _is_filled(string: object) -> bool:
