@@ -46,6 +46,13 @@ class CourseReading:
     findings: tuple[Finding, ...]
     translated_pages: Mapping[str, tuple[Page, ...]] = field(default_factory=dict)
     """The pages in other languages, by their tag."""
+    original: "CourseReading | None" = None
+    """What this is a translation of; None where it is none."""
+
+    def in_language(self, tag: str) -> "CourseReading":
+        """Return the course in one of its other languages; findings stay with the original."""
+        translated = self.course.translations.get(tag) if self.course else None
+        return CourseReading(translated, self.translated_pages.get(tag, ()), (), original=self)
 
 
 def read_course(root: Path, content: str = "content", today: date | None = None) -> CourseReading:

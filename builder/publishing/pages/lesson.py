@@ -91,8 +91,8 @@ def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:
         return None
     samples = count_samples(drill)
     return {
-        "href": site.link(page, track_file(name_track(drill), "wav")),
-        "small_href": site.link(page, track_file(name_track(drill), "flac")),
+        "href": site.link(page, track_file(site, name_track(drill), "wav")),
+        "small_href": site.link(page, track_file(site, name_track(drill), "flac")),
         "minutes": word_minutes(site.language, samples / SAMPLES_PER_SECOND),
         "megabytes": site.language.number(round(samples * _BYTES_PER_SAMPLE / 1_000_000, 1)),
     }

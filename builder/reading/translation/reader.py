@@ -186,13 +186,14 @@ class _Reader:
         read_words: Callable[[TextFile, date], tuple[Words | None, list[Finding]]],
     ) -> Words | None:
         self.texts[path] = text
+        self.findings += find_foreign_parts(text, path)
         file, findings = split_header(text, path)
         self.findings += findings
         if file is None:
             return None
-        words, faults = read_words(file, self.today)
-        self.findings += [*faults, *find_foreign_parts(text, path)]
-        return words
+        answer: tuple[Words | None, list[Finding]] = read_words(file, self.today)
+        self.findings += answer[1]
+        return answer[0]
 
     def _read_page(self, original: Original, text: str, path: str) -> None:
         self.texts[path] = text
