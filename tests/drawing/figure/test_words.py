@@ -9,15 +9,17 @@ from builder.course.figure import Figure, Stance
 from builder.course.pose import Arm, Leg, Spine
 from builder.drawing.figure.stage import set_scenes
 from builder.drawing.figure.words import describe, name_figure
+from builder.drawing.labels import ENGLISH
+from builder.sums.solids import PLACINGS
 from builder.sums.spots import HAND_PLACES
 
 
 def say(figure: Figure) -> str:
-    return describe(figure, set_scenes(figure))
+    return describe(figure, set_scenes(figure), ENGLISH.language)
 
 
 def test_the_title_is_the_position(make_figure) -> None:
-    assert name_figure(make_figure()) == "Lying on the back, knees bent, feet flat"
+    assert name_figure(make_figure(), ENGLISH.language) == "Lying on the back, knees bent, feet flat"
 
 
 def test_hands_are_named_with_their_place(make_figure) -> None:
@@ -37,6 +39,11 @@ def test_both_hands_on_a_place_of_each_side_are_told_so(make_figure) -> None:
 def test_every_place_of_a_hand_has_words(make_figure, place: str) -> None:
     text = say(make_figure("dead-bug", hands={"right": place}))
     assert "; right hand " in text
+
+
+@pytest.mark.parametrize(("prop", "how"), [(prop, next(iter(PLACINGS[prop]))) for prop in PLACINGS])
+def test_every_prop_that_is_drawn_has_a_word(make_figure, prop: str, how: str) -> None:
+    assert say(make_figure(props={prop: how})).endswith(f"With {prop.replace('-', ' ')}.")
 
 
 @pytest.mark.parametrize(
