@@ -19,7 +19,9 @@ def say(figure: Figure) -> str:
 
 
 def test_the_title_is_the_position(make_figure) -> None:
-    assert name_figure(make_figure(), ENGLISH.language) == "Lying on the back, knees bent, feet flat"
+    assert (
+        name_figure(make_figure(), ENGLISH.language) == "Lying on the back, knees bent, feet flat"
+    )
 
 
 def test_hands_are_named_with_their_place(make_figure) -> None:
