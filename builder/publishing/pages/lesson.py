@@ -102,7 +102,7 @@ def _draw_figure(lesson: Lesson, labels: Labels) -> Drawn | None:
     """Draw both breaths, and the same body with what moves it."""
     if lesson.figure is None:
         return None
-    motion = draw_motion(lesson.figure, "moving")
+    motion = draw_motion(lesson.figure, "moving", labels=labels)
     pair = place_svg(draw_pair(lesson.figure, "pair", _ROOM, labels).svg)
     # A browser ends a script at the first "</", whatever the script says.
     frames = Markup(motion.frames.replace("</", "<\\/"))  # noqa: S704  # numbers of ours
