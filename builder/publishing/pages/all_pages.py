@@ -42,4 +42,4 @@ def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
         if page is not None:
             made[rule_page(rule.id)] = page
     made[AUTHORS] = make_author_guide(site, frozenset(made))
-    return {**made, **make_assets(course.settings.colours)}
+    return {**made, **make_assets(course.settings.colours, course.settings.language)}
