@@ -31,6 +31,8 @@ KEYWORDS: Mapping[str, object] = {
     "sayParts": None,
     # Values of the course's own layer, which knows no languages.
     "Trait": (2,),
+    "BasePose": (1,),
+    "ReferenceBody": (1,),
 }
 """The functions whose texts are words of the tool, in Python, templates and scripts."""
 
