@@ -28,6 +28,7 @@ KEYWORDS: Mapping[str, object] = {
     "say_as": ((1, "c"), 2),
     "say_many": (1, 2),
     "sayMany": (1, 2),
+    "sayParts": None,
     # Values of the course's own layer, which knows no languages.
     "Trait": (2,),
     "BasePose": (1,),
