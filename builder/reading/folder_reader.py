@@ -44,12 +44,9 @@ class FolderReader:
 
     def read_frame(self) -> CourseFrame | None:
         """Read the course file; None where it is unsound."""
-        path = self.folder / COURSE_FILE
-        text, findings = read_text(self.root, path)
-        self.findings += findings
+        name, text = self._read_extra(COURSE_FILE)
         if text is None:
             return None
-        name = path.relative_to(self.root).as_posix()
         tree, header, findings = read_validated(text, name, CourseHeader)
         self.findings += findings
         if tree is None or header is None:
