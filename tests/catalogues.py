@@ -15,7 +15,7 @@ ROOT = Path(__file__).parents[1]
 WORDS = ROOT / "site_templates" / "words"
 METHODS = [
     ("builder/machine/**.py", "ignore"),
-    ("builder/cli/**.py", "ignore"),
+    ("builder/cli/app.py", "ignore"),
     ("builder/**.py", "python"),
     ("site_templates/**.html", "jinja2"),
     ("site_templates/**.md", "jinja2"),

@@ -6,6 +6,8 @@ interface KnownWords {
   language: string;
   /** By the English; the forms of a number as gettext orders them. */
   texts: Record<string, string | string[]>;
+  /** The way from the root of this site to that of the whole course, for all languages. */
+  whole?: string;
 }
 
 /** The names that stand in braces in a text. */

@@ -123,7 +123,11 @@ def test_words_reach_the_scripts_as_a_file_that_loads_first() -> None:
 )
 def test_a_course_without_a_catalogue_gets_english_with_its_dates(tag: str, written: str) -> None:
     code = "eval(given.given); return globalThis.tempoleaf.wordsHere;"
-    assert speak(code, given=write_words(language_of(tag))) == {"language": written, "texts": {}}
+    assert speak(code, given=write_words(language_of(tag))) == {
+        "language": written,
+        "texts": {},
+        "whole": "",
+    }
 
 
 def test_every_script_of_a_page_is_made() -> None:

@@ -35,8 +35,11 @@ _ENGLISH, _BRITISH = "en", "en-GB"
 """A browser takes English without a country for that of the United States; ours is British."""
 
 
-def make_assets(colours: Colours, language: str) -> Mapping[str, bytes]:
-    """Return every file that pages of the site load, by path; a language is its BCP 47 tag."""
+def make_assets(colours: Colours, language: str, whole: str = "") -> Mapping[str, bytes]:
+    """Return every file that pages of the site load, by path.
+
+    A language is its BCP 47 tag; ``whole`` leads from a part of a site to the whole of it.
+    """
     templates = find_templates()
     files = {
         f"{FOLDER}/{path.name}": path.read_bytes()
@@ -46,14 +49,21 @@ def make_assets(colours: Colours, language: str) -> Mapping[str, bytes]:
         files[f"{FOLDER}/fonts/{path.name}"] = path.read_bytes()
     licence: Path = templates / "fonts" / "LICENSE.md"
     files[f"{FOLDER}/fonts/LICENSE.txt"] = licence.read_bytes()
-    files[f"{FOLDER}/{_WORDS_HERE}"] = write_words(language_of(language)).encode()
+    files[f"{FOLDER}/{_WORDS_HERE}"] = write_words(language_of(language), whole).encode()
     return {**files, STYLES[0]: _write_colours(colours).encode()}
 
 
-def write_words(language: Language) -> str:
-    """Write the words of the site's scripts as a script of its own."""
+def write_words(language: Language, whole: str = "") -> str:
+    """Write the words of the site's scripts as a script of its own.
+
+    What people keep on their devices belongs to the ``whole`` site, in whatever language.
+    """
     tag = str(language.locale).replace("_", "-")
-    known = {"language": _BRITISH if tag == _ENGLISH else tag, "texts": language.for_scripts}
+    known = {
+        "language": _BRITISH if tag == _ENGLISH else tag,
+        "texts": language.for_scripts,
+        "whole": whole,
+    }
     words = json.dumps({"wordsHere": known}, ensure_ascii=False, separators=(",", ":"))
     return f"globalThis.tempoleaf = Object.assign(globalThis.tempoleaf || {{}}, {words});\n"
 

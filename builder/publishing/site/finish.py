@@ -29,4 +29,4 @@ def write_host_files(site: Site, folder: Path) -> None:
     if not site.directory_urls:
         write_search_script(folder)
     others = tuple(site.course.translations)
-    write_worker(folder, others=others, whole="../" if site.is_translation else "")
+    write_worker(folder, others=others, whole=site.whole)
