@@ -76,10 +76,19 @@ def test_a_hard_notice_is_found_too(small_course):
     assert [found.rule.id for found in find_hard_words(course)] == ["W102"]
 
 
-def test_grades_are_computed_for_english_only(change_lesson):
-    hard = "Die Atemhilfsmuskulatur kontinuierlich entspannen und ausatmen. " * 4
-    course = in_language(change_lesson(steps=step(hard)), "de-DE")
+def test_a_language_without_a_formula_is_not_graded(change_lesson):
+    hard = "Détendre continuellement la musculature respiratoire accessoire. " * 4
+    course = in_language(change_lesson(steps=step(hard)), "fr-FR")
     assert list(find_hard_words(course)) == []
+
+
+def test_german_is_graded_by_its_own_formula(change_lesson):
+    hard = "Die Atemhilfsmuskulatur kontinuierlich entspannen und anschließend ausatmen. " * 9
+    course = in_language(change_lesson(steps=step(hard)), "de-DE")
+    facts = [found.fact for found in find_hard_words(course) if "Atemhilfs" in found.details[0]]
+    assert facts
+    assert facts[0].startswith("the reading grade is ")
+    assert " words a sentence, " in facts[0]
 
 
 @pytest.mark.parametrize(("words", "number"), [(25, 0), (26, 1)])

@@ -17,6 +17,7 @@ WITHOUT_SOURCE = {
     *("space", "spots", "travel"),  # geometry: nothing but lengths, angles and colours between two
     "version",  # a digest; the signs are named where they stand
     "syllables",  # counts for the reading grade
+    *("syllables_de", "syllables_es"),  # the same
     *("counts", "band", "tones"),  # ours, as their docstrings say
     *("timing", "schedule"),  # sums of seconds; the natural pace is that of NEWS2 in rates
 }

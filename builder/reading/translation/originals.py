@@ -51,7 +51,7 @@ def _list(course: Course, pages: Iterable[Page], scope: Scope) -> Iterator[Origi
     settings = course.settings
     content, slash, name = settings.path.rpartition("/")
     own_traits = [trait for trait in course.traits.values() if TRAITS.get(trait.id) != trait]
-    words = list_course_parts(settings, course.vocabulary, own_traits)
+    words = list_course_parts(settings, course.vocabulary, own_traits, scope)
     yield Original(Kind.COURSE, name, name, settings.at("languages"), words)
     if course.placement:
         table = list_placement_parts(course.placement, scope.strands)

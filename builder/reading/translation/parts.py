@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from builder.course.course import Settings
+from builder.course.course import Scope, Settings
 from builder.course.lesson import Lesson, Passage
 from builder.course.lesson import Words as LessonBody
 from builder.course.notice import Notice
@@ -65,15 +65,16 @@ def list_page_parts(page: Page) -> Parts:
 
 
 def list_course_parts(
-    settings: Settings, vocabulary: Vocabulary, own_traits: Iterable[Trait]
+    settings: Settings, vocabulary: Vocabulary, own_traits: Iterable[Trait], scope: Scope
 ) -> Parts:
-    """Return what the course file says."""
+    """Return what the course file says, of strands only those of a scope."""
     parts: dict[str, tuple[str, ...]] = {
         name: (getattr(settings, name),) for name in ("title", "summary", "caution")
     }
     words: dict[str, Mapping[str, object]] = {
         kind: getattr(vocabulary, kind) for kind in KINDS if kind != "traits"
     }
+    words["strands"] = {name: vocabulary.strands[name] for name in scope.strands}
     words["traits"] = {trait.id: trait for trait in own_traits}
     for kind in KINDS:
         for name, value in words[kind].items():
@@ -82,13 +83,15 @@ def list_course_parts(
     return _fill(parts)
 
 
-def list_course_words_parts(words: CourseWords) -> Parts:
-    """Return what a course file's translation says."""
+def list_course_words_parts(words: CourseWords, scope: Scope) -> Parts:
+    """Return what a course file's translation says, of strands only those of a scope."""
     parts: dict[str, tuple[str, ...]] = {
         name: (getattr(words, name),) for name in ("title", "summary", "caution")
     }
     for kind, names in words.vocabulary.items():
         for name, fields in names.items():
+            if kind == "strands" and name not in scope.strands:
+                continue
             parts |= {f"{kind}.{name}.{key}": (text,) for key, text in fields.items()}
     return _fill(parts)
 

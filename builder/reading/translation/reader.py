@@ -166,7 +166,7 @@ class _Reader:
         if words:
             self.course_words = words
             place = partial(_find_dotted, path, words.positions)
-            self._compare(original, list_course_words_parts(words), place)
+            self._compare(original, list_course_words_parts(words, self.scope), place)
 
     def _read_placement(self, original: Original, text: str, path: str) -> None:
         words, positions, findings = read_placement_words(text, path)
