@@ -35,7 +35,7 @@ from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
 from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_foot
 from builder.publishing.site.offline import write_worker
-from builder.publishing.site.policy import HEADERS, HEADERS_FILE, add_policy
+from builder.publishing.site.policy import add_policy, write_host_files
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
@@ -146,7 +146,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         if edition and edition.site and not self._is_preview:
             folder = Path(config.site_dir)
             mark_folder(folder)
-            (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
+            write_host_files(folder)
             project = Path(config.config_file_path).parent
             sources = list_sources(edition.site, project, edition.content, edition.written)
             faults = find_site_faults(sources, folder, for_disk=self.is_for_disk)

@@ -28,6 +28,7 @@ WORDS = (
         "figure",
         "serve",
         "release",
+        "publish",
         "schema",
     ),
     "doctor",
