@@ -7,7 +7,11 @@ import typer
 
 from builder.errors import BuilderError
 from builder.findings import spell_out
-from builder.publishing.proof.finished.faults import count_followed, find_finished_faults
+from builder.publishing.proof.finished.faults import (
+    count_followed,
+    find_finished_faults,
+    gather,
+)
 from builder.publishing.proof.finished.needs import list_needs, write_needs
 from builder.publishing.proof.finished.site import read_finished_site
 from builder.reading.addresses import read_declared
@@ -40,11 +44,12 @@ def publish(
     findings = find_finished_faults(finished, read_declared(site.resolve().parent))
     print(f"What a host needs for {spell_out(str(site))}:")
     print(_spell_out_lines(write_needs(list_needs(finished, findings))))
-    for finding in findings:
+    told = gather(findings)
+    for finding in told:
         print(finding)
     read = count_followed(finished)
-    if findings:
-        print(f"{len(findings)} findings in {read}: mend them before you upload.")
+    if told:
+        print(f"{len(told)} findings in {read}: mend them before you upload.")
         raise typer.Exit(1)
     print(f"Every link in {read} leads somewhere. Upload the whole folder.")
 

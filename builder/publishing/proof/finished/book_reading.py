@@ -1,6 +1,7 @@
 """What an EPUB holds (EPUB 3.3, World Wide Web Consortium), read without judging."""
 
 import zipfile
+import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from html.parser import HTMLParser
@@ -12,6 +13,8 @@ MEDIA_TYPE = b"application/epub+zip"
 _MOST_BYTES = 200_000_000
 """More than any course has: a zip that would unpack to more is not opened."""
 _TEXTS = (".xhtml", ".html", ".htm", ".opf", ".xml", ".ncx", ".css", ".svg")
+_UNREADABLE = (zipfile.BadZipFile, zlib.error, OSError, EOFError, RuntimeError)
+"""What is raised over a damaged zip, one with a password, or one packed in a rare way."""
 
 Attributes = Mapping[str, str]
 
@@ -49,8 +52,8 @@ def read_book(path: Path) -> Book:
                 and first.compress_type == zipfile.ZIP_STORED
                 and file.read(first) == MEDIA_TYPE
             )
-    except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError) as error:
-        raise BookError(str(error)) from error
+    except _UNREADABLE as error:
+        raise BookError(str(error) or "it ends too soon") from error
     return Book(tuple(part.filename for part in parts), texts, is_first)
 
 

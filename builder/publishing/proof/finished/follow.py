@@ -16,15 +16,18 @@ def judge_target(
     site: FinishedSite, place: Place, shown: str, file: str, anchor: str
 ) -> Finding | None:
     """Return the fault of a link that means a file of the site, or nothing."""
+    target = f"target: {file}"
     if file not in site.sizes:
         twin = site.find_twin(file)
         if twin:
-            fact = f'{shown} leads to "{file}", but the file is called "{twin}"'
-            return rules.BROKEN_LINK.at(place, fact, "write it with the same capitals")
-        return rules.BROKEN_LINK.at(place, f"{shown} leads to no page or file", _BUILD_AGAIN)
+            fact = f'{shown} leads nowhere, for the file is called "{twin}"'
+            return rules.BROKEN_LINK.at(place, fact, "write it with the same capitals", target)
+        fact = f"{shown} leads to no page or file"
+        return rules.BROKEN_LINK.at(place, fact, _BUILD_AGAIN, target)
     if file in site.pages and not _is_spot(site, file, anchor):
+        spot = f"{target}#{anchor}"
         fact = f'{shown} leads to no spot on "{file}"'
-        return rules.BROKEN_ANCHOR.at(place, fact, "mend the part after # and build again")
+        return rules.BROKEN_ANCHOR.at(place, fact, "mend the part after # and build again", spot)
     return None
 
 

@@ -3,13 +3,15 @@
 from collections.abc import Iterator
 from urllib.parse import urlsplit
 
-import pikepdf
-
 from builder import rules
 from builder.findings import Finding, Place
 from builder.publishing.pages.links import CARDS
 from builder.publishing.proof.finished.follow import has_other_scheme, judge_target
-from builder.publishing.proof.finished.pdf_reading import PdfLink, read_pdf_links
+from builder.publishing.proof.finished.pdf_reading import (
+    PdfLink,
+    PdfUnsoundError,
+    read_pdf_links,
+)
 from builder.publishing.proof.finished.site import FinishedSite
 
 _OPENED = frozenset({"http", "https", "mailto", "tel"})
@@ -27,7 +29,7 @@ def _find_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
     place = Place(path)
     try:
         reading = read_pdf_links(site.folder / path)
-    except pikepdf.PdfError:
+    except PdfUnsoundError:
         fact = "this PDF can't be opened without repair or a password"
         yield rules.FILE_UNSOUND.at(place, fact, "make it again")
         return

@@ -34,10 +34,17 @@ class PdfReading:
     """Web addresses in the words that stand for pictures, as those for a QR code do."""
 
 
+class PdfUnsoundError(ValueError):
+    """A file is no PDF, or a damaged one."""
+
+
 def read_pdf_links(path: Path) -> PdfReading:
-    """Read every link of a PDF; raises ``pikepdf.PdfError`` where it is none."""
-    with pikepdf.open(path) as pdf:
-        return _Reader(pdf).read()
+    """Read every link of a PDF; raises PdfUnsoundError where that can't be done."""
+    try:
+        with pikepdf.open(path) as pdf:
+            return _Reader(pdf).read()
+    except (pikepdf.PdfError, ValueError) as error:  # a name that is no text is a ValueError
+        raise PdfUnsoundError(str(error)) from error
 
 
 class _Reader:
@@ -51,15 +58,18 @@ class _Reader:
 
     def read(self) -> PdfReading:
         for number, page in enumerate(self._pdf.pages, 1):
-            for note in page.obj.get("/Annots", ()):
+            notes = page.obj.get("/Annots")
+            for note in notes if isinstance(notes, pikepdf.Array) else ():
                 self._take(number, note)
         for entry in _list_outline(self._pdf):
             self._take(0, entry)
         web, files, lost = map(_once, (self._web, self._files, self._lost))
         return PdfReading(web, files, lost, tuple(dict.fromkeys(_list_pictured(self._pdf))))
 
-    def _take(self, number: int, holder: pikepdf.Object) -> None:
+    def _take(self, number: int, holder: object) -> None:
         """Take the target of an annotation or an entry of the outline."""
+        if not isinstance(holder, pikepdf.Dictionary):
+            return
         if "/Dest" in holder:
             self._take_spot(number, holder["/Dest"])
         action = holder.get("/A")

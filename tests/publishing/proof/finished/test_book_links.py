@@ -81,3 +81,17 @@ def test_the_type_has_to_come_first(find: Find) -> None:
 
 def test_a_book_that_is_no_zip_is_found(find: Find) -> None:
     assert find({BOOK: b"PK\x03\x04 and no more"}) == [("L106", BOOK)]
+
+
+def test_a_book_of_which_a_part_is_damaged_is_found(find: Find) -> None:
+    damaged = write_book().replace(b"margin: 0", b"margin: 1")
+    assert find({BOOK: damaged}) == [("L106", BOOK)]
+
+
+def test_a_zip_that_would_fill_the_disk_is_not_opened(find: Find) -> None:
+    target = io.BytesIO()
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as file:
+        for number in range(3):
+            file.writestr(f"{number}.xhtml", bytes(70_000_000))
+    assert len(target.getvalue()) < 1_000_000
+    assert find({BOOK: target.getvalue()}) == [("L106", BOOK)]

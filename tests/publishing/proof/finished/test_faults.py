@@ -6,7 +6,7 @@ import pytest
 
 from builder.errors import BuilderError
 from builder.findings import Place
-from builder.publishing.proof.finished.faults import count_followed
+from builder.publishing.proof.finished.faults import count_followed, gather
 from builder.publishing.proof.finished.site import read_finished_site
 from builder.reading.addresses import Declared
 from tests.publishing.proof.finished.conftest import ADDRESS, CARD, Find, look
@@ -56,3 +56,24 @@ def test_a_site_that_moved_as_a_whole_tells_of_cards_that_did_not(site: Path) ->
 def test_places_that_grew_together_are_each_told_once(find: Find) -> None:
     page = '<html><body><a href="gone/">a</a><a href="gone/">b</a></body></html>'
     assert find({"more/index.html": page}) == [("L101", "more/index.html")]
+
+
+def test_a_page_that_every_menu_names_is_missed_once(site: Path) -> None:
+    for number in range(5):
+        text = '<a href="gone/">a</a><a href="gone/#x">b</a><a href="es/#x">c</a>'
+        (site / f"more-{number}.html").write_text(text, "utf-8")
+    found = gather(look(site))
+    assert [(finding.rule.id, finding.place.path) for finding in found] == [
+        ("L101", "more-0.html"),
+        ("L102", "more-0.html"),
+    ]
+    assert found[0].details == (
+        "target: gone/index.html",
+        "also in 4 other files: more-1.html, more-2.html, more-3.html, …",
+    )
+
+
+def test_faults_of_their_own_stay_apart(site: Path) -> None:
+    for name in ("one.pdf", "two.pdf"):
+        (site / name).write_bytes(b"none")
+    assert [finding.place.path for finding in gather(look(site))] == ["one.pdf", "two.pdf"]

@@ -103,3 +103,17 @@ def test_pictures_of_other_pdfs_may_speak_of_any_address(find: Find) -> None:
 
 def test_a_pdf_that_was_cut_short_is_found(find: Find) -> None:
     assert find({CARD: write_pdf()[:40]}) == [("L106", CARD)]
+
+
+@pytest.mark.parametrize("notes", [pikepdf.Array([1, "x"]), pikepdf.String("x")])
+def test_notes_that_are_none_point_to_nothing(find: Find, notes: pikepdf.Object) -> None:
+    pdf = pikepdf.open(io.BytesIO(write_pdf()))
+    pdf.pages[0].obj.Annots = notes
+    made = io.BytesIO()
+    pdf.save(made)
+    assert find({CARD: made.getvalue()}) == []
+
+
+def test_a_pdf_with_a_name_that_is_no_text_is_found(find: Find) -> None:
+    damaged = write_pdf((ADDRESS,)).replace(b"/S /URI", b"/S /U\xcfI")
+    assert find({CARD: damaged}) == [("L106", CARD)]
