@@ -2,7 +2,9 @@
 
 import logging
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -15,36 +17,30 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
-from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import clean_directory
+from mkdocs.utils.templates import TemplateContext
 
 from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
-from builder.publishing.pages.assets import FAVICON, FILE_WORKER, SCRIPTS, STYLES
+from builder.mkdocs_files import swap_files
+from builder.mkdocs_parts import Order, Parts
+from builder.mkdocs_settings import settle
 from builder.publishing.pages.links import Site, lesson_page
-from builder.publishing.pages.templates import escape_for_host
-from builder.publishing.proof.site import find_site_faults
-from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.cards import make_site_cards
-from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition, make_edition
-from builder.publishing.site.files import find_links_outside, lies_within
-from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_foot
-from builder.publishing.site.offline import write_worker
-from builder.publishing.site.policy import add_policy, write_host_files
+from builder.publishing.site.files import find_links_outside
+from builder.publishing.site.finish import prove_site, write_host_files
+from builder.publishing.site.policy import add_policy
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
-from builder.work.whole import mark_folder
 
-_QUIET = InclusionLevel.NOT_IN_NAV
-"""Nobody has to name a generated page in a navigation of their own."""
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
-_THEME_FAVICON = "assets/images/favicon.png"
 log = get_plugin_logger(__name__)
 
 
@@ -64,7 +60,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def __init__(self) -> None:
         self.stopped_by: tuple[Finding, ...] = ()
         """What stood in the way of the last build."""
-        self.is_for_disk = False
+        self.order = Order(Path())
+        """What was asked for, by whoever builds a site with ``build_site``."""
+        self._parts = Parts(self.order, (), build_site)
         self._is_preview = False
         self._edition: Edition | None = None
         self._cards: TemporaryDirectory[str] | None = None
@@ -73,19 +71,32 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Remember whether pages are published or only looked at."""
         self._is_preview = command == "serve"
 
+    @event_priority(100)  # before the search, which asks the theme for its language
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the course, stop if it may not be published, and settle the host."""
         root = Path(config.config_file_path).parent
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
-        try:
+        with _told_to_the_host():
             reading = read_course(root, content)
-        except BuilderError as error:
-            raise PluginError(str(error)) from error
         self.stopped_by = ()
-        checked = check_course(reading.course) if reading.course else ()
-        outside = find_links_outside(root, content)
-        found = sort_findings((*reading.findings, *checked, *outside))
+        language = self.order.language
+        found: tuple[Finding, ...] = ()
+        if language:  # the original's build has looked at all languages
+            reading = reading.in_language(language)
+        else:
+            checked = check_course(reading.course) if reading.course else ()
+            outside = find_links_outside(root, content)
+            found = sort_findings((*reading.findings, *checked, *outside))
         self._report(found, config)
+        self._clear()
+        order = replace(
+            self.order,
+            settings=Path(config.config_file_path),
+            is_strict=bool(config.strict),
+            has_cards=self.config.cards,
+            is_preview=self._is_preview,
+        )
+        self._parts = Parts(order, reading.list_languages(), build_site)
         has_cards = self.config.cards and not self._is_preview
         self._edition = make_edition(
             reading,
@@ -95,27 +106,14 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             shown=found if self._is_preview else (),
         )
         self._make_cards(self._edition.site, config)
-        _settle(config, self._edition)
+        settle(config, self._edition)
         return config
 
     @event_priority(50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Swap the sources of lessons and notices for the finished pages."""
-        made = self._edition.files if self._edition else {}
-        docs = Path(config.docs_dir)
-        for file in tuple(files):
-            is_foreign = file.src_dir == config.docs_dir and not lies_within(
-                docs / file.src_uri, docs
-            )
-            if is_source(file.src_uri) or file.src_uri in made or is_foreign:
-                files.remove(file)
-        for path, content in made.items():
-            files.append(File.generated(config, path, content=content, inclusion=_QUIET))
-        if self._cards:
-            folder = Path(self._cards.name)
-            for made_file in sorted(path for path in folder.rglob("*") if path.is_file()):
-                name = made_file.relative_to(folder).as_posix()
-                files.append(File.generated(config, name, abs_src_path=str(made_file)))
+        printed = Path(self._cards.name) if self._cards else None
+        swap_files(files, config, self._edition, printed)
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -127,6 +125,16 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             shown = [lessons[path] for path in paths if path in lessons]
             self._report(find_out_of_order(site.course, shown), config)
         return nav
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Tell the theme where the same page stands in other languages."""
+        switch = self._edition.switch if self._edition else None
+        others = switch.list_others(page.file.src_uri) if switch else ()
+        told: Any = context  # the host's own type knows no names of ours
+        told["other_languages"] = others
+        return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Say in a finished page what it may load; the preview adds a script of its own."""
@@ -141,22 +149,19 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
+        edition, folder = self._edition, Path(config.site_dir)
+        with _told_to_the_host():
+            faults = self._parts.collect(folder)
         self._clear()
-        edition = self._edition
-        if edition and edition.site and not self._is_preview:
-            folder = Path(config.site_dir)
-            mark_folder(folder)
-            write_host_files(folder)
-            project = Path(config.config_file_path).parent
-            sources = list_sources(edition.site, project, edition.content, edition.written)
-            faults = find_site_faults(sources, folder, for_disk=self.is_for_disk)
-            if self._stops(faults, config):
-                clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
-            else:
-                write_worker(folder)
-            if not config.use_directory_urls:
-                write_search_script(folder)
-            self._report(faults, config)
+        if edition is None or edition.site is None or self._is_preview:
+            return
+        project, for_disk = Path(config.config_file_path).parent, self.order.is_for_disk
+        faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+        if _stops(faults, config):
+            clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
+        else:
+            write_host_files(edition.site, folder)
+        self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:
         """Leave no cards behind in the machine's temporary folder."""
@@ -175,13 +180,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             return
         self._cards = TemporaryDirectory(prefix="tempoleaf-")
         project = Path(config.config_file_path).parent
-        try:
+        with _told_to_the_host():
             faults = make_site_cards(site, Path(self._cards.name), project)
-        except BuilderError as error:
-            raise PluginError(str(error)) from error
         self._report(faults, config)
 
     def _clear(self) -> None:
+        self._parts.close()
         if self._cards:
             self._cards.cleanup()
             self._cards = None
@@ -189,20 +193,28 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def _report(self, findings: Iterable[Finding], config: MkDocsConfig) -> None:
         """Log findings, or stop with all of them at once when they stand in the way."""
         found = tuple(findings)
-        if self._stops(found, config) and not self._is_preview:
+        if _stops(found, config) and not self._is_preview:
             self.stopped_by = found
             raise PluginError("\n".join(str(finding) for finding in found))
         for finding in found:
             log.info("%s", finding)
 
-    def _stops(self, findings: Iterable[Finding], config: MkDocsConfig) -> bool:
-        """Tell whether any finding stands in the way of publishing."""
-        return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
+
+@contextmanager
+def _told_to_the_host() -> Iterator[None]:
+    """Pass on what stops a run as the host's own kind of error."""
+    try:
+        yield
+    except BuilderError as error:
+        raise PluginError(str(error)) from error
 
 
-def build_site(
-    settings: Path, folder: Path, *, strict: bool, for_disk: bool = False
-) -> tuple[Finding, ...]:
+def _stops(findings: Iterable[Finding], config: MkDocsConfig) -> bool:
+    """Tell whether any finding stands in the way of publishing."""
+    return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
+
+
+def build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
     """Build a project's site into a folder; return the findings that stopped it, or none.
 
     A site for a disk names each page's file in its links, since nobody serves folders there.
@@ -215,13 +227,18 @@ def build_site(
     logging.getLogger("mkdocs").addHandler(handler)
     plugin: CoursePlugin | None = None
     try:
-        ways: dict[str, Any] = {"use_directory_urls": False} if for_disk else {}
-        config = load_config(str(settings), site_dir=str(folder), strict=strict, **ways)
+        ways: dict[str, Any] = {"use_directory_urls": False} if order.is_for_disk else {}
+        config = load_config(
+            str(order.settings), site_dir=str(folder), strict=order.is_strict, **ways
+        )
         plugin = next((p for p in config.plugins.values() if isinstance(p, CoursePlugin)), None)
         if plugin is None:
-            raise BuilderError(f'"{settings}" doesn\'t use the plugin', _NAME_PLUGIN)
-        plugin.is_for_disk = for_disk
-        config.plugins.on_startup(command="build", dirty=False)
+            raise BuilderError(f'"{order.settings}" doesn\'t use the plugin', _NAME_PLUGIN)
+        plugin.order = order
+        if order.has_cards is not None:
+            plugin.config.cards = order.has_cards
+        command: Literal["build", "serve"] = "serve" if order.is_preview else "build"
+        config.plugins.on_startup(command=command, dirty=False)
         build(config)
     except MkDocsException as error:
         if plugin and plugin.stopped_by:
@@ -231,33 +248,3 @@ def build_site(
     finally:
         logging.getLogger("mkdocs").removeHandler(handler)
     return ()
-
-
-def _settle(config: MkDocsConfig, edition: Edition) -> None:
-    """Give the host what the pages need; what the site's own settings say goes first."""
-    config.extra_css[:0] = STYLES
-    config.extra_javascript[:0] = SCRIPTS
-    config.nav = config.nav or edition.nav
-    config.site_name = escape_for_host(config.site_name)
-    for rule in LINK_RULES:
-        setattr(config.validation.links, rule, logging.WARNING)
-    if edition.site:
-        settings = edition.site.course.settings
-        config.site_description = config.site_description or escape_for_host(settings.summary)
-        if settings.address and not config.site_url:
-            config.site_url = f"{settings.address.rstrip('/')}/"
-        config.copyright = config.copyright or word_foot(settings)
-    if config.theme.name == "material":
-        _settle_theme(config)
-
-
-def _settle_theme(config: MkDocsConfig) -> None:
-    theme = config.theme
-    theme.dirs.insert(1 if theme.custom_dir else 0, str(find_templates() / "theme"))
-    theme["font"] = False
-    if not config.use_directory_urls:
-        config.extra["polyfills"] = [*config.extra.get("polyfills", ()), FILE_WORKER]
-    if theme.get("favicon") == _THEME_FAVICON:
-        theme["favicon"] = FAVICON
-    theme["palette"] = theme.get("palette") or [dict(choice) for choice in PALETTE]
-    theme["features"] = theme.get("features") or list(THEME_FEATURES)

@@ -12,6 +12,7 @@ from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
+from builder.language import Language
 from builder.publishing.pages.card_age import list_versions
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
@@ -61,6 +62,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
     labels = labels_in(site.course.settings.language)
     text = render_page(
         "lesson.md",
+        site.language,
         view=view,
         header=write_header(view.title, strip_tags(view.summary)),
         strand_href=site.link(page, strand_page(view.strand_id)),
@@ -72,7 +74,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         figure=_draw_figure(lesson, labels),
         was=" ".join(lesson.was),
         practice_href=site.link(page, PRACTICE),
-        ways=_ways(view),
+        ways=_ways(site.language, view),
         cards=list_cards(site, page, lesson.id),
         track=_find_track(site, page, lesson),
         version=find_version(site.course, lesson, Audience.CLIENT),
@@ -89,10 +91,10 @@ def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:
         return None
     samples = count_samples(drill)
     return {
-        "href": site.link(page, track_file(name_track(drill), "wav")),
-        "small_href": site.link(page, track_file(name_track(drill), "flac")),
-        "minutes": word_minutes(samples / SAMPLES_PER_SECOND),
-        "megabytes": f"{samples * _BYTES_PER_SAMPLE / 1_000_000:.1f}",
+        "href": site.link(page, track_file(site, name_track(drill), "wav")),
+        "small_href": site.link(page, track_file(site, name_track(drill), "flac")),
+        "minutes": word_minutes(site.language, samples / SAMPLES_PER_SECOND),
+        "megabytes": site.language.number(round(samples * _BYTES_PER_SAMPLE / 1_000_000, 1)),
     }
 
 
@@ -100,7 +102,7 @@ def _draw_figure(lesson: Lesson, labels: Labels) -> Drawn | None:
     """Draw both breaths, and the same body with what moves it."""
     if lesson.figure is None:
         return None
-    motion = draw_motion(lesson.figure, "moving")
+    motion = draw_motion(lesson.figure, "moving", labels=labels)
     pair = place_svg(draw_pair(lesson.figure, "pair", _ROOM, labels).svg)
     # A browser ends a script at the first "</", whatever the script says.
     frames = Markup(motion.frames.replace("</", "<\\/"))  # noqa: S704  # numbers of ours
@@ -126,10 +128,11 @@ def list_cards(site: Site, page: str, lesson_id: str) -> tuple[dict[str, str], .
     )
 
 
-def _ways(view: LessonView) -> Ways:
+def _ways(language: Language, view: LessonView) -> Ways:
+    say = language.say
     return (
-        ("Builds on", view.builds_on, "nothing: you can start here"),
-        ("Easier", view.easier, "this is the easiest of its kind"),
-        ("Harder", view.harder, "none yet"),
-        ("Leads to", view.builds_into, "the end of this way, for now"),
+        (say("Builds on"), view.builds_on, say("nothing: you can start here")),
+        (say("Easier"), view.easier, say("this is the easiest of its kind")),
+        (say("Harder"), view.harder, say("none yet")),
+        (say("Leads to"), view.builds_into, say("the end of this way, for now")),
     )

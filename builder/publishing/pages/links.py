@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson
+from builder.language import Language, language_of
 from builder.publishing.cards.pack_plan import WHOLE_COURSE
 
 HOME = "index.md"
@@ -34,6 +35,21 @@ class Site:
     """True where a host serves ``map.md`` as ``map/``, False where as ``map.html``."""
     papers: tuple[tuple[str, str], ...] = ()
     """Name and title of each paper that cards are made in; none where no cards are made."""
+
+    @property
+    def is_translation(self) -> bool:
+        """Tell whether this is a part of another site, in a folder of its own."""
+        return self.course.settings.is_translation
+
+    @property
+    def whole(self) -> str:
+        """Return the way from the root of this site to that of the whole, for all languages."""
+        return "../" if self.is_translation else ""
+
+    @property
+    def language(self) -> Language:
+        """Return the language that the tool speaks on this site."""
+        return language_of(self.course.settings.language)
 
     def link(self, page: str, target: str, anchor: str = "") -> str:
         """Return the address of a page or file as one page writes it, both from the root."""
@@ -101,9 +117,9 @@ def chart_file(name: str, sheet: str) -> str:
     return f"{CARDS}/{name}-chart-{sheet}.pdf"
 
 
-def track_file(name: str, ending: str) -> str:
-    """Return the path of a practice track in one of its forms."""
-    return f"{TRACKS}/{name}.{ending}"
+def track_file(site: Site, name: str, ending: str) -> str:
+    """Return the path of a practice track in one of its forms; all languages share them."""
+    return f"{site.whole}{TRACKS}/{name}.{ending}"
 
 
 def relative_source(page: str, target: str) -> str:

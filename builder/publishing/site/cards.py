@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from builder.course.course import Course
 from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.cards.course_cards import CardOrder, make_cards
@@ -40,20 +39,22 @@ def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, .
     with open_pool() as pool:
         shelf = ContentStore(project / _CACHE)
         faults = make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)
-    write_tracks(site.course, folder)
-    for path, pdf in _print_charts(site.course):
+    if not site.is_translation:
+        write_tracks(site, folder)
+    for path, pdf in _print_charts(site):
         (folder / path).parent.mkdir(parents=True, exist_ok=True)
         (folder / path).write_bytes(pdf)
     return faults
 
 
-def _print_charts(course: Course) -> Iterator[tuple[str, bytes]]:
+def _print_charts(site: Site) -> Iterator[tuple[str, bytes]]:
     """Yield the path of each chart with its PDF; a map with circles can't be drawn."""
+    course = site.course
     if not find_circles(course.graph):
         yield from (
             (wall_chart_file(sheet), print_wall_chart(course, sheet)) for sheet in WALL_SHEETS_MM
         )
-    for name, sheets in COACH_CHARTS.items():
+    for name, sheets in {} if site.is_translation else COACH_CHARTS.items():
         yield from ((chart_file(name, sheet), _PRINTS[name](course, sheet)) for sheet in sheets)
 
 

@@ -9,7 +9,6 @@ import base64
 import hashlib
 import re
 from html.parser import HTMLParser
-from pathlib import Path
 
 HEADERS_FILE = "_headers"
 HEADERS = """\
@@ -75,12 +74,6 @@ def add_policy(html: str) -> str:
     text = "; ".join(f"{name} {value}" for name, value in rules.items())
     meta = f'<meta http-equiv="Content-Security-Policy" content="{text}">'
     return _HEAD.sub(lambda head: head.group() + meta, html, count=1)
-
-
-def write_host_files(folder: Path) -> None:
-    """Write into a finished site what its hosts read."""
-    (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
-    (folder / NO_JEKYLL).touch()
 
 
 def _hash(script: str) -> str:

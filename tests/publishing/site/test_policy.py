@@ -1,11 +1,10 @@
 """The policy of a page: its own scripts by their hashes, and nothing from elsewhere."""
 
 import re
-from pathlib import Path
 
 import pytest
 
-from builder.publishing.site.policy import HEADERS, add_policy, write_host_files
+from builder.publishing.site.policy import HEADERS, add_policy
 
 PAGE = """<!doctype html>
 <html><head>
@@ -56,9 +55,3 @@ def test_the_headers_say_what_a_page_can_not() -> None:
     lines = [line.strip() for line in HEADERS.splitlines()[1:]]
     assert "Content-Security-Policy: frame-ancestors 'none'" in lines
     assert all(re.fullmatch(r"[A-Z][A-Za-z-]+: [ -~]+", line) for line in lines)
-
-
-def test_a_site_gets_what_hosts_look_for(tmp_path: Path) -> None:
-    write_host_files(tmp_path)
-    assert (tmp_path / "_headers").read_text("utf-8") == HEADERS
-    assert (tmp_path / ".nojekyll").read_bytes() == b""

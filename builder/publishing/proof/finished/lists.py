@@ -55,7 +55,7 @@ def _find_worker_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
         yield rules.FILE_UNSOUND.at(place, fact, _BUILD_AGAIN)
         return
     for name, code in listed.items():
-        file = posixpath.join(posixpath.dirname(path), name)
+        file = posixpath.normpath(posixpath.join(posixpath.dirname(path), name))
         if file not in site.sizes:
             fact = f'devices are told to keep "{file}", which is not there, and so keep nothing'
             yield rules.STALE_LIST.at(place, fact, _BUILD_AGAIN)

@@ -14,7 +14,7 @@ from builder.findings import Finding
 from builder.publishing.proof.finished.faults import find_finished_faults
 from builder.publishing.proof.finished.site import read_finished_site
 from builder.publishing.site.offline import write_worker
-from builder.publishing.site.policy import write_host_files
+from builder.publishing.site.policy import HEADERS, HEADERS_FILE, NO_JEKYLL
 from builder.reading.addresses import Declared
 
 ADDRESS = "https://studio.example/course/"
@@ -136,6 +136,12 @@ def lay(folder: Path, files: Mapping[str, str | bytes | None]) -> None:
         target.write_bytes(content.encode() if isinstance(content, str) else content)
 
 
+def write_workers(folder: Path) -> None:
+    """List both sites; that of the language keeps sounds of the whole."""
+    write_worker(folder / "es", whole="../")
+    write_worker(folder, others=("es",))
+
+
 @pytest.fixture
 def site(tmp_path: Path) -> Path:
     """Write a sound site, with a site of its own in the folder es."""
@@ -143,9 +149,8 @@ def site(tmp_path: Path) -> Path:
     files = make_site()
     lay(folder, files)
     lay(folder, {"sitemap.xml.gz": gzip.compress(str(files["sitemap.xml"]).encode())})
-    write_host_files(folder)
-    write_worker(folder / "es")
-    write_worker(folder)
+    lay(folder, {HEADERS_FILE: HEADERS, NO_JEKYLL: "", "tracks/soft.flac": b"fLaC"})
+    write_workers(folder)
     return folder
 
 
@@ -158,8 +163,7 @@ def find(site: Path) -> Find:
     ) -> list[tuple[str, str]]:
         lay(site, files or {})
         if listed:  # as a build does last
-            write_worker(site / "es")
-            write_worker(site)
+            write_workers(site)
         return [(finding.rule.id, finding.place.path) for finding in look(site)]
 
     return find_faults

@@ -10,7 +10,11 @@ from tests.publishing.proof.finished.conftest import ADDRESS, Find, look, write_
 
 def test_a_page_that_changed_after_the_list_was_made_is_found(find: Find) -> None:
     changed = "<html><body>other words</body></html>"
-    assert find({"es/uno/index.html": changed}, listed=False) == [
+    assert find({"es/uno/index.html": changed}, listed=False) == [("L105", "es/service-worker.js")]
+
+
+def test_sounds_that_sites_share_are_looked_for_where_they_are(find: Find) -> None:
+    assert find({"tracks/soft.flac": b"other"}, listed=False) == [
         ("L105", "es/service-worker.js"),
         ("L105", "service-worker.js"),
     ]

@@ -83,7 +83,7 @@ def test_names_that_hosts_trip_over_are_named(site: Path) -> None:
 def test_the_kinds_of_files_that_are_there_are_named(site: Path) -> None:
     types = next(n for n in list_needs(read_finished_site(site), ()) if n.name == "types")
     assert ".epub application/epub+zip" in types.fact
-    assert ".flac" not in types.fact
+    assert ".wasm" not in types.fact
 
 
 def test_limits_of_hosts_are_held_against_the_site() -> None:
