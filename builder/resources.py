@@ -17,9 +17,14 @@ def find_starter() -> Path:
     return _find("content")
 
 
-def _find(name: str) -> Path:
+def find_lock() -> Path:
+    """Return the list of what the tool stands on, each with its hashes, as pip reads it."""
+    return _find("requirements.lock", "lock/requirements.lock")
+
+
+def _find(name: str, shipped: str = "") -> Path:
     """Look beside the package first (a checkout), then inside it (an installed wheel)."""
-    for folder in (_PACKAGE.parent / name, _PACKAGE / "shipped" / name):
-        if folder.is_dir():
-            return folder
-    raise BuilderError(f'the tool\'s own folder "{name}" is missing', "install tempoleaf again")
+    for path in (_PACKAGE.parent / name, _PACKAGE / "shipped" / (shipped or name)):
+        if path.exists():
+            return path
+    raise BuilderError(f'the tool\'s own "{name}" is missing', "install tempoleaf again")

@@ -29,6 +29,7 @@ WORDS = (
         "serve",
         "release",
         "translate",
+        "publish",
         "schema",
     ),
     "doctor",

@@ -77,6 +77,7 @@ def build(
     if plain is None:
         print("Every link, caution and step in it was read back and found.")
         print(f"Look at it: {sys.executable} -m http.server --directory {target}")
+        print(f"See what a web host needs for it: tempoleaf publish --check {target}")
     if disk:
         _write_zip(project, disk, strict=strict)
 

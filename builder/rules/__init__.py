@@ -109,6 +109,9 @@ TEXT_LOST = Rule("C106", "text-lost")
 BROKEN_LINK = Rule("L101", "broken-link")
 BROKEN_ANCHOR = Rule("L102", "broken-anchor")
 UNLINKED_LESSON = Rule("L103", "unlinked-lesson")
+WRONG_ADDRESS = Rule("L104", "wrong-address")
+STALE_LIST = Rule("L105", "stale-list")
+FILE_UNSOUND = Rule("L106", "file-unsound")
 
 CHANGED_SINCE_RELEASE = Rule("R101", "changed-since-release", Severity.NOTE)
 

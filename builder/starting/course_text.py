@@ -40,6 +40,18 @@ def keep_notices(text: str, notices: Collection[str]) -> str:
     return "".join(kept)
 
 
+def drop_languages(text: str) -> str:
+    """Take out which other languages the starter is in."""
+    kept: list[str] = []
+    inside = False
+    for line in text.splitlines(keepends=True):
+        if _TOP_KEY.match(line):
+            inside = line.startswith("languages:")
+        if not inside:
+            kept.append(line)
+    return "".join(kept)
+
+
 def quote(text: str) -> str:
     """Write a text of one line as YAML and JSON read it, whatever is in it."""
     return json.dumps(text, ensure_ascii=False)

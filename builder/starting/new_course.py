@@ -14,9 +14,10 @@ from builder.reading.folder_reader import COURSE_FILE
 from builder.reading.pages import GLOSSARY_PAGE
 from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.releases_file import LEDGER_FILE
+from builder.reading.translation.names import split_language
 from builder.resources import find_starter
 from builder.starting.choice import Brought, Choice, choose, find_strands
-from builder.starting.course_text import keep_notices, write_course_file
+from builder.starting.course_text import drop_languages, keep_notices, write_course_file
 from builder.starting.folder import fill_whole, write_files
 from builder.starting.lesson_text import keep_harder
 from builder.starting.page_text import Missing, leave_out
@@ -90,7 +91,7 @@ def _read_starter_files() -> dict[str, bytes]:
     return {
         path.relative_to(folder).as_posix(): path.read_bytes()
         for path in paths
-        if not path.name.startswith(".")
+        if not any(part.startswith(".") for part in path.relative_to(folder).parts)
     }
 
 
@@ -107,9 +108,12 @@ def _choose_content(
     missing = _find_missing(starter, choice)
     chosen: dict[str, bytes] = {}
     for path, content in files.items():
+        if split_language(path, starter.settings.languages)[1]:
+            continue  # a new course begins in one language
         if path == COURSE_FILE:
             text = write_course_file(content.decode("utf-8"), wishes, choice.strands)
             text = keep_notices(text, {notice.id for notice in choice.notices})
+            text = drop_languages(text)
             chosen[path] = f"{SCHEMA_LINE}{text}".encode()
         elif path == PLACEMENT_FILE:
             text = keep_placement(content.decode("utf-8"), choice.strands, choice.lessons)

@@ -7,7 +7,7 @@ from string import Template
 
 from builder.machine.systems import PACKAGES, Part, System
 from builder.reading.schema import SCHEMAS, write_json_schema
-from builder.resources import find_templates
+from builder.resources import find_lock, find_templates
 from builder.starting.course_text import quote
 from builder.starting.tool_source import find_requirement
 from builder.starting.wishes import Wishes
@@ -46,6 +46,7 @@ def make_project_files(wishes: Wishes, title: str) -> dict[str, bytes]:
         f".schemas/{name}.json": json.dumps(write_json_schema(name), ensure_ascii=False, indent=2)
         for name in SCHEMAS
     }
+    laid["requirements.lock"] = find_lock().read_bytes()
     return laid | {path: f"{text}\n".encode() for path, text in schemas.items()}
 
 

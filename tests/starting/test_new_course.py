@@ -169,3 +169,12 @@ def test_a_course_made_long_after_the_reviews_still_comes_with_word_of_them(
     assert later
     assert {finding.rule.id for finding in check_course(later)} == {"N103"}
     assert {finding.rule.id for finding in made.findings} <= {"N103"}
+
+
+def test_a_new_course_begins_in_one_language(tmp_path: Path, starter: Course) -> None:
+    assert starter.translations
+    made = make_course(tmp_path / "c", Wishes("Harbour"), starter)
+    assert read_soon_after(made.folder, starter).settings.languages == {}
+    content = made.folder / "content"
+    assert [path for path in content.rglob("*") if ".es." in path.name] == []
+    assert not (content / ".originals").exists()

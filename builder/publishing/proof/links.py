@@ -55,6 +55,14 @@ def find_strange_styles(folder: Path, sources: Sources) -> Iterator[Finding]:
                 yield rules.BROKEN_LINK.at(place, fact, _KEEP)
 
 
+def list_strange_addresses(page: WrittenPage) -> Iterator[tuple[str, str]]:
+    """Yield fact and cure of each address with which a page leads astray."""
+    for pointer in page.distinct_pointers():
+        fault = _find_strangeness(pointer)
+        if fault:
+            yield fault[0].format(pointer.target), fault[1]
+
+
 def _is_elsewhere(address: str) -> bool:
     """Tell whether a page that loads an address would ask somebody else for it."""
     parts = urlsplit(address)

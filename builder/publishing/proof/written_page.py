@@ -58,8 +58,13 @@ class WrittenPage:
 
 def read_written_page(folder: Path, path: str) -> WrittenPage:
     """Read one page of a finished site."""
+    return parse_written_page(path, (folder / path).read_text(encoding="utf-8"))
+
+
+def parse_written_page(path: str, text: str) -> WrittenPage:
+    """Read the text of one page, of a site or of a book."""
     reader = _PageReader()
-    reader.feed((folder / path).read_text(encoding="utf-8"))
+    reader.feed(text)
     reader.close()
     words = reader.article_words or reader.words
     return WrittenPage(path, frozenset(reader.anchors), tuple(reader.pointers), "".join(words))

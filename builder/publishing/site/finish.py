@@ -9,7 +9,7 @@ from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition
 from builder.publishing.site.offline import write_worker
-from builder.publishing.site.policy import HEADERS, HEADERS_FILE
+from builder.publishing.site.policy import HEADERS, HEADERS_FILE, NO_JEKYLL
 from builder.work.whole import mark_folder
 
 
@@ -26,6 +26,7 @@ def write_host_files(site: Site, folder: Path) -> None:
     mark_folder(folder)
     if not site.is_translation:
         (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
+        (folder / NO_JEKYLL).touch()
     if not site.directory_urls:
         write_search_script(folder)
     others = tuple(site.course.translations)

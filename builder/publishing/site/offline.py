@@ -19,6 +19,8 @@ _LEFT_OUT = ("authors/", "tracks/", "cards/", "sitemap", "_headers", WORKER, "."
 """Beginnings of paths that no learner needs without a signal."""
 _LEFT_OUT_ENDINGS = (".map", ".pdf", "lunr/wordcut.js", "lunr/tinyseg.js")
 """The last two part words of languages that write without spaces."""
+HASH_DIGITS = 16
+"""As many of a hash as tell two editions of a file apart."""
 _SHARED = "tracks/"
 """What the sites of all languages have in common."""
 _EMPTY = '{ code: "", pages: {}, kept: {} }'
@@ -64,4 +66,4 @@ def _group(folder: Path, pattern: str, whole: str) -> dict[str, object]:
 
 
 def _hash(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()[:16]
+    return hashlib.sha256(path.read_bytes()).hexdigest()[:HASH_DIGITS]

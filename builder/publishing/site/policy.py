@@ -19,6 +19,8 @@ HEADERS = """\
   Referrer-Policy: no-referrer
   X-Content-Type-Options: nosniff
 """
+NO_JEKYLL = ".nojekyll"
+"""An empty file of this name keeps hosts that use Jekyll from leaving out what begins with _."""
 _RULES = (
     ("default-src", "'none'"),
     ("script-src", "'self'"),
