@@ -150,18 +150,18 @@ def _translate_settings(settings: Settings, translation: Translation) -> Setting
 
 
 def _translate_vocabulary(vocabulary: Vocabulary, translation: Translation) -> Vocabulary:
-    def say(kind: str, values: Mapping[str, Value]) -> dict[str, Value]:
+    def reword(kind: str, values: Mapping[str, Value]) -> dict[str, Value]:
         said = translation.course.vocabulary.get(kind, {})
         return {name: _reword(value, said.get(name, {})) for name, value in values.items()}
 
     strands = {name: vocabulary.strands[name] for name in translation.strands}
     return replace(
         vocabulary,
-        strands=say("strands", strands),
-        positions=say("positions", vocabulary.positions),
-        props=say("props", vocabulary.props),
-        conditions=say("conditions", vocabulary.conditions),
-        measures=say("measures", vocabulary.measures),
+        strands=reword("strands", strands),
+        positions=reword("positions", vocabulary.positions),
+        props=reword("props", vocabulary.props),
+        conditions=reword("conditions", vocabulary.conditions),
+        measures=reword("measures", vocabulary.measures),
     )
 
 

@@ -38,7 +38,6 @@ WORDS = {
     "paused_hidden": mark("Paused while the page was out of sight. Go on when you are ready."),
     "paused_sound": mark("Paused: the sound was stopped, as by a call. Go on when you are ready."),
     "screen": mark("The screen may go dark here. Set the phone to stay awake."),
-    "pause_button": mark("Pause"),
     "go_on": mark("Go on"),
     "set_done": mark("Set done"),
     "skip_rest": mark("Skip the rest"),
@@ -81,7 +80,9 @@ def make_pacer(course: Course, lesson: Lesson, view: LessonView, labels: Labels)
     tempo = lesson.drill.tempo
     band = _find_band(course, lesson)
     language = language_of(course.settings.language)
-    words = json.dumps({name: language.say(text) for name, text in WORDS.items()})
+    # The button pauses a practice; a breath's pause has another word in some languages.
+    said = {name: language.say(text) for name, text in WORDS.items()}
+    words = json.dumps(said | {"pause_button": language.say_as("button", "Pause")})
     return Pacer(
         drill=json.dumps(_describe_drill(lesson), separators=(",", ":")),
         counts=tuple(_draw_count(count, labels) for count in band),
