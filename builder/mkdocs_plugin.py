@@ -30,6 +30,7 @@ from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.proof.site import find_site_faults
 from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.cards import make_site_cards
+from builder.publishing.site.crawlers import finish_for_crawlers
 from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
@@ -153,6 +154,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             if self._stops(faults, config):
                 clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
             else:
+                finish_for_crawlers(folder, config.site_url or "")
                 write_worker(folder)
             if not config.use_directory_urls:
                 write_search_script(folder)

@@ -13,6 +13,7 @@ from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.pages.card_age import list_versions
+from builder.publishing.pages.head import write_head_line
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
     PRACTICE,
@@ -62,7 +63,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
     text = render_page(
         "lesson.md",
         view=view,
-        header=write_header(view.title, strip_tags(view.summary)),
+        header=write_header(view.title, strip_tags(view.summary), write_head_line(site, lesson)),
         strand_href=site.link(page, strand_page(view.strand_id)),
         props_href=site.link(page, PROPS),
         safety_href=site.link(page, SAFETY),

@@ -3,13 +3,14 @@
 import zipfile
 from pathlib import Path
 
+from builder.publishing.site.crawlers import ROBOTS, SITEMAP
 from builder.publishing.site.offline import WORKER
 from builder.publishing.site.policy import HEADERS_FILE
 
 _INDEX = "search/search_index"
 _FIRST_DAY = (1980, 1, 1, 0, 0, 0)
 """The earliest that the format knows; the same site gives the same bytes."""
-_FOR_HOSTS = frozenset({HEADERS_FILE, WORKER, "sitemap.xml", "sitemap.xml.gz"})
+_FOR_HOSTS = frozenset({HEADERS_FILE, WORKER, ROBOTS, SITEMAP, f"{SITEMAP}.gz"})
 
 
 def write_search_script(folder: Path) -> None:
