@@ -5,7 +5,7 @@ gettext under ``site_templates/words``. Where there is no catalogue, the words, 
 are English, so that a sentence never mixes two languages.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cache
@@ -55,9 +55,12 @@ class Language:
         said = self.catalogue.pgettext(context, text)
         return said.format(**values) if values else said
 
-    def say_many(self, one: str, many: str, count: int, /, **values: object) -> str:
-        """Say a text with a number in it; ``{count}`` is the number."""
-        said = self.catalogue.ngettext(one, many, count)
+    def say_many(self, one: str, many: str, count: float, /, **values: object) -> str:
+        """Say a text with a number in it; ``{count}`` is the number.
+
+        A number with a half takes the form of many, as it does in each language we speak.
+        """
+        said = self.catalogue.ngettext(one, many, int(count) if count == int(count) else 2)
         return said.format(count=self.number(count), **values)
 
     def say_html(self, text: str, /, **values: object) -> Markup:
@@ -80,6 +83,16 @@ class Language:
     def one_of(self, words: Sequence[str]) -> str:
         """Join words as a choice: a, b or c."""
         return self._join(words, self.say("{before} or {last}"))
+
+    @property
+    def sayings(self) -> dict[str, Callable[..., str]]:
+        """Return what templates say words with, by name."""
+        return {
+            "say": self.say,
+            "say_as": self.say_as,
+            "say_html": self.say_html,
+            "say_many": self.say_many,
+        }
 
     @property
     def is_right_to_left(self) -> bool:

@@ -24,6 +24,7 @@ from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
+from builder.language import Language, language_of, root_of
 from builder.publishing.pages.assets import FAVICON, FILE_WORKER, SCRIPTS, STYLES
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.pages.templates import escape_for_host
@@ -34,7 +35,14 @@ from builder.publishing.site.crawlers import finish_for_crawlers
 from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
-from builder.publishing.site.host import LINK_RULES, PALETTE, THEME_FEATURES, is_source, word_foot
+from builder.publishing.site.host import (
+    LINK_RULES,
+    THEME_FEATURES,
+    choose_palette,
+    is_source,
+    word_foot,
+    word_maker,
+)
 from builder.publishing.site.offline import write_worker
 from builder.publishing.site.policy import HEADERS, HEADERS_FILE, add_policy
 from builder.reading.course_folder import read_course
@@ -45,6 +53,7 @@ from builder.work.whole import mark_folder
 _QUIET = InclusionLevel.NOT_IN_NAV
 """Nobody has to name a generated page in a navigation of their own."""
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
+_THEME_LANGUAGE = "en"
 _THEME_FAVICON = "assets/images/favicon.png"
 log = get_plugin_logger(__name__)
 
@@ -74,6 +83,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Remember whether pages are published or only looked at."""
         self._is_preview = command == "serve"
 
+    @event_priority(100)  # before the search, which asks the theme for its language
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the course, stop if it may not be published, and settle the host."""
         root = Path(config.config_file_path).parent
@@ -250,16 +260,25 @@ def _settle(config: MkDocsConfig, edition: Edition) -> None:
             config.site_url = f"{settings.address.rstrip('/')}/"
         config.copyright = config.copyright or word_foot(settings)
     if config.theme.name == "material":
-        _settle_theme(config)
+        tag = edition.site.course.settings.language if edition.site else _THEME_LANGUAGE
+        _settle_theme(config, language_of(tag))
 
 
-def _settle_theme(config: MkDocsConfig) -> None:
+def _settle_theme(config: MkDocsConfig, language: Language) -> None:
     theme = config.theme
     theme.dirs.insert(1 if theme.custom_dir else 0, str(find_templates() / "theme"))
     theme["font"] = False
     if not config.use_directory_urls:
         config.extra["polyfills"] = [*config.extra.get("polyfills", ()), FILE_WORKER]
+    config.extra["made_with"] = word_maker(language)
     if theme.get("favicon") == _THEME_FAVICON:
         theme["favicon"] = FAVICON
-    theme["palette"] = theme.get("palette") or [dict(choice) for choice in PALETTE]
+    theme["palette"] = theme.get("palette") or choose_palette(language)
+    own_words = f"partials/languages/{root_of(language.tag)}.html"
+    if theme.get("language") == _THEME_LANGUAGE and _has_file(theme.dirs, own_words):
+        theme["language"] = root_of(language.tag)
     theme["features"] = theme.get("features") or list(THEME_FEATURES)
+
+
+def _has_file(folders: Iterable[str], name: str) -> bool:
+    return any((Path(folder) / name).is_file() for folder in folders)

@@ -12,11 +12,11 @@ from builder.course.demand import AXES, hardest
 from builder.course.figure import Figure
 from builder.course.lesson import Lesson
 from builder.course.tempo import Tempo
+from builder.language import Language, language_of
 from builder.publishing.cards.qr import draw_qr
 from builder.publishing.views.inline import no_link, strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.lesson_view import LessonName, LessonView, NoticeView
-from builder.publishing.views.wording import word_list
 from builder.sums.air import find_air_share
 from builder.sums.paper import Paper
 from builder.sums.version import find_version
@@ -62,12 +62,14 @@ class CardFace:
         """Say how big a breath the count asks for; small papers have no room for it."""
         if not self.shares or not self.paper.is_roomy:
             return ""
-        return f"{' · '.join(f'{name} {percent}' for name, percent in self.shares)} % of capacity"
+        shares = " · ".join(f"{name} {percent}" for name, percent in self.shares)
+        return language_of(self.language).say("{shares} % of capacity", shares=shares)
 
     @property
     def kind(self) -> str:
         """Return the mark that keeps a coach's card from clients."""
-        return "Coach" if self.audience is Audience.COACH else ""
+        is_for_coach = self.audience is Audience.COACH
+        return language_of(self.language).say_as("card", "Coach") if is_for_coach else ""
 
 
 def face_cards(
@@ -81,6 +83,7 @@ def face_cards(
 def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> CardFace:
     view = view_lesson(course, lesson, no_link)
     settings = course.settings
+    language = language_of(settings.language)
     code = find_version(course, lesson, audience)
     said = " ".join(strip_tags(text) for text in view.if_hard)
     return CardFace(
@@ -91,15 +94,15 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
         paper=paper,
         audience=audience,
         position_line=_position_line(view),
-        easier=word_list(_unsaid(view.easier, said)),
-        harder=word_list(_unsaid(view.harder, said)),
+        easier=language.all_of(_unsaid(view.easier, said)),
+        harder=language.all_of(_unsaid(view.harder, said)),
         notices=_group(view.notices, settings.caution),
-        qr=_code(view, code),
+        qr=_code(language, view, code),
         accent=settings.colours.accent,
         studio_name=settings.studio.name,
-        small_print=_small_print(view, settings.address, code),
-        demand=tuple(zip(AXES, course.demands[lesson.id].ranks, strict=True)),
-        new_demand=_new_demand(course, lesson),
+        small_print=_small_print(language, view, settings.address, code),
+        demand=tuple(zip(map(language.say, AXES), course.demands[lesson.id].ranks, strict=True)),
+        new_demand=_new_demand(language, course, lesson),
         shares=_find_shares(course, lesson),
     )
 
@@ -113,11 +116,13 @@ def _find_shares(course: Course, lesson: Lesson) -> tuple[tuple[str, int], ...]:
     return tuple((share.body.name, share.percent) for share in shares)
 
 
-def _code(view: LessonView, code: str) -> Markup:
+def _code(language: Language, view: LessonView, code: str) -> Markup:
     """Draw the way to the lesson's page, which learns from it what card it is asked about."""
     if not view.address:
         return Markup()
-    return draw_qr(f"{view.address}#card={code}", f"QR code of {view.address}")
+    return draw_qr(
+        f"{view.address}#card={code}", language.say("QR code of {address}", address=view.address)
+    )
 
 
 def _position_line(view: LessonView) -> str:
@@ -142,14 +147,14 @@ def _group(notices: tuple[NoticeView, ...], caution: str) -> tuple[NoticeGroup, 
     return tuple(NoticeGroup(*key, tuple(group)) for key, group in groups.items())
 
 
-def _small_print(view: LessonView, address: str, code: str) -> str:
+def _small_print(language: Language, view: LessonView, address: str, code: str) -> str:
     short = address.partition("://")[2].rstrip("/")
-    version = f"version\N{NO-BREAK SPACE}{code}"
+    version = language.say("version {code}", code=code).replace(" ", "\N{NO-BREAK SPACE}")
     parts = (view.studio, short, version, view.reviewed, f"tempoleaf {__version__}")
     return "\N{NO-BREAK SPACE}· ".join(part for part in parts if part)
 
 
-def _new_demand(course: Course, lesson: Lesson) -> str:
+def _new_demand(language: Language, course: Course, lesson: Lesson) -> str:
     before = hardest(course.demands[name] for name in course.graph[lesson.id])
     risen = course.demands[lesson.id].risen_over(before)
-    return word_list([f"{axis} +{step}" for axis, step in risen.items()])
+    return language.all_of([f"{language.say(axis)} +{step}" for axis, step in risen.items()])

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
+from builder.language import language_of
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_wanted_words
@@ -106,7 +107,8 @@ def _write(
         "small_points": max(face.paper.floor_points, setting.points * _SMALL_PRINT),
         "has_long_words": _has_long_words(face),
     }
-    return open_templates().get_template(name).render(**values, **drawings)
+    sayings = language_of(face.language).sayings
+    return open_templates().get_template(name).render(**values, **drawings, **sayings)
 
 
 def _has_long_words(face: CardFace) -> bool:

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from builder.course.course import Course
+from builder.course.course import Course, Settings
 from builder.course.lesson import Lesson
+from builder.language import language_of
 from builder.sums.paper import Paper
 
 WHOLE_COURSE = "whole-course"
@@ -69,6 +70,10 @@ def _enter(lesson: Lesson) -> Entry:
     return Entry(lesson.id, lesson.title, lesson.level)
 
 
+def _word_contents(settings: Settings) -> str:
+    return language_of(settings.language).say("Contents")
+
+
 def _plan(
     course: Course, paper: Paper, name: str, chapters: tuple[Chapter, ...], words: tuple[str, str]
 ) -> Pack:
@@ -77,7 +82,7 @@ def _plan(
     return Pack(
         name=name,
         title=title,
-        over_title="Contents" if name == WHOLE_COURSE else settings.title,
+        over_title=_word_contents(settings) if name == WHOLE_COURSE else settings.title,
         summary=summary,
         chapters=chapters,
         paper=paper,

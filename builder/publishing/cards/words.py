@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from builder.course.audience import Audience
+from builder.language import language_of
 from builder.publishing.cards.face import CardFace
 from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_view import LessonView
@@ -15,9 +16,10 @@ CAUTION = "caution"
 def list_wanted_words(face: CardFace) -> dict[str, str]:
     """Return everything that must be read on a finished card."""
     lesson = face.lesson
+    level = language_of(face.language).say("level {level}", level=lesson.level)
     words = {
         **list_lesson_words(lesson),
-        "level": f"{lesson.strand_title}, level {lesson.level}",
+        "level": f"{lesson.strand_title}, {level}",
         "tempo": f"{lesson.tempo.text}, {lesson.tempo.rate}" if lesson.tempo else "",
         "review date": lesson.reviewed or "",
     }

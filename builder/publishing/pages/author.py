@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from re import Match
 
 from builder.course.graph import find_circles
+from builder.language import Language, mark
 from builder.publishing.pages.blocks import BLOCKS
 from builder.publishing.pages.json_ld import describe_course, write_json_ld
 from builder.publishing.pages.lesson_names import link_lesson_names
@@ -30,31 +31,31 @@ from builder.publishing.pages.templates import (
 from builder.reading.pages import Page
 from builder.sums.paper import WALL_SHEETS_MM
 
-_MAP_ABOUT = "Every lesson of the course and what it builds on."
+_MAP_ABOUT = mark("Every lesson of the course and what it builds on.")
 _WIDE = "hide: [toc]"
 _BLOCK = re.compile(r"^\{([a-z-]+)\}[ \t]*$", re.MULTILINE)
 _NEEDED = {
-    SAFETY: (("All cautions", "notice-list"),),
-    PROPS: (("All props", "prop-table"),),
+    SAFETY: ((mark("All cautions"), "notice-list"),),
+    PROPS: ((mark("All props"), "prop-table"),),
     COACHES: (
-        ("What each lesson asks", "demand-chart"),
-        ("How big a breath each tempo needs", "air-chart"),
+        (mark("What each lesson asks"), "demand-chart"),
+        (mark("How big a breath each tempo needs"), "air-chart"),
     ),
-    SOURCES: (("All sums", "source-list"),),
+    SOURCES: ((mark("All sums"), "source-list"),),
 }
 """Pages that other pages link into, with the headings and the blocks they can't do without."""
 PLAIN_TITLES = {
-    SAFETY: "Safety",
-    PROPS: "Props",
-    COACHES: "For coaches",
-    SOURCES: "Sources of the sums",
+    SAFETY: mark("Safety"),
+    PROPS: mark("Props"),
+    COACHES: mark("For coaches"),
+    SOURCES: mark("Sources of the sums"),
 }
 """Titles of the pages that every site has, where the studio wrote none."""
 _ABOUT = {
-    SAFETY: "Every caution of the course, with its source and its review date.",
-    PROPS: "What each lesson needs, and what to use at home.",
-    COACHES: "What each lesson asks, and how the course is checked.",
-    SOURCES: "Every sum behind the numbers of this site, with where it comes from.",
+    SAFETY: mark("Every caution of the course, with its source and its review date."),
+    PROPS: mark("What each lesson needs, and what to use at home."),
+    COACHES: mark("What each lesson asks, and how the course is checked."),
+    SOURCES: mark("Every sum behind the numbers of this site, with where it comes from."),
 }
 
 
@@ -64,14 +65,15 @@ def add_missing_pages(site: Site, pages: Iterable[Page]) -> tuple[Page, ...]:
     settings = site.course.settings
     home = f"# {escape_markdown(settings.title)}\n\n{escape_markdown(settings.summary)}\n\n"
     own = [Page(HOME, settings.title, settings.summary, f"{home}{{strand-list}}\n", 1)]
-    for path, title in PLAIN_TITLES.items():
-        own.append(Page(path, title, _ABOUT[path], f"# {title}\n\n{_ABOUT[path]}\n", 1))
+    for path, plain in PLAIN_TITLES.items():
+        title, about = site.language.say(plain), site.language.say(_ABOUT[path])
+        own.append(Page(path, title, about, f"# {title}\n\n{about}\n", 1))
     return (*written.values(), *(page for page in own if page.path not in written))
 
 
 def make_author_page(site: Site, page: Page) -> str:
     """Write a studio's page: names of lessons as links, blocks filled, the caution at its end."""
-    text = link_lesson_names(_add_needed_blocks(page), site, page.path)
+    text = link_lesson_names(_add_needed_blocks(site.language, page), site, page.path)
 
     def fill(match: Match[str]) -> str:
         block = BLOCKS.get(match[1])
@@ -80,8 +82,12 @@ def make_author_page(site: Site, page: Page) -> str:
     parts = [write_header(page.title, page.description), _BLOCK.sub(fill, text).strip()]
     if page.path == COACHES:
         target = relative_source(page.path, AUTHORS)
-        parts.append(f"## Writing lessons\n\nThe [author guide]({target}) tells what is checked.")
-    parts.append(render_block("end.html", caution=site.course.settings.caution))
+        heading = site.language.say("Writing lessons")
+        told = site.language.say(
+            "The [author guide]({address}) tells what is checked.", address=target
+        )
+        parts.append(f"## {heading}\n\n{told}")
+    parts.append(render_block("end.html", site.language, caution=site.course.settings.caution))
     if page.path == HOME:
         parts.append(write_json_ld(describe_course(site.course)))
     return "\n\n".join(parts) + "\n"
@@ -91,13 +97,15 @@ def make_map_page(site: Site) -> str:
     """Write the page of the course map, drawn and as a list."""
     page = render_page(
         "map.md",
-        header=write_header("Course map", _MAP_ABOUT, _WIDE),
+        site.language,
+        header=write_header(site.language.say("Course map"), site.language.say(_MAP_ABOUT), _WIDE),
         map=BLOCKS["course-map"](site, MAP),
         list=BLOCKS["map-list"](site, MAP),
         pack=site.link(MAP, COURSE_PACK) if site.papers else "",
         charts=_list_wall_charts(site),
     )
-    return f"{page}\n{render_block('end.html', caution=site.course.settings.caution)}\n"
+    caution = site.course.settings.caution
+    return f"{page}\n{render_block('end.html', site.language, caution=caution)}\n"
 
 
 def _list_wall_charts(site: Site) -> tuple[tuple[str, str], ...]:
@@ -108,9 +116,9 @@ def _list_wall_charts(site: Site) -> tuple[tuple[str, str], ...]:
     return tuple((sheet.upper(), site.link(MAP, wall_chart_file(sheet))) for sheet in sheets)
 
 
-def _add_needed_blocks(page: Page) -> str:
+def _add_needed_blocks(language: Language, page: Page) -> str:
     text = page.markdown
     for heading, block in _NEEDED.get(page.path, ()):
         if f"{{{block}}}" not in text:
-            text = f"{text.rstrip()}\n\n## {heading}\n\n{{{block}}}\n"
+            text = f"{text.rstrip()}\n\n## {language.say(heading)}\n\n{{{block}}}\n"
     return text

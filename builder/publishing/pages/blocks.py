@@ -10,6 +10,7 @@ from builder.course.notice import Action, Notice, Source
 from builder.drawing.air_chart import draw_air_chart
 from builder.drawing.course_map import draw_course_map
 from builder.drawing.demand_chart import draw_demand_chart
+from builder.language import Language
 from builder.publishing.pages.lesson_names import link_lesson_names, name_lessons
 from builder.publishing.pages.links import COACH_CHARTS, MAP, Site, chart_file, lesson_page
 from builder.publishing.pages.strand import list_map, list_strands
@@ -17,7 +18,7 @@ from builder.publishing.pages.svg_markup import place_svg
 from builder.publishing.pages.templates import render_block, render_page
 from builder.publishing.views.inline import InlineRenderer
 from builder.publishing.views.lesson_in_words import lesson_titles, view_notice
-from builder.publishing.views.wording import word_list, word_review
+from builder.publishing.views.wording import word_review
 from builder.sums.formulas import FORMULAS
 
 Block = Callable[[Site, str], str]
@@ -28,30 +29,33 @@ def write_course_map(site: Site, page: str) -> str:
     """Write the drawn map in a frame that slides sideways."""
     course = site.course
     if find_circles(course.graph):
-        return "The map can't be drawn while lessons build on each other in a circle."
+        return site.language.say(
+            "The map can't be drawn while lessons build on each other in a circle."
+        )
 
     def link(lesson_id: str) -> str:
         return site.link(page, lesson_page(course.by_id[lesson_id]))
 
     svg = draw_course_map(course, href=link)
     map_href = "" if page == MAP else site.link(page, MAP)
-    return render_block("course-map.html", map=place_svg(svg), map_href=map_href)
+    return render_block("course-map.html", site.language, map=place_svg(svg), map_href=map_href)
 
 
 def write_demand_chart(site: Site, page: str) -> str:
     """Write the chart of what each lesson asks, for coaches."""
     chart = place_svg(draw_demand_chart(site.course))
-    return _frame_chart(site, page, "demand", "Demand chart", chart)
+    return _frame_chart(site, page, "demand", site.language.say("Demand chart"), chart)
 
 
 def write_air_chart(site: Site, page: str) -> str:
     """Write the chart of how big a breath each tempo needs, for coaches."""
-    return _frame_chart(site, page, "air", "Air chart", place_svg(draw_air_chart(site.course)))
+    chart = place_svg(draw_air_chart(site.course))
+    return _frame_chart(site, page, "air", site.language.say("Air chart"), chart)
 
 
-def write_source_list(_site: Site, _page: str) -> str:
+def write_source_list(site: Site, _page: str) -> str:
     """Write every sum of the tool with its sources, those of our own marked as such."""
-    return render_block("source-list.html", formulas=FORMULAS)
+    return render_block("source-list.html", site.language, formulas=FORMULAS)
 
 
 def write_prop_table(site: Site, page: str) -> str:
@@ -69,7 +73,7 @@ def write_prop_table(site: Site, page: str) -> str:
         }
         for prop in site.course.vocabulary.props.values()
     ]
-    return render_block("prop-table.html", props=props)
+    return render_block("prop-table.html", site.language, props=props)
 
 
 def write_notice_list(site: Site, page: str) -> str:
@@ -96,7 +100,9 @@ def _frame_chart(site: Site, page: str, name: str, label: str, chart: Markup) ->
     """Put a chart into a frame that slides sideways, with its print below."""
     sheets = COACH_CHARTS[name] if site.papers else ()
     prints = [(sheet.upper(), site.link(page, chart_file(name, sheet))) for sheet in sheets]
-    return render_block("chart.html", label=label, name=name, chart=chart, prints=prints)
+    return render_block(
+        "chart.html", site.language, label=label, name=name, chart=chart, prints=prints
+    )
 
 
 def _write_notice(site: Site, page: str, notice: Notice) -> str:
@@ -105,20 +111,22 @@ def _write_notice(site: Site, page: str, notice: Notice) -> str:
     conditions = course.vocabulary.conditions
     carriers = [lesson.id for lesson in course.lessons if notice in course.notices_for(lesson)]
     titles = [conditions[name].title for name in notice.conditions if name in conditions]
+    language = site.language
     return render_page(
         "notice.md",
-        notice=view_notice(inline, notice),
+        language,
+        notice=view_notice(language, inline, notice),
         long=Markup(link_lesson_names(notice.long, site, page)),  # noqa: S704  # author's Markdown
-        whom=word_list(titles) or "everybody",
+        whom=language.all_of(titles) or language.say("everybody"),
         everywhere=notice.everywhere,
         lessons=name_lessons(site, page, carriers),
-        sources=[_word_source(source) for source in notice.sources],
-        reviewed=word_review(notice.reviewed),
+        sources=[_word_source(language, source) for source in notice.sources],
+        reviewed=word_review(language, notice.reviewed),
     )
 
 
-def _word_source(source: Source) -> str:
+def _word_source(language: Language, source: Source) -> str:
     if source.common_practice:
-        return "common practice"
+        return language.say("common practice")
     parts = (source.title, source.publisher, str(source.year or ""))
     return ", ".join(part for part in parts if part)

@@ -12,6 +12,7 @@ from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
+from builder.language import Language
 from builder.publishing.pages.card_age import list_versions
 from builder.publishing.pages.head import write_head_line
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
@@ -62,6 +63,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
     labels = labels_in(site.course.settings.language)
     text = render_page(
         "lesson.md",
+        site.language,
         view=view,
         header=write_header(view.title, strip_tags(view.summary), write_head_line(site, lesson)),
         strand_href=site.link(page, strand_page(view.strand_id)),
@@ -73,7 +75,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         figure=_draw_figure(lesson, labels),
         was=" ".join(lesson.was),
         practice_href=site.link(page, PRACTICE),
-        ways=_ways(view),
+        ways=_ways(site.language, view),
         cards=list_cards(site, page, lesson.id),
         track=_find_track(site, page, lesson),
         version=find_version(site.course, lesson, Audience.CLIENT),
@@ -92,8 +94,8 @@ def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:
     return {
         "href": site.link(page, track_file(name_track(drill), "wav")),
         "small_href": site.link(page, track_file(name_track(drill), "flac")),
-        "minutes": word_minutes(samples / SAMPLES_PER_SECOND),
-        "megabytes": f"{samples * _BYTES_PER_SAMPLE / 1_000_000:.1f}",
+        "minutes": word_minutes(site.language, samples / SAMPLES_PER_SECOND),
+        "megabytes": site.language.number(round(samples * _BYTES_PER_SAMPLE / 1_000_000, 1)),
     }
 
 
@@ -127,10 +129,11 @@ def list_cards(site: Site, page: str, lesson_id: str) -> tuple[dict[str, str], .
     )
 
 
-def _ways(view: LessonView) -> Ways:
+def _ways(language: Language, view: LessonView) -> Ways:
+    say = language.say
     return (
-        ("Builds on", view.builds_on, "nothing: you can start here"),
-        ("Easier", view.easier, "this is the easiest of its kind"),
-        ("Harder", view.harder, "none yet"),
-        ("Leads to", view.builds_into, "the end of this way, for now"),
+        (say("Builds on"), view.builds_on, say("nothing: you can start here")),
+        (say("Easier"), view.easier, say("this is the easiest of its kind")),
+        (say("Harder"), view.harder, say("none yet")),
+        (say("Leads to"), view.builds_into, say("the end of this way, for now")),
     )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson
+from builder.language import Language, language_of
 from builder.publishing.cards.pack_plan import WHOLE_COURSE
 
 HOME = "index.md"
@@ -34,6 +35,11 @@ class Site:
     """True where a host serves ``map.md`` as ``map/``, False where as ``map.html``."""
     papers: tuple[tuple[str, str], ...] = ()
     """Name and title of each paper that cards are made in; none where no cards are made."""
+
+    @property
+    def language(self) -> Language:
+        """Return the language that the tool speaks on this site."""
+        return language_of(self.course.settings.language)
 
     def link(self, page: str, target: str, anchor: str = "") -> str:
         """Return the address of a page or file as one page writes it, both from the root."""

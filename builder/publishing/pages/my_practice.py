@@ -2,10 +2,11 @@
 
 from markupsafe import Markup
 
+from builder.language import mark
 from builder.publishing.pages.links import PRACTICE, Site, lesson_page
 from builder.publishing.pages.templates import render_block, render_page, write_header, write_json
 
-_ABOUT = (
+_ABOUT = mark(
     "What you practised, what may come next, and your own notes. All of it stays on your device."
 )
 
@@ -14,10 +15,14 @@ def make_practice_page(site: Site) -> str:
     """Write the page; without a script it says what it would show."""
     page = render_page(
         "my-practice.md",
-        header=write_header("My practice", _ABOUT, "search: {exclude: true}"),
+        site.language,
+        header=write_header(
+            site.language.say("My practice"), site.language.say(_ABOUT), "search: {exclude: true}"
+        ),
         lessons=_list_lessons(site),
     )
-    return f"{page}\n{render_block('end.html', caution=site.course.settings.caution)}\n"
+    caution = site.course.settings.caution
+    return f"{page}\n{render_block('end.html', site.language, caution=caution)}\n"
 
 
 def _list_lessons(site: Site) -> Markup:

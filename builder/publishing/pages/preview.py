@@ -5,12 +5,15 @@ from pathlib import PurePosixPath
 
 from builder.course.course import Colours, Course
 from builder.findings import Finding
+from builder.language import language_of
 from builder.publishing.pages.assets import make_assets
 from builder.publishing.pages.links import HOME, SAFETY, lesson_page
 from builder.publishing.pages.templates import escape_markdown, render_block, write_header
 from builder.publishing.views.wording import word_count
 
 Made = Mapping[str, str | bytes]
+_AUTHORS = "en"
+"""Findings are for authors, and in English as rules are."""
 _HEADER_END = "\n---\n"
 
 
@@ -53,6 +56,7 @@ def _add_panel(text: str, path: str, findings: Sequence[Finding], owners: Sequen
     pairs = list(zip(findings, owners, strict=True))
     panel = render_block(
         "findings.html",
+        language_of(_AUTHORS),
         count=word_count(len(findings), "finding"),
         mine=[finding for finding, owner in pairs if owner == path],
         others=[finding for finding, owner in pairs if owner != path],

@@ -40,7 +40,7 @@ def make_rule_page(site: Site, rule: Rule) -> str | None:
         f'<p class="tl-small">Kind: {rule.severity}. {_WEIGHTS[rule.severity]}</p>',
         body.strip(),
         f"[All rules]({relative_source(rule_page(rule.id), AUTHORS)}#rules)",
-        render_block("end.html", caution=site.course.settings.caution),
+        render_block("end.html", site.language, caution=site.course.settings.caution),
     )
     return "\n\n".join(parts) + "\n"
 
@@ -53,6 +53,7 @@ def make_author_guide(site: Site, pages: frozenset[str]) -> str:
     ]
     return render_page(
         "authors.md",
+        site.language,
         header=write_header("Author guide", "How to write a lesson, and every rule it must keep."),
         families=families,
         blocks=sorted(_BLOCK_USES.items()),

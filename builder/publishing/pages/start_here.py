@@ -3,10 +3,11 @@
 from markupsafe import Markup
 
 from builder.course.placement import Condition, Placement, Question
+from builder.language import mark
 from builder.publishing.pages.links import SAFETY, START, Site
 from builder.publishing.pages.templates import render_block, render_page, write_header, write_json
 
-_ABOUT = (
+_ABOUT = mark(
     "Some questions and two or three looks at your own breath, and where to start. Nobody is told."
 )
 
@@ -15,13 +16,17 @@ def make_start_page(site: Site, table: Placement) -> str:
     """Write the self-check of a course that has a placement table."""
     page = render_page(
         "start-here.md",
-        header=write_header("Start here", _ABOUT, "search: {exclude: true}"),
+        site.language,
+        header=write_header(
+            site.language.say("Start here"), site.language.say(_ABOUT), "search: {exclude: true}"
+        ),
         ask_first=table.ask_first,
         questions=[_view_question(site, question) for question in table.questions],
         table=_write_table(site, table),
         safety_href=site.link(START, SAFETY),
     )
-    return f"{page}\n{render_block('end.html', caution=site.course.settings.caution)}\n"
+    caution = site.course.settings.caution
+    return f"{page}\n{render_block('end.html', site.language, caution=caution)}\n"
 
 
 def _view_question(site: Site, question: Question) -> dict[str, object]:

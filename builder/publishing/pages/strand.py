@@ -9,7 +9,6 @@ from builder.publishing.pages.links import PROPS, Site, lesson_page, pack_file, 
 from builder.publishing.pages.templates import render_block, render_page, write_header
 from builder.publishing.pages.terms import explain_terms
 from builder.publishing.views.lesson_in_words import view_lesson
-from builder.publishing.views.wording import word_count, word_list
 
 
 def make_strand_page(site: Site, strand: Strand) -> str:
@@ -18,6 +17,7 @@ def make_strand_page(site: Site, strand: Strand) -> str:
     lessons = site.course.lessons_of(strand.id)
     text = render_page(
         "strand.md",
+        site.language,
         strand=strand,
         header=write_header(strand.title, strand.summary),
         lessons=list_lessons(site, page, lessons),
@@ -30,7 +30,9 @@ def make_strand_page(site: Site, strand: Strand) -> str:
 
 def list_lessons(site: Site, page: str, lessons: Iterable[Lesson]) -> str:
     """Write lessons as a list with what each asks for."""
-    return render_block("lessons.html", lessons=[_view(site, page, lesson) for lesson in lessons])
+    return render_block(
+        "lessons.html", site.language, lessons=[_view(site, page, lesson) for lesson in lessons]
+    )
 
 
 def list_strands(site: Site, page: str) -> str:
@@ -41,12 +43,12 @@ def list_strands(site: Site, page: str) -> str:
             "title": strand.title,
             "summary": strand.summary,
             "href": site.link(page, strand_page(strand.id)),
-            "count": word_count(len(course.lessons_of(strand.id)), "lesson"),
+            "count": len(course.lessons_of(strand.id)),
             "minutes": strand.minutes,
         }
         for strand in course.vocabulary.strands.values()
     ]
-    return render_block("strand-list.html", strands=strands)
+    return render_block("strand-list.html", site.language, strands=strands)
 
 
 def list_map(site: Site, page: str) -> str:
@@ -60,17 +62,19 @@ def list_map(site: Site, page: str) -> str:
         }
         for strand in course.vocabulary.strands.values()
     ]
-    return render_block("map-list.html", strands=strands)
+    return render_block("map-list.html", site.language, strands=strands)
 
 
 def _view(site: Site, page: str, lesson: Lesson) -> dict[str, object]:
     course = site.course
     traits = sorted(course.traits_by_lesson[lesson.id])
-    asks = [course.traits[trait].title for trait in traits if trait in course.traits]
+    asks = [
+        site.language.say(course.traits[trait].title) for trait in traits if trait in course.traits
+    ]
     return {
         "view": view_lesson(course, lesson, partial(site.link_lesson, page)),
         "href": site.link(page, lesson_page(lesson)),
-        "asks": word_list(asks),
+        "asks": site.language.all_of(asks),
         "was": " ".join(lesson.was),
         "before": " ".join(
             f"{name}:{len(course.by_id[name].words.ready_when)}" for name in course.graph[lesson.id]

@@ -7,6 +7,7 @@ from functools import cache
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from builder.language import Language
 from builder.resources import find_templates
 
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+!|~-])")
@@ -14,14 +15,18 @@ _BLANK_LINES = re.compile(r"\n\s*\n")
 _ENTITIES = (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"))
 
 
-def render_page(name: str, /, **values: object) -> str:
-    """Fill a page template and return the page as Markdown with HTML blocks."""
-    return _environment().get_template(name).render(values).strip() + "\n"
+def render_page(name: str, language: Language, /, **values: object) -> str:
+    """Fill a page template and return the page as Markdown with HTML blocks.
+
+    Templates say the tool's words by ``say`` and its kin.
+    """
+    template = _environment().get_template(name)
+    return template.render(values, **language.sayings).strip() + "\n"
 
 
-def render_block(name: str, /, **values: object) -> Markup:
+def render_block(name: str, language: Language, /, **values: object) -> Markup:
     """Fill a template into one block of HTML without blank lines, which would end it."""
-    block = _BLANK_LINES.sub("\n", render_page(name, **values)).strip()
+    block = _BLANK_LINES.sub("\n", render_page(name, language, **values)).strip()
     return Markup(block)  # noqa: S704  # templates escape their values
 
 

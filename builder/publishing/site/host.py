@@ -3,6 +3,7 @@
 import json
 
 from builder.course.course import Course, Settings
+from builder.language import Language, language_of, mark, root_of
 from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.site.nav import Nav
@@ -23,23 +24,26 @@ THEME_FEATURES = (
     "search.highlight",
 )
 """Features of the theme: a strand's page is its heading in the navigation, lists stay short."""
-PALETTE = (
-    {
-        "media": "(prefers-color-scheme: light)",
-        "scheme": "default",
-        "primary": "custom",
-        "accent": "custom",
-        "toggle": {"icon": "material/weather-night", "name": "Use the dark scheme"},
-    },
-    {
-        "media": "(prefers-color-scheme: dark)",
-        "scheme": "slate",
-        "primary": "custom",
-        "accent": "custom",
-        "toggle": {"icon": "material/weather-sunny", "name": "Use the light scheme"},
-    },
+_OWN_COLOURS = {"primary": "custom", "accent": "custom"}
+_PALETTE = (
+    (
+        {"media": "(prefers-color-scheme: light)", "scheme": "default", **_OWN_COLOURS},
+        ("material/weather-night", mark("Use the dark scheme")),
+    ),
+    (
+        {"media": "(prefers-color-scheme: dark)", "scheme": "slate", **_OWN_COLOURS},
+        ("material/weather-sunny", mark("Use the light scheme")),
+    ),
 )
 """Light and dark by the device's wish, each with a switch to the other."""
+
+
+def choose_palette(language: Language) -> list[dict[str, object]]:
+    """Return the light and the dark scheme, with their switches named in a language."""
+    return [
+        {**scheme, "toggle": {"icon": icon, "name": language.say(name)}}
+        for scheme, (icon, name) in _PALETTE
+    ]
 
 
 def is_source(path: str) -> bool:
@@ -56,8 +60,14 @@ def word_foot(settings: Settings) -> str:
     return escape_for_host(f"{studio}. {settings.caution}")
 
 
+def word_maker(language: Language) -> str:
+    """Say at the foot of each page what it was made with."""
+    return language.say("Made with {tool}.", tool="tempoleaf")
+
+
 def write_settings(course: Course, nav: Nav) -> str:
     """Write ``mkdocs.yml`` for pages that need no plugin: JSON values are YAML values."""
+    language = language_of(course.settings.language)
     settings = {
         "site_name": escape_for_host(course.settings.title),
         "site_description": escape_for_host(course.settings.summary),
@@ -70,8 +80,10 @@ def write_settings(course: Course, nav: Nav) -> str:
             "font": False,
             "favicon": FAVICON,
             "features": THEME_FEATURES,
-            "palette": PALETTE,
+            "language": root_of(language.tag),
+            "palette": choose_palette(language),
         },
+        "extra": {"made_with": word_maker(language)},
         "extra_css": STYLES,
         "extra_javascript": SCRIPTS,
         "plugins": ["search"],

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from builder import rules
 from builder.course.course import Course
+from builder.language import language_of
 from builder.publishing.pages.author import PLAIN_TITLES
 from builder.publishing.pages.links import (
     AUTHORS,
@@ -34,16 +35,21 @@ def order_navigation(course: Course, pages: Iterable[Page], made: Iterable[str])
     """Return the navigation: home, map, strands with their lessons, other pages, for coaches."""
     titles = {page.path: escape_for_host(page.title) for page in pages}
     made = frozenset(made)
-    titles = {**{path: title for path, title in PLAIN_TITLES.items() if path in made}, **titles}
+    say = language_of(course.settings.language).say
+    plain = {path: say(title) for path, title in PLAIN_TITLES.items() if path in made}
+    titles = {**plain, **titles}
     others = [path for path in (*_FIRST, *sorted(titles)) if path in titles]
     others = [path for path in dict.fromkeys(others) if path not in (HOME, *_FOR_COACHES)]
-    nav: Nav = [{"Home": HOME}]
-    nav += [{"Start here": START}] if START in made else []
-    nav += [{"My practice": PRACTICE}, {"Course map": MAP}]
+    nav: Nav = [{say("Home"): HOME}]
+    nav += [{say("Start here"): START}] if START in made else []
+    nav += [{say("My practice"): PRACTICE}, {say("Course map"): MAP}]
     nav += [_strand(course, strand_id) for strand_id in course.vocabulary.strands]
     nav += [{titles[path]: path} for path in others]
     for_coaches: list[object] = [{titles[path]: path} for path in _FOR_COACHES if path in titles]
-    nav.append({titles[COACHES]: [*for_coaches, {"Author guide": _authors(made)}]})
+    if AUTHORS in made:
+        for_coaches.append({say("Author guide"): _authors(made)})
+    if for_coaches:
+        nav.append({titles[COACHES]: for_coaches})
     return nav
 
 

@@ -8,6 +8,7 @@ from builder.course.course import Course
 from builder.course.lesson import Lesson, Passage
 from builder.course.notice import Notice
 from builder.course.tempo import Tempo
+from builder.language import Language, language_of
 from builder.publishing.views.inline import InlineRenderer, Link
 from builder.publishing.views.lesson_view import (
     FaultView,
@@ -19,9 +20,9 @@ from builder.publishing.views.lesson_view import (
     TempoView,
 )
 from builder.publishing.views.wording import (
-    ACTION_WORDS,
-    OWN_PACE,
+    word_action,
     word_dose,
+    word_figures,
     word_phases,
     word_position,
     word_prop,
@@ -57,6 +58,7 @@ def view_lesson(course: Course, lesson: Lesson, link: Link) -> LessonView:
     drill = lesson.drill
     tempo = drill.tempo
     studio = course.settings.studio
+    language = language_of(course.settings.language)
     return LessonView(
         id=lesson.id,
         title=lesson.title,
@@ -65,10 +67,10 @@ def view_lesson(course: Course, lesson: Lesson, link: Link) -> LessonView:
         strand_title=lesson.strand.title,
         level=lesson.level,
         position=word_position(drill.position),
-        tempo=None if tempo is None else _view_tempo(tempo),
-        tempo_text=OWN_PACE if tempo is None else str(tempo),
-        dose=word_dose(drill.dose),
-        time=word_time(time_drill(drill, course.settings.limits.set_up_seconds)),
+        tempo=None if tempo is None else _view_tempo(language, tempo),
+        tempo_text=word_figures(language, tempo),
+        dose=word_dose(language, drill.dose),
+        time=word_time(language, time_drill(drill, course.settings.limits.set_up_seconds)),
         props=tuple(
             PropView(use.prop.id, use.prop.title, use.count, word_prop(use), use.prop.stand_in)
             for use in drill.props
@@ -86,29 +88,36 @@ def view_lesson(course: Course, lesson: Lesson, link: Link) -> LessonView:
         harder=names(lesson.harder),
         builds_on=names(lesson.builds_on),
         builds_into=names(tuple(other.id for other in course.builds_into(lesson.id))),
-        notices=tuple(view_notice(inline, notice) for notice in course.notices_for(lesson)),
+        notices=tuple(
+            view_notice(language, inline, notice) for notice in course.notices_for(lesson)
+        ),
         measures=tuple(MeasureView(m.title, m.unit, m.has_sides) for m in lesson.measures),
-        reviewed=word_review(lesson.reviewed),
+        reviewed=word_review(language, lesson.reviewed),
         caution=course.settings.caution,
         studio=", ".join(part for part in (studio.name, studio.contact) if part),
         address=lesson_address(course, lesson),
     )
 
 
-def view_notice(inline: InlineRenderer, notice: Notice) -> NoticeView:
+def view_notice(language: Language, inline: InlineRenderer, notice: Notice) -> NoticeView:
     """Put a notice into its short form."""
     return NoticeView(
         id=notice.id,
         title=notice.title,
         action=notice.action.value,
-        action_word=ACTION_WORDS[notice.action],
+        action_word=word_action(language, notice.action),
         short=inline.render(notice.short),
         adapt=inline.render(notice.adapt),
     )
 
 
-def _view_tempo(tempo: Tempo) -> TempoView:
-    return TempoView(str(tempo), word_phases(tempo), word_rate(tempo), word_tempo(tempo))
+def _view_tempo(language: Language, tempo: Tempo) -> TempoView:
+    return TempoView(
+        word_figures(language, tempo),
+        word_phases(language, tempo),
+        word_rate(language, tempo),
+        word_tempo(language, tempo),
+    )
 
 
 def _view_fault(inline: InlineRenderer, text: str) -> FaultView:

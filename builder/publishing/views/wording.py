@@ -1,48 +1,43 @@
-"""Values of a drill as words that are ready to print."""
+"""Values of a drill as words that are ready to print, in the language of the course."""
 
-from collections.abc import Sequence
 from datetime import date
 
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.notice import Action, Review
-from builder.course.tempo import Step, Tempo, format_seconds
+from builder.course.tempo import Step, Tempo
 from builder.course.vocabulary import Position, PropUse
+from builder.language import Language, mark
 from builder.sums.timing import DrillTime, rate_per_minute
 
-OWN_PACE = "at your own pace"
-ACTION_WORDS = {
-    Action.STOP: "Stop",
-    Action.ASK_FIRST: "Ask first",
-    Action.ADAPT: "Adapt",
-    Action.NOTE: "Note",
+_PHASES = {
+    Step.IN: mark("breathe in"),
+    Step.HOLD: mark("hold"),
+    Step.OUT: mark("breathe out"),
+    Step.PAUSE: mark("pause"),
 }
-_BREATHE = {Step.IN: "breathe in", Step.OUT: "breathe out"}
-_SIDES = {
-    Sides.TOGETHER: "",
-    Sides.EACH: " on each side",
-    Sides.ALTERNATE: ", both sides in turn",
-}
-_MONTHS = (
-    *("January", "February", "March", "April", "May", "June", "July"),
-    *("August", "September", "October", "November", "December"),
-)
 
 
-def word_list(words: Sequence[str], joint: str = "and") -> str:
-    """Join names as a sentence does: a, b and c."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {joint} {words[-1]}"
+def word_action(language: Language, action: Action) -> str:
+    """Say what a notice asks for."""
+    match action:
+        case Action.STOP:
+            return language.say_as("notice", "Stop")
+        case Action.ASK_FIRST:
+            return language.say_as("notice", "Ask first")
+        case Action.ADAPT:
+            return language.say_as("notice", "Adapt")
+        case Action.NOTE:
+            return language.say_as("notice", "Note")
 
 
 def word_count(count: int, noun: str) -> str:
-    """Write a number with its noun: 1 set, 2 sets."""
+    """Write a number with its English noun, as reports have it: 1 set, 2 sets."""
     return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 
-def word_date(day: date) -> str:
+def word_date(language: Language, day: date) -> str:
     """Write a date as 1 October 2026, whatever the machine's language."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return language.date(day)
 
 
 def word_position(position: Position) -> str:
@@ -52,45 +47,63 @@ def word_position(position: Position) -> str:
     return f"{position.title} ({position.term})"
 
 
-def word_phases(tempo: Tempo) -> tuple[tuple[str, str], ...]:
+def word_figures(language: Language, tempo: Tempo | None) -> str:
+    """Write a tempo in figures, or that people breathe at their own pace."""
+    if tempo is None:
+        return language.say("at your own pace")
+    return "-".join(language.number(seconds) for seconds in tempo.phases)
+
+
+def word_phases(language: Language, tempo: Tempo) -> tuple[tuple[str, str], ...]:
     """Return each phase that takes time as its word and its seconds."""
     return tuple(
-        (_BREATHE.get(step, step), format_seconds(seconds)) for step, seconds in tempo.steps
+        (language.say(_PHASES[step]), language.number(seconds)) for step, seconds in tempo.steps
     )
 
 
-def word_tempo(tempo: Tempo) -> str:
+def word_tempo(language: Language, tempo: Tempo) -> str:
     """Say a tempo as a coach does: breathe in 4, pause 1, breathe out 4, pause 1."""
-    return ", ".join(f"{word} {seconds}" for word, seconds in word_phases(tempo))
+    return ", ".join(f"{word} {seconds}" for word, seconds in word_phases(language, tempo))
 
 
-def word_rate(tempo: Tempo) -> str:
+def word_rate(language: Language, tempo: Tempo) -> str:
     """Say how many breaths a minute a tempo makes, to the nearest half."""
     rate = rate_per_minute(tempo)
     halves = round(rate * 2) / 2
-    about = "" if halves == rate else "about "
-    noun = "breath" if halves == 1 else "breaths"
-    return f"{about}{format_seconds(halves)} {noun} a minute"
+    words = language.say_many("{count} breath a minute", "{count} breaths a minute", halves)
+    return words if halves == rate else language.say("about {rate}", rate=words)
 
 
-def word_dose(dose: Dose | TimedDose) -> str:
+def word_dose(language: Language, dose: Dose | TimedDose) -> str:
     """Say a dose plainly: 2 sets of 6 breaths, 30 s rest between."""
     if isinstance(dose, TimedDose):
-        return word_count(dose.minutes, "minute")
-    breaths = word_count(dose.breaths, "breath")
-    sets = breaths if dose.sets == 1 else f"{word_count(dose.sets, 'set')} of {breaths}"
-    return f"{sets}{_SIDES[dose.sides]}{_word_rest(dose)}"
+        return language.say_many("{count} minute", "{count} minutes", dose.minutes)
+    words = language.say_many("{count} breath", "{count} breaths", dose.breaths)
+    if dose.sets != 1:
+        words = language.say_many(
+            "{count} set of {breaths}", "{count} sets of {breaths}", dose.sets, breaths=words
+        )
+    if dose.sides is Sides.EACH:
+        words = language.say("{dose} on each side", dose=words)
+    elif dose.sides is Sides.ALTERNATE:
+        words = language.say("{dose}, both sides in turn", dose=words)
+    if dose.rounds == 1 or dose.rest_seconds == 0:
+        return words
+    return language.say("{dose}, {time} rest between", dose=words, time=_word_rest(language, dose))
 
 
-def word_time(time: DrillTime) -> str:
+def word_time(language: Language, time: DrillTime) -> str:
     """Say how long a lesson takes, in whole minutes."""
-    return f"about {max(1, round(time.lesson_seconds / 60))} min"
+    minutes = max(1, round(time.lesson_seconds / 60))
+    return language.say("about {minutes} min", minutes=language.number(minutes))
 
 
-def word_minutes(seconds: float) -> str:
+def word_minutes(language: Language, seconds: float) -> str:
     """Say a length to the second, such as 2 min 38 s."""
     minutes, left = divmod(round(seconds), 60)
-    return f"{minutes} min {left} s" if minutes else f"{left} s"
+    if minutes:
+        return language.say("{minutes} min {seconds} s", minutes=minutes, seconds=left)
+    return language.say("{seconds} s", seconds=left)
 
 
 def word_prop(use: PropUse) -> str:
@@ -98,14 +111,15 @@ def word_prop(use: PropUse) -> str:
     return use.prop.title if use.count == 1 else f"{use.count} × {use.prop.title}"
 
 
-def word_review(review: Review | None) -> str:
+def word_review(language: Language, review: Review | None) -> str:
     """Say who looked a lesson over and when; nothing where nobody did."""
-    return "" if review is None else f"reviewed {word_date(review.on)} by {review.by}"
-
-
-def _word_rest(dose: Dose) -> str:
-    if dose.rounds == 1 or dose.rest_seconds == 0:
+    if review is None:
         return ""
+    day = word_date(language, review.on)
+    return language.say("reviewed {day} by {name}", day=day, name=review.by)
+
+
+def _word_rest(language: Language, dose: Dose) -> str:
     if dose.rest_seconds % 60 == 0:
-        return f", {dose.rest_seconds // 60} min rest between"
-    return f", {dose.rest_seconds} s rest between"
+        return language.say("{minutes} min", minutes=dose.rest_seconds // 60)
+    return language.say("{seconds} s", seconds=dose.rest_seconds)

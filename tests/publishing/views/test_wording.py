@@ -8,10 +8,10 @@ from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.notice import Review
 from builder.course.tempo import Tempo
 from builder.course.vocabulary import Position
+from builder.language import language_of
 from builder.publishing.views.wording import (
     word_date,
     word_dose,
-    word_list,
     word_position,
     word_rate,
     word_review,
@@ -19,6 +19,8 @@ from builder.publishing.views.wording import (
     word_time,
 )
 from builder.sums.timing import DrillTime
+
+ENGLISH = language_of("en-GB")
 
 
 @pytest.mark.parametrize(
@@ -35,11 +37,11 @@ from builder.sums.timing import DrillTime
     ],
 )
 def test_doses_are_plain(dose: Dose | TimedDose, words: str) -> None:
-    assert word_dose(dose) == words
+    assert word_dose(ENGLISH, dose) == words
 
 
 def test_a_tempo_is_said_phase_by_phase_and_empty_phases_are_left_out() -> None:
-    assert word_tempo(Tempo(4, 1, 5.5, 0)) == "breathe in 4, pause 1, breathe out 5.5"
+    assert word_tempo(ENGLISH, Tempo(4, 1, 5.5, 0)) == "breathe in 4, pause 1, breathe out 5.5"
 
 
 @pytest.mark.parametrize(
@@ -51,20 +53,20 @@ def test_a_tempo_is_said_phase_by_phase_and_empty_phases_are_left_out() -> None:
     ],
 )
 def test_rates_are_to_the_half_and_say_when_they_are_rounded(tempo: Tempo, words: str) -> None:
-    assert word_rate(tempo) == words
+    assert word_rate(ENGLISH, tempo) == words
 
 
 @pytest.mark.parametrize(("seconds", "words"), [(12, "about 1 min"), (170, "about 3 min")])
 def test_times_are_whole_minutes_and_never_none(seconds: float, words: str) -> None:
-    assert word_time(DrillTime(10, 60, seconds, seconds, is_estimate=False)) == words
+    assert word_time(ENGLISH, DrillTime(10, 60, seconds, seconds, is_estimate=False)) == words
 
 
 def test_a_date_reads_the_same_on_every_machine() -> None:
-    assert word_date(date(2026, 10, 1)) == "1 October 2026"
-    assert word_review(Review("course lead", date(2026, 5, 31))) == (
+    assert word_date(ENGLISH, date(2026, 10, 1)) == "1 October 2026"
+    assert word_review(ENGLISH, Review("course lead", date(2026, 5, 31))) == (
         "reviewed 31 May 2026 by course lead"
     )
-    assert word_review(None) == ""
+    assert word_review(ENGLISH, None) == ""
 
 
 def test_the_trade_word_of_a_position_comes_once_in_brackets() -> None:
@@ -79,4 +81,4 @@ def test_the_trade_word_of_a_position_comes_once_in_brackets() -> None:
     [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (list("abc"), "a, b and c")],
 )
 def test_lists_join_as_sentences_do(names: list[str], words: str) -> None:
-    assert word_list(names) == words
+    assert ENGLISH.all_of(names) == words
