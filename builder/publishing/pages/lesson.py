@@ -12,7 +12,6 @@ from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
-from builder.language import Language
 from builder.publishing.pages.card_age import list_versions
 from builder.publishing.pages.head import write_head_line
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
@@ -33,7 +32,7 @@ from builder.publishing.pages.terms import explain_terms
 from builder.publishing.tracks import SAMPLES_PER_SECOND, count_samples, has_track, name_track
 from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
-from builder.publishing.views.lesson_view import LessonName, LessonView
+from builder.publishing.views.ways import list_ways
 from builder.publishing.views.wording import word_minutes
 from builder.sums.version import find_version
 
@@ -51,9 +50,6 @@ class Drawn:
     moving: Markup
     frames: Markup
     phases: str
-
-
-Ways = tuple[tuple[str, tuple[LessonName, ...], str], ...]
 
 
 def make_lesson_page(site: Site, lesson: Lesson) -> str:
@@ -75,7 +71,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         figure=_draw_figure(lesson, labels),
         was=" ".join(lesson.was),
         practice_href=site.link(page, PRACTICE),
-        ways=_ways(site.language, view),
+        ways=list_ways(site.language, view),
         cards=list_cards(site, page, lesson.id),
         track=_find_track(site, page, lesson),
         version=find_version(site.course, lesson, Audience.CLIENT),
@@ -126,14 +122,4 @@ def list_cards(site: Site, page: str, lesson_id: str) -> tuple[dict[str, str], .
             "title": title,
         }
         for name, title in papers
-    )
-
-
-def _ways(language: Language, view: LessonView) -> Ways:
-    say = language.say
-    return (
-        (say("Builds on"), view.builds_on, say("nothing: you can start here")),
-        (say("Easier"), view.easier, say("this is the easiest of its kind")),
-        (say("Harder"), view.harder, say("none yet")),
-        (say("Leads to"), view.builds_into, say("the end of this way, for now")),
     )
