@@ -45,6 +45,12 @@ class Language:
     for_scripts: dict[str, str | list[str]] = field(repr=False, compare=False)
     """Words of the site's scripts: English to this language, plural forms as a list."""
 
+    @property
+    def name(self) -> str:
+        """Return what the language calls itself, such as Español."""
+        name = str(self.locale.get_language_name(self.locale.language) or self.tag)
+        return f"{name[:1].upper()}{name[1:]}"
+
     def say(self, text: str, /, **values: object) -> str:
         """Say a text, with each ``{name}`` in it filled."""
         said = self.catalogue.gettext(text)

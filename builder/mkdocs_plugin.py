@@ -3,6 +3,7 @@
 import logging
 import os
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -19,15 +20,14 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import clean_directory
+from mkdocs.utils.templates import TemplateContext
 
 from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
-from builder.language import Language, language_of, root_of
-from builder.publishing.pages.assets import FAVICON, FILE_WORKER, SCRIPTS, STYLES
+from builder.mkdocs_settings import settle
 from builder.publishing.pages.links import Site, lesson_page
-from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.proof.site import find_site_faults
 from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.cards import make_site_cards
@@ -35,14 +35,7 @@ from builder.publishing.site.crawlers import finish_for_crawlers
 from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside, lies_within
-from builder.publishing.site.host import (
-    LINK_RULES,
-    THEME_FEATURES,
-    choose_palette,
-    is_source,
-    word_foot,
-    word_maker,
-)
+from builder.publishing.site.host import is_source
 from builder.publishing.site.offline import write_worker
 from builder.publishing.site.policy import HEADERS, HEADERS_FILE, add_policy
 from builder.reading.course_folder import read_course
@@ -53,9 +46,16 @@ from builder.work.whole import mark_folder
 _QUIET = InclusionLevel.NOT_IN_NAV
 """Nobody has to name a generated page in a navigation of their own."""
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
-_THEME_LANGUAGE = "en"
-_THEME_FAVICON = "assets/images/favicon.png"
 log = get_plugin_logger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class SitePart:
+    """The site of one language, as a part of the whole site."""
+
+    language: str
+    has_cards: bool
+    is_preview: bool
 
 
 class CourseConfig(Config):  # type: ignore[no-untyped-call]  # the host's hook has no types
@@ -75,6 +75,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         self.stopped_by: tuple[Finding, ...] = ()
         """What stood in the way of the last build."""
         self.is_for_disk = False
+        self.language = ""
+        """The language of the site; empty for the course's own."""
         self._is_preview = False
         self._edition: Edition | None = None
         self._cards: TemporaryDirectory[str] | None = None
@@ -93,9 +95,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         except BuilderError as error:
             raise PluginError(str(error)) from error
         self.stopped_by = ()
-        checked = check_course(reading.course) if reading.course else ()
-        outside = find_links_outside(root, content)
-        found = sort_findings((*reading.findings, *checked, *outside))
+        reading = reading.in_language(self.language) if self.language else reading
+        found: tuple[Finding, ...] = ()
+        if not self.language:  # the original's build has looked at all languages
+            checked = check_course(reading.course) if reading.course else ()
+            outside = find_links_outside(root, content)
+            found = sort_findings((*reading.findings, *checked, *outside))
         self._report(found, config)
         has_cards = self.config.cards and not self._is_preview
         self._edition = make_edition(
@@ -106,19 +111,21 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             shown=found if self._is_preview else (),
         )
         self._make_cards(self._edition.site, config)
-        _settle(config, self._edition)
+        settle(config, self._edition)
         return config
 
     @event_priority(50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Swap the sources of lessons and notices for the finished pages."""
         made = self._edition.files if self._edition else {}
+        site = self._edition.site if self._edition else None
+        languages = site.course.settings.languages if site else ()
         docs = Path(config.docs_dir)
         for file in tuple(files):
             is_foreign = file.src_dir == config.docs_dir and not lies_within(
                 docs / file.src_uri, docs
             )
-            if is_source(file.src_uri) or file.src_uri in made or is_foreign:
+            if is_source(file.src_uri, languages) or file.src_uri in made or is_foreign:
                 files.remove(file)
         for path, content in made.items():
             files.append(File.generated(config, path, content=content, inclusion=_QUIET))
@@ -139,6 +146,16 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             self._report(find_out_of_order(site.course, shown), config)
         return nav
 
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Tell the theme where the same page stands in other languages."""
+        switch = self._edition.switch if self._edition else None
+        others = switch.list_others(page.file.src_uri) if switch else ()
+        told: Any = context  # the host's own type knows no names of ours
+        told["other_languages"] = others
+        return context
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Say in a finished page what it may load; the preview adds a script of its own."""
         return output if self._is_preview or not self.config.policy else add_policy(output)
@@ -154,18 +171,23 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Read the finished site back and stop when a page lacks what it must say."""
         self._clear()
         edition = self._edition
-        if edition and edition.site and not self._is_preview:
+        if edition and edition.site:
             folder = Path(config.site_dir)
+            others = tuple(edition.site.course.translations)
+            faults = tuple(fault for tag in others for fault in self._build(tag, config))
+            if self._is_preview:
+                return
             mark_folder(folder)
-            (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
+            if not self.language:
+                (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
             project = Path(config.config_file_path).parent
             sources = list_sources(edition.site, project, edition.content, edition.written)
-            faults = find_site_faults(sources, folder, for_disk=self.is_for_disk)
+            faults += find_site_faults(sources, folder, for_disk=self.is_for_disk)
             if self._stops(faults, config):
                 clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
             else:
-                finish_for_crawlers(folder, config.site_url or "")
-                write_worker(folder)
+                finish_for_crawlers(folder, config.site_url or "", others)
+                write_worker(folder, others=others, whole="../" if self.language else "")
             if not config.use_directory_urls:
                 write_search_script(folder)
             self._report(faults, config)
@@ -193,6 +215,16 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             raise PluginError(str(error)) from error
         self._report(faults, config)
 
+    def _build(self, language: str, config: MkDocsConfig) -> tuple[Finding, ...]:
+        """Build the site of another language into a folder of this one's."""
+        return build_site(
+            Path(config.config_file_path),
+            Path(config.site_dir) / language,
+            strict=bool(config.strict),
+            for_disk=self.is_for_disk,
+            part=SitePart(language, self.config.cards, is_preview=self._is_preview),
+        )
+
     def _clear(self) -> None:
         if self._cards:
             self._cards.cleanup()
@@ -213,7 +245,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
 
 def build_site(
-    settings: Path, folder: Path, *, strict: bool, for_disk: bool = False
+    settings: Path,
+    folder: Path,
+    *,
+    strict: bool,
+    for_disk: bool = False,
+    part: SitePart | None = None,
 ) -> tuple[Finding, ...]:
     """Build a project's site into a folder; return the findings that stopped it, or none.
 
@@ -233,7 +270,11 @@ def build_site(
         if plugin is None:
             raise BuilderError(f'"{settings}" doesn\'t use the plugin', _NAME_PLUGIN)
         plugin.is_for_disk = for_disk
-        config.plugins.on_startup(command="build", dirty=False)
+        if part:
+            plugin.language = part.language
+            plugin.config.cards = part.has_cards
+        command: Literal["build", "serve"] = "serve" if part and part.is_preview else "build"
+        config.plugins.on_startup(command=command, dirty=False)
         build(config)
     except MkDocsException as error:
         if plugin and plugin.stopped_by:
@@ -243,42 +284,3 @@ def build_site(
     finally:
         logging.getLogger("mkdocs").removeHandler(handler)
     return ()
-
-
-def _settle(config: MkDocsConfig, edition: Edition) -> None:
-    """Give the host what the pages need; what the site's own settings say goes first."""
-    config.extra_css[:0] = STYLES
-    config.extra_javascript[:0] = SCRIPTS
-    config.nav = config.nav or edition.nav
-    config.site_name = escape_for_host(config.site_name)
-    for rule in LINK_RULES:
-        setattr(config.validation.links, rule, logging.WARNING)
-    if edition.site:
-        settings = edition.site.course.settings
-        config.site_description = config.site_description or escape_for_host(settings.summary)
-        if settings.address and not config.site_url:
-            config.site_url = f"{settings.address.rstrip('/')}/"
-        config.copyright = config.copyright or word_foot(settings)
-    if config.theme.name == "material":
-        tag = edition.site.course.settings.language if edition.site else _THEME_LANGUAGE
-        _settle_theme(config, language_of(tag))
-
-
-def _settle_theme(config: MkDocsConfig, language: Language) -> None:
-    theme = config.theme
-    theme.dirs.insert(1 if theme.custom_dir else 0, str(find_templates() / "theme"))
-    theme["font"] = False
-    if not config.use_directory_urls:
-        config.extra["polyfills"] = [*config.extra.get("polyfills", ()), FILE_WORKER]
-    config.extra["made_with"] = word_maker(language)
-    if theme.get("favicon") == _THEME_FAVICON:
-        theme["favicon"] = FAVICON
-    theme["palette"] = theme.get("palette") or choose_palette(language)
-    own_words = f"partials/languages/{root_of(language.tag)}.html"
-    if theme.get("language") == _THEME_LANGUAGE and _has_file(theme.dirs, own_words):
-        theme["language"] = root_of(language.tag)
-    theme["features"] = theme.get("features") or list(THEME_FEATURES)
-
-
-def _has_file(folders: Iterable[str], name: str) -> bool:
-    return any((Path(folder) / name).is_file() for folder in folders)

@@ -30,6 +30,8 @@ KEYWORDS: Mapping[str, object] = {
     "sayMany": (1, 2),
     # Values of the course's own layer, which knows no languages.
     "Trait": (2,),
+    "BasePose": (1,),
+    "ReferenceBody": (1,),
 }
 """The functions whose texts are words of the tool, in Python, templates and scripts."""
 

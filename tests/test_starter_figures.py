@@ -9,6 +9,7 @@ from builder.course.figure import Figure
 from builder.course.lesson import Limb
 from builder.drawing.figure.stage import set_scenes
 from builder.drawing.figure.words import describe
+from builder.drawing.labels import ENGLISH
 from builder.publishing.figures.picture import make_picture
 from builder.reading.course_folder import read_course
 
@@ -39,7 +40,7 @@ def test_a_figure_is_under_twelve_kilobytes(course: Course, name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_drill_that_moves_is_told_and_marked(course: Course, name: str) -> None:
     lesson, figure = course.by_id[name], find_figure(course, name)
-    words = describe(figure, set_scenes(figure))
+    words = describe(figure, set_scenes(figure), ENGLISH.language)
     drawing = make_picture(figure, name, "en")
     if lesson.drill.moving and figure.has_move_arrows and figure.view.value != "above":
         assert 'class="move"' in drawing
@@ -55,6 +56,6 @@ def test_a_drill_without_a_moving_limb_shows_none(course: Course, name: str) -> 
     lesson, figure = course.by_id[name], find_figure(course, name)
     limbs = {*Limb} - {Limb.TRUNK}
     if limbs.isdisjoint(lesson.drill.moving) and Limb.TRUNK not in lesson.drill.moving:
-        words = describe(figure, set_scenes(figure))
+        words = describe(figure, set_scenes(figure), ENGLISH.language)
         assert " arm " not in words.replace(" arm's", "")
         assert " leg " not in words

@@ -36,6 +36,15 @@ class Colours:
 
 
 @dataclass(frozen=True, slots=True)
+class Scope:
+    """What of a course is there in another language."""
+
+    strands: tuple[str, ...]
+    pages: tuple[str, ...] | None = None
+    """Paths of pages from the content folder; None where every page is."""
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """What a course says of itself."""
 
@@ -56,6 +65,8 @@ class Settings:
     """Line and column of every value of the course file, by dotted key."""
     notices: tuple[str, ...] | None = None
     """Ids of the notices that must be there; None where the course keeps no list."""
+    languages: Mapping[str, Scope] = field(default_factory=dict)
+    """Other languages of the course by their BCP 47 tag."""
 
     def at(self, key: str) -> Place:
         """Return the place of a key of the course file, or of the nearest key around it."""
@@ -85,6 +96,8 @@ class Course:
     """Where people start; None where the course has no table."""
     ledger: Ledger | None = None
     """What was released; None where the course keeps no ledger."""
+    translations: Mapping[str, "Course"] = field(default_factory=dict)
+    """The same course in other languages, by their tag; it has none there."""
     day: date = field(default_factory=date.today)
     """The day on which it was read; reviews are reckoned up to it."""
 

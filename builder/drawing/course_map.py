@@ -10,45 +10,63 @@ from builder.drawing.map_lines import Spot, Way, leave_shared, write_head, write
 from builder.drawing.map_routes import Route, find_routes, share_out_tracks
 from builder.drawing.map_sheet import LANE_LETTER, LANE_PAD, LETTER, Box, MapSheet, measure_map
 from builder.drawing.svg import Frame, Svg, element, finish
+from builder.language import Language, language_of
 
 _PIXELS_PER_MM = 14 / LETTER
 """Letters of 14 pixels on a page that doesn't scale the map."""
 
 
-def draw_course_map(course: Course, *, href: Callable[[str], str]) -> str:
-    """Draw the map of a course without circles; ``href`` gives the address of a lesson."""
+def draw_course_map(
+    course: Course, *, href: Callable[[str], str], language: Language | None = None
+) -> str:
+    """Draw the map of a course without circles; ``href`` gives the address of a lesson.
+
+    It speaks the language of the course unless another is given.
+    """
+    language = language or language_of(course.settings.language)
     grid = lay_out(course)
     routes = find_routes(grid)
     titles = {lesson.id: lesson.title for lesson in course.lessons}
     sheet = measure_map(grid, titles, routes, share_out_tracks(routes))
-    count = len(grid.lanes)
     frame = Frame(
         "course-map",
         sheet.width,
         sheet.height,
-        f"Map of the course: {course.settings.title}",
-        f"{count} {'strand' if count == 1 else 'strands'} from top to bottom, the lessons of each "
-        "from left to right by level. An arrow leads from a lesson to one that builds on it.",
+        language.say("Map of the course: {course}", course=course.settings.title),
+        _describe(len(grid.lanes), language),
         role="group",
         pixels_per_unit=_PIXELS_PER_MM,
     )
     return finish(
         frame,
-        element("g", *_draw_lanes(grid, sheet), class_="lanes", aria_hidden="true"),
+        element("g", *_draw_lanes(grid, sheet, language), class_="lanes", aria_hidden="true"),
         element("g", *_draw_arrows(routes, sheet), class_="arrows", aria_hidden="true"),
         element(
             "g",
-            *(_draw_stop(course, course.by_id[name], sheet, href(name)) for name in grid.cells),
+            *(
+                _draw_stop(lesson, sheet, href(lesson.id), _tell(course, lesson, language))
+                for lesson in map(course.by_id.__getitem__, grid.cells)
+            ),
             class_="stops",
         ),
     )
 
 
-def _draw_lanes(grid: MapGrid, sheet: MapSheet) -> list[Svg]:
+def _describe(lanes: int, language: Language) -> str:
+    lies = language.say_many(
+        "{count} strand from top to bottom, the lessons of each from left to right by level.",
+        "{count} strands from top to bottom, the lessons of each from left to right by level.",
+        lanes,
+    )
+    leads = language.say("An arrow leads from a lesson to one that builds on it.")
+    return f"{lies} {leads}"
+
+
+def _draw_lanes(grid: MapGrid, sheet: MapSheet, language: Language) -> list[Svg]:
     parts = [
         element(
             "text",
-            f"level {level}",
+            language.say("level {level}", level=level),
             x=middle,
             y=sheet.level_line,
             font_size=LETTER,
@@ -67,7 +85,7 @@ def _draw_lanes(grid: MapGrid, sheet: MapSheet) -> list[Svg]:
     return parts
 
 
-def _draw_stop(course: Course, lesson: Lesson, sheet: MapSheet, address: str) -> Svg:
+def _draw_stop(lesson: Lesson, sheet: MapSheet, address: str, told: str) -> Svg:
     box, lines = sheet.boxes[lesson.id], sheet.lines[lesson.id]
     middle, centre = box.middle
     words = (
@@ -89,15 +107,22 @@ def _draw_stop(course: Course, lesson: Lesson, sheet: MapSheet, address: str) ->
         class_="stop",
         href=address,
         data_lesson=lesson.id,
-        aria_label=_say(course, lesson),
+        aria_label=told,
     )
 
 
-def _say(course: Course, lesson: Lesson) -> str:
+def _tell(course: Course, lesson: Lesson, language: Language) -> str:
     """Tell in words what place, lane and arrows tell the eye."""
     befores = ", ".join(course.by_id[name].title for name in course.graph[lesson.id])
-    place = f"{lesson.title}: level {lesson.level} of {lesson.strand.title}."
-    return f"{place} Builds on {befores}." if befores else place
+    place = language.say(
+        "{lesson}: level {level} of {strand}.",
+        lesson=lesson.title,
+        level=lesson.level,
+        strand=lesson.strand.title,
+    )
+    if not befores:
+        return place
+    return " ".join((place, language.say("Builds on {lessons}.", lessons=befores)))
 
 
 def _draw_arrows(routes: Sequence[Route], sheet: MapSheet) -> list[Svg]:

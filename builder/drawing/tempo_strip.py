@@ -3,12 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from builder.course.tempo import Step, Tempo, format_seconds
-from builder.drawing.labels import ENGLISH, Labels
+from builder.course.tempo import Step, Tempo
+from builder.drawing.labels import ENGLISH, Labels, write_tempo
 from builder.drawing.lettering import LINE_HEIGHT, measure_text
 from builder.drawing.svg import Frame, Svg, element, finish, path
+from builder.language import mark
 
-_BREATHE = {Step.IN: "breathe in", Step.OUT: "breathe out"}
+_TOLD = {
+    Step.IN: mark("breathe in for {seconds}"),
+    Step.HOLD: mark("hold for {seconds}"),
+    Step.OUT: mark("breathe out for {seconds}"),
+    Step.PAUSE: mark("pause for {seconds}"),
+}
 _OWN_PACE_SWELLS = 3
 _CLOSEST_TICKS_MM = 0.7
 
@@ -62,6 +68,8 @@ class _Phase:
     """One phase that takes time, with its place on the strip."""
 
     word: str
+    number: str
+    """Its seconds as the language writes them."""
     seconds: float
     start: float
     end: float
@@ -95,14 +103,24 @@ def find_strip_ends(width_mm: float, least_letter_mm: float = 2.83) -> tuple[flo
 def _draw_counted(tempo: Tempo, sheet: _Sheet, labels: Labels) -> str:
     phases = _place_phases(tempo, sheet, labels)
     rows = _letter_phases(phases, sheet)
-    parts = [f"{_BREATHE.get(step, step)} for {format_seconds(sec)}" for step, sec in tempo.steps]
+    language = labels.language
+    parts = [
+        language.say(_TOLD[step], seconds=language.number(seconds)) for step, seconds in tempo.steps
+    ]
     frame = Frame(
         "tempo-strip",
         sheet.width,
         sheet.height(len(rows)),
-        f"Tempo {tempo}: {', '.join(_one_line(phase) for phase in phases)}",
-        f"In seconds: {', '.join(parts)}. A line rises on the in-breath, falls on the out-breath "
-        "and stays level on a hold or pause; its length shows the time.",
+        language.say(
+            "Tempo {tempo}: {phases}",
+            tempo=write_tempo(tempo, language),
+            phases=", ".join(_one_line(phase) for phase in phases),
+        ),
+        language.say(
+            "In seconds: {phases}. A line rises on the in-breath, falls on the out-breath "
+            "and stays level on a hold or pause; its length shows the time.",
+            phases=", ".join(parts),
+        ),
     )
     level = [step for phase in phases for step in _steps(phase)]
     start = ("M", sheet.left, sheet.trough)
@@ -128,8 +146,8 @@ def _draw_own_pace(sheet: _Sheet, labels: Labels) -> str:
         "tempo-strip",
         sheet.width,
         sheet.height(1),
-        f"Tempo: {labels.own_pace}",
-        "No count. Breathe in and out as it comes.",
+        labels.language.say("Tempo: {pace}", pace=labels.own_pace),
+        labels.language.say("No count. Breathe in and out as it comes."),
     )
     words = _label(labels.own_pace, sheet.width / 2, sheet.line(0), sheet)
     line = element("path", d=path(*steps), fill="none", **_pen(0.12, sheet))
@@ -140,11 +158,13 @@ def _place_phases(tempo: Tempo, sheet: _Sheet, labels: Labels) -> tuple[_Phase, 
     """Give each phase that takes time its share of the length."""
     scale = sheet.length / tempo.cycle_seconds
     levels = {Step.IN: sheet.crest, Step.OUT: sheet.trough}
+    words = labels.steps
     start, level = sheet.left, sheet.trough
     phases = []
     for step, seconds in tempo.steps:
         end, after = start + seconds * scale, levels.get(step, level)
-        phases.append(_Phase(labels.steps[step], seconds, start, end, level, after))
+        number = labels.language.number(seconds)
+        phases.append(_Phase(words[step], number, seconds, start, end, level, after))
         start, level = end, after
     return tuple(phases)
 
@@ -184,7 +204,7 @@ def _letter_phases(phases: Sequence[_Phase], sheet: _Sheet) -> tuple[tuple[Svg, 
     if fits and nearest <= sheet.letter:
         return (_row(whole, spread, 0, sheet),)
     words = [phase.word for phase in phases]
-    numbers = [format_seconds(phase.seconds) for phase in phases]
+    numbers = [phase.number for phase in phases]
     wider = [
         max(pair, key=lambda text: measure_text(text, 1))
         for pair in zip(words, numbers, strict=True)
@@ -217,7 +237,7 @@ def _spread(centres: Sequence[float], texts: Sequence[str], sheet: _Sheet) -> li
 
 
 def _one_line(phase: _Phase) -> str:
-    return f"{phase.word} {format_seconds(phase.seconds)}"
+    return f"{phase.word} {phase.number}"
 
 
 def _label(text: str, x: float, y: float, sheet: _Sheet) -> Svg:

@@ -8,6 +8,7 @@ from builder.course.course import Course
 from builder.drawing.air_chart import draw_air_chart
 from builder.drawing.course_map import draw_course_map
 from builder.drawing.demand_chart import draw_demand_chart
+from builder.language import language_of
 from builder.publishing.cards.pdf import open_press
 from builder.sums.paper import WALL_SHEETS_MM
 
@@ -38,14 +39,19 @@ def print_wall_chart(course: Course, sheet: str) -> bytes:
 
 def print_air_chart(course: Course, sheet: str) -> bytes:
     """Return how big a breath each tempo needs as PDF, on a sheet of WALL_SHEETS_MM."""
-    about = f"{course.settings.title}: for coaches"
-    return _print(course, sheet, draw_air_chart(course, blocks_across=3), "How big a breath", about)
+    title = language_of(course.settings.language).say("How big a breath")
+    return _print(course, sheet, draw_air_chart(course, blocks_across=3), title, _about(course))
 
 
 def print_demand_chart(course: Course, sheet: str) -> bytes:
     """Return what each lesson asks as PDF, on a sheet of WALL_SHEETS_MM."""
-    about = f"{course.settings.title}: for coaches"
-    return _print(course, sheet, draw_demand_chart(course), "What each lesson asks", about)
+    title = language_of(course.settings.language).say("What each lesson asks")
+    return _print(course, sheet, draw_demand_chart(course), title, _about(course))
+
+
+def _about(course: Course) -> str:
+    language = language_of(course.settings.language)
+    return language.say("{course}: for coaches", course=course.settings.title)
 
 
 def _print(course: Course, sheet: str, drawing: str, title: str, about: str) -> bytes:

@@ -5,7 +5,7 @@ from typing import Any
 
 from builder import rules
 from builder.course.base_poses import BASE_POSES
-from builder.course.course import Colours, Settings, Studio
+from builder.course.course import Colours, Scope, Settings, Studio
 from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
 from builder.course.reference_body import DEFAULT_BODIES, LungReference, ReferenceBody
 from builder.course.trait import TRAITS, Trait
@@ -51,6 +51,7 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         limits=_make_limits(check, header),
         path=check.path,
         positions=dotted(check.tree),
+        languages=_make_languages(check, header),
         notices=None if header.notices is None else tuple(header.notices),
     )
     bodies = tuple(
@@ -60,6 +61,24 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
     return CourseFrame(
         settings, _make_vocabulary(check, header, traits), traits, bodies or DEFAULT_BODIES
     )
+
+
+def _make_languages(check: HeaderCheck, header: CourseHeader) -> dict[str, Scope]:
+    strands = [part.id for part in header.strands]
+    languages: dict[str, Scope] = {}
+    for tag, part in header.languages.items():
+        wanted = strands if part.strands is None else part.strands
+        known = [
+            name
+            for index, name in enumerate(wanted)
+            if check.known(("languages", tag, "strands", index), name, strands)
+        ]
+        if tag == header.language:
+            fact = f'"{tag}" is the course\'s own language'
+            check.refuse(rules.VALUE_OUT_OF_RANGE, ("languages", tag), fact, "leave it out here")
+        ordered = tuple(name for name in strands if name in known)
+        languages[tag] = Scope(ordered, None if part.pages is None else tuple(part.pages))
+    return languages
 
 
 def _make_traits(check: HeaderCheck, header: CourseHeader) -> dict[str, Trait]:

@@ -1,7 +1,7 @@
 """A project's folder to a Course, with every problem of every file."""
 
-from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta, timezone
 from pathlib import Path
 
@@ -27,6 +27,8 @@ from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.reading.schema import CourseHeader
 from builder.reading.strays import find_strays
 from builder.reading.text_file import TextFile, read_text, split_header
+from builder.reading.translation.names import split_language
+from builder.reading.translation.reader import read_translation
 from builder.reading.validation import read_validated
 
 COURSE_FILE = "course.yml"
@@ -42,6 +44,15 @@ class CourseReading:
     """None where the course file itself can't be read."""
     pages: tuple[Page, ...]
     findings: tuple[Finding, ...]
+    translated_pages: Mapping[str, tuple[Page, ...]] = field(default_factory=dict)
+    """The pages in other languages, by their tag."""
+    original: "CourseReading | None" = None
+    """What this is a translation of; None where it is none."""
+
+    def in_language(self, tag: str) -> "CourseReading":
+        """Return the course in one of its other languages; findings stay with the original."""
+        translated = self.course.translations.get(tag) if self.course else None
+        return CourseReading(translated, self.translated_pages.get(tag, ()), (), original=self)
 
 
 def read_course(root: Path, content: str = "content", today: date | None = None) -> CourseReading:
@@ -75,7 +86,27 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         ledger=reader.read_ledger(),
         day=today or date.today(),
     )
-    return CourseReading(course, pages, sort_findings(reader.findings))
+    return _add_translations(reader, course, pages)
+
+
+def _add_translations(reader: "_Reader", course: Course, pages: tuple[Page, ...]) -> CourseReading:
+    """Read the course's other languages, each beside the original."""
+    readings = {
+        language: read_translation(
+            (reader.root, reader.folder), course, pages, language, reader.today
+        )
+        for language in course.settings.languages
+    }
+    findings = [finding for reading in readings.values() for finding in reading.findings]
+    translations = {
+        language: reading.course for language, reading in readings.items() if reading.course
+    }
+    return CourseReading(
+        replace(course, translations=translations),
+        pages,
+        sort_findings((*reader.findings, *findings)),
+        {language: reading.pages for language, reading in readings.items()},
+    )
 
 
 def _refuse_no_course(path: Path) -> None:
@@ -121,6 +152,8 @@ class _Reader:
     findings: list[Finding]
     texts: dict[str, str] = field(default_factory=dict)
     """What was read, by path."""
+    languages: tuple[str, ...] = ()
+    """Of translations, which lie beside their originals."""
 
     def read_frame(self) -> CourseFrame | None:
         path = self.folder / COURSE_FILE
@@ -136,10 +169,23 @@ class _Reader:
         check = HeaderCheck(tree, name, self.today)
         frame = make_frame(check, header)
         self.findings += check.findings
+        self.languages = tuple(frame.settings.languages)
         return frame
 
+    def list_originals(self, folder: str) -> Iterator[Path]:
+        """Yield the Markdown files of a folder; report translations of nothing."""
+        for path in sorted((self.folder / folder).rglob("*.md")):
+            original, language = split_language(path.as_posix(), self.languages)
+            if not language:
+                yield path
+            elif not Path(original).is_file():
+                fact = f'nothing is translated here: there is no "{Path(original).name}"'
+                place = Place(path.relative_to(self.root).as_posix())
+                cure = "give the file its original's name, with the language before the ending"
+                self.findings.append(rules.FILE_MISPLACED.at(place, fact, cure))
+
     def read_pages(self) -> Iterator[Page]:
-        for path in sorted(self.folder.rglob("*.md")):
+        for path in self.list_originals(""):
             name = path.relative_to(self.root).as_posix()
             within = path.relative_to(self.folder).as_posix()
             if within.startswith(("lessons/", "notices/")) or not self._is_well_named(
@@ -164,7 +210,7 @@ class _Reader:
     def read_notices(self, frame: CourseFrame) -> tuple[list[Notice], set[str]]:
         notices: list[Notice] = []
         unreadable: set[str] = set()
-        for path in sorted((self.folder / "notices").glob("*.md")):
+        for path in self.list_originals("notices"):
             file = self._open(path)
             conditions = frame.vocabulary.conditions
             notice, findings = (
@@ -183,7 +229,7 @@ class _Reader:
         lessons: list[Lesson] = []
         seen: dict[str, str] = {}
         unreadable: set[str] = set()
-        for path in sorted((self.folder / "lessons").rglob("*.md")):
+        for path in self.list_originals("lessons"):
             file = self._open(path)
             lesson, findings = (
                 read_lesson(file, frame.vocabulary, frame.traits, self.today)

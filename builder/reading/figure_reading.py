@@ -53,7 +53,7 @@ def _make_stance(check: HeaderCheck, written: FigurePart, name: str, moment: str
     pose = _adjust(_adjust(base.pose, written.start), part)
     contacts = _touch(check, base, (written.hands, ("figure", "hands")))
     later = (part.hands, ("figure", moment, "hands"))
-    contacts = _touch(check, BasePose("", pose, contacts), later)
+    contacts = _touch(check, replace(base, pose=pose, contacts=contacts), later)
     return Stance(base_name, pose, contacts.without(frozenset(part.free)), tuple(part.press))
 
 

@@ -14,6 +14,7 @@ from builder.reading.figure_reading import make_figure
 from builder.reading.known import HeaderCheck
 from builder.reading.schema import DosePart, LessonHeader
 from builder.reading.text_file import TextFile
+from builder.reading.translation.schema import LessonWordsHeader
 from builder.reading.validation import validate
 from builder.reading.yaml_tree import YamlTree, read_yaml
 
@@ -76,7 +77,7 @@ def _make(
         strand=vocabulary.strands[header.strand],
         level=header.level,
         drill=drill,
-        words=_make_words(header, sections),
+        words=make_words(header, sections),
         builds_on=tuple(header.builds_on),
         easier=tuple(header.easier),
         harder=tuple(header.harder),
@@ -148,7 +149,10 @@ def _make_dose(check: HeaderCheck, part: DosePart) -> Dose | TimedDose | None:
     return None
 
 
-def _make_words(header: LessonHeader, sections: Mapping[str, tuple[Passage, ...]]) -> Words:
+def make_words(
+    header: LessonHeader | LessonWordsHeader, sections: Mapping[str, tuple[Passage, ...]]
+) -> Words:
+    """Put together what a lesson says, in its own language or another."""
     filled = {
         title: tuple(passage for passage in passages if passage.text)
         for title, passages in sections.items()

@@ -49,14 +49,16 @@ def read_notice(
             reviewed=reviewed,
             place=Place(file.path),
             positions=dotted(tree),
-            long_line=file.body_line + _blank_lines_before(file.body),
+            long_line=find_long_line(file),
         ),
         [],
     )
 
 
-def _blank_lines_before(body: str) -> int:
-    return body[: len(body) - len(body.lstrip())].count("\n")
+def find_long_line(file: TextFile) -> int:
+    """Return the line on which a notice's long text begins."""
+    body = file.body
+    return file.body_line + body[: len(body) - len(body.lstrip())].count("\n")
 
 
 def _check(check: HeaderCheck, header: NoticeHeader, file: TextFile) -> None:

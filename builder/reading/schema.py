@@ -213,12 +213,24 @@ class LooserLimit(Part):
     reason: Text
 
 
+class LanguagePart(Part):
+    """What of the course is there in another language."""
+
+    strands: list[Slug] | None = Field(None, description="all of them if left out")
+    pages: list[Text] | None = Field(
+        None, description="files of the content folder, such as safety.md; all if left out"
+    )
+
+
 class CourseHeader(Part):
     """The course file."""
 
     title: Title
     summary: Text
     language: str = Field(pattern=LANGUAGE)
+    languages: dict[Annotated[str, Field(pattern=LANGUAGE)], LanguagePart] = Field(
+        default_factory=dict, description="other languages of the course"
+    )
     paper: Literal["a4", "a5", "a6", "letter", "half-letter", "index"] = "a5"
     address: Address = ""
     studio: StudioPart

@@ -1,8 +1,8 @@
 """Every rule of the tool in one ordered table; the page of each stands in ``pages/``.
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
-T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases. V
-(privacy) is kept for later.
+T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages.
+V (privacy) is kept for later.
 """
 
 from builder.findings import Rule, Severity
@@ -111,6 +111,14 @@ BROKEN_ANCHOR = Rule("L102", "broken-anchor")
 UNLINKED_LESSON = Rule("L103", "unlinked-lesson")
 
 CHANGED_SINCE_RELEASE = Rule("R101", "changed-since-release", Severity.NOTE)
+
+TRANSLATION_MISSING = Rule("G101", "translation-missing", Severity.WARNING)
+NOTICE_UNTRANSLATED = Rule("G102", "notice-untranslated")
+TRANSLATION_UNLIKE = Rule("G103", "translation-unlike")
+NUMBERS_UNLIKE = Rule("G104", "numbers-unlike")
+TRANSLATION_STALE = Rule("G105", "translation-stale", Severity.WARNING)
+WAY_UNTRANSLATED = Rule("G106", "way-untranslated", Severity.WARNING)
+LANGUAGE_UNSPOKEN = Rule("G107", "language-unspoken", Severity.NOTE)
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

@@ -14,6 +14,7 @@ from builder.drawing.figure.ink import (
 )
 from builder.drawing.figure.stage import build_stage, find_window, look_at, paint_scene
 from builder.drawing.figure.words import describe, name_figure
+from builder.drawing.labels import ENGLISH, Labels
 from builder.drawing.svg import Frame, finish
 
 _MARGIN = 0.04
@@ -30,7 +31,9 @@ class Motion:
     """JSON: for each step the parts as pairs of tone and path, in the order of the drawing."""
 
 
-def draw_motion(figure: Figure, name: str, width_mm: float = 90) -> Motion:
+def draw_motion(
+    figure: Figure, name: str, width_mm: float = 90, labels: Labels = ENGLISH
+) -> Motion:
     """Draw a figure at the end of the out-breath, with what it takes to move it.
 
     ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
@@ -45,8 +48,8 @@ def draw_motion(figure: Figure, name: str, width_mm: float = 90) -> Motion:
         "figure",
         width_mm * UNITS_PER_MM,
         window.size[1] * scale,
-        name_figure(figure),
-        describe(figure, (scenes[-1], scenes[0])),
+        name_figure(figure, labels.language),
+        describe(figure, (scenes[-1], scenes[0]), labels.language),
         pixels_per_unit=PIXELS_PER_UNIT,
     )
     svg = finish(frame, draw_parts(frames[0], name, LINE * scale))

@@ -4,7 +4,24 @@ from collections.abc import Iterator
 
 from builder.course.base_poses import BASE_POSES
 from builder.course.pose import Pose
+from builder.drawing.figure.clauses import (
+    CURLS,
+    HANDS,
+    KNEES,
+    KNEES_CLOSE,
+    KNEES_OPEN,
+    LIMBS,
+    PRESSES_BALL,
+    PRESSES_OUT,
+    ROLLS,
+    THIGHS,
+    TIPS,
+    TUCKS,
+    TURNS,
+    Way,
+)
 from builder.drawing.figure.stage import Scene
+from builder.language import Language, mark
 from builder.sums.skeleton import SIDES
 from builder.sums.space import Vector, dot, turn_z
 from builder.sums.travel import find_travel, measure_travel
@@ -14,101 +31,88 @@ _LEAST_MOVE = 0.06
 """In heights of the body."""
 _LEAST_TURN, _LEAST_CURL, _LEAST_KNEE, _LEAST_TUCK, _LEAST_LEAN = 6.0, 12.0, 5.0, 8.0, 10.0
 """Degrees from which a turn, a rounding, an opening knee, a tuck and a leaning are told."""
-_PLURALS = {
-    "lifts": "lift",
-    "lowers": "lower",
-    "moves forward": "move forward",
-    "moves back": "move back",
-    "moves away": "move away",
-    "comes nearer": "come nearer",
-    "comes back": "come back",
-    "reaches past the head": "reach past the head",
-}
+_ONTO = {"all-fours": mark("the body comes onto hands and knees")}
+"""Where "comes to" and the words of the position make no sentence."""
 _UPRIGHT = 0.7
 _LYING = 70.0
 """A body that leans less is upright; it tips forward and straightens."""
 
 
-def name_moves(before: Scene, after: Scene) -> list[str]:
+def name_moves(before: Scene, after: Scene, language: Language) -> list[str]:
     """Name what moves from one scene to the other: the trunk first, then limbs and knees."""
-    if before.stance.base != after.stance.base:
-        words = f"the body comes to {BASE_POSES[after.stance.base].words}"
-        return [words.replace(" to on ", " onto ")]
+    base = after.stance.base
+    if before.stance.base != base:
+        position = language.say(BASE_POSES[base].words)
+        text = _ONTO.get(base, mark("the body comes to {position}"))
+        return [language.say(text, position=position)]
     first, second = before.stance.pose, after.stance.pose
-    if abs(second.lie.spin - first.lie.spin) >= _LEAST_TURN:
+    roll = second.lie.spin - first.lie.spin
+    if abs(roll) >= _LEAST_TURN:
         # Whatever hangs on a rolling body goes with it.
-        return [f"the body rolls to its {_side(second.lie.spin - first.lie.spin)}"]
+        return [language.say(_by_sign(ROLLS, roll))]
     limbs = _pair_up(_name_limbs(before, after))
-    return [*_name_trunk(first, second), *limbs, *_name_knees(first, second)]
+    texts = (*_name_trunk(first, second), *limbs, *_name_knees(first, second))
+    return [language.say(text) for text in texts]
 
 
-def name_presses(inhale: Scene, exhale: Scene) -> Iterator[tuple[Scene | None, str]]:
+def name_presses(
+    inhale: Scene, exhale: Scene, language: Language
+) -> Iterator[tuple[Scene | None, str]]:
     """Yield what presses and in which scene; None where it presses in both alike."""
     if inhale.stance.press == exhale.stance.press:
         scenes: tuple[tuple[Scene | None, Scene], ...] = ((None, inhale),)
     else:
         scenes = ((inhale, inhale), (exhale, exhale))
     for when, scene in scenes:
-        words = _name_press(scene)
+        words = _name_press(scene, language)
         if words:
             yield when, words
 
 
-def join_words(parts: list[str]) -> str:
-    """Join words as a sentence does."""
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-
-
-def _name_press(scene: Scene) -> str:
+def _name_press(scene: Scene, language: Language) -> str:
     has_ball = "ball" in dict(scene.props)
-    ends = {"hand": "hands", "knee": "thighs" if has_ball else "knees"}
-    names = []
-    for end, plural in ends.items():
+    names, count = [], 0
+    for end, words in (("hand", HANDS), ("knee", THIGHS if has_ball else KNEES)):
         sides = [side for side in SIDES if f"{side}-{end}" in scene.stance.press]
-        if len(sides) == len(SIDES):
-            names.append(f"both {plural}")
-        elif sides:
-            names.append(f"the {sides[0]} {plural.removesuffix('s')}")
+        count += len(sides)
+        names += [language.say(words.of(sides))] if sides else []
     if not names:
         return ""
-    verb = "press" if len(names) > 1 or names[0].startswith("both") else "presses"
-    return f"{join_words(names)} {verb} {'the ball' if has_ball else 'outwards'}"
+    one, several = PRESSES_BALL if has_ball else PRESSES_OUT
+    return language.say(several if count > 1 else one, who=language.all_of(names))
 
 
 def _name_trunk(before: Pose, after: Pose) -> Iterator[str]:
     lean = after.lie.lean - before.lie.lean
     if abs(lean) >= _LEAST_LEAN and max(abs(after.lie.lean), abs(before.lie.lean)) < _LYING:
-        yield "the body tips forward" if lean > 0 else "the body straightens"
-    turn = after.spine.turn - before.spine.turn
-    if abs(turn) >= _LEAST_TURN:
-        yield f"the chest turns to its {_side(turn)}"
-    curl = after.spine.curl - before.spine.curl
-    if abs(curl) >= _LEAST_CURL:
-        yield "the back rounds" if curl > 0 else "the back sinks"
-    tuck = after.spine.tuck - before.spine.tuck
-    if abs(tuck) >= _LEAST_TUCK:
-        yield "the tail tucks" if tuck > 0 else "the tail rolls back"
+        yield _by_sign(TIPS, lean)
+    first, second = before.spine, after.spine
+    for words, change, least in (
+        (TURNS, second.turn - first.turn, _LEAST_TURN),
+        (CURLS, second.curl - first.curl, _LEAST_CURL),
+        (TUCKS, second.tuck - first.tuck, _LEAST_TUCK),
+    ):
+        if abs(change) >= least:
+            yield _by_sign(words, change)
 
 
-def _name_limbs(before: Scene, after: Scene) -> Iterator[tuple[str, str, str]]:
+def _name_limbs(before: Scene, after: Scene) -> Iterator[tuple[str, str, Way]]:
     """Yield side, limb and way of each limb that moves."""
     for limb, end in _ENDS.items():
         for side in SIDES:
             bodies = before.skeleton, after.skeleton
             if measure_travel(*bodies, side, end) >= _LEAST_MOVE:
-                yield side, limb, _name_way(limb, find_travel(*bodies, side, end), after)
+                yield side, limb, _find_way(limb, find_travel(*bodies, side, end), after)
 
 
-def _pair_up(moves: Iterator[tuple[str, str, str]]) -> list[str]:
+def _pair_up(moves: Iterator[tuple[str, str, Way]]) -> Iterator[str]:
     """Tell both limbs of a kind at once where they go the same way."""
     found = list(moves)
-    words = []
     for side, limb, way in found:
         if (_other(side), limb, way) not in found:
-            words.append(f"the {side} {limb} {way}")
+            yield LIMBS[limb, way].of([side])
         elif side == "left":
-            words.append(f"both {limb}s {_PLURALS[way]}")
-    return words
+            yield LIMBS[limb, way].both
 
 
 def _name_knees(before: Pose, after: Pose) -> Iterator[str]:
@@ -116,33 +120,32 @@ def _name_knees(before: Pose, after: Pose) -> Iterator[str]:
         side: getattr(after, f"{side}_leg").out - getattr(before, f"{side}_leg").out
         for side in SIDES
     }
-    for way, sign in (("opens outwards", 1), ("comes back in", -1)):
+    for words, sign in ((KNEES_OPEN, 1), (KNEES_CLOSE, -1)):
         sides = [side for side, gap in wider.items() if sign * gap >= _LEAST_KNEE]
-        if len(sides) == 1:
-            yield f"the {sides[0]} knee {way}"
-        elif sides:
-            yield "both knees move apart" if sign > 0 else "both knees ease in"
+        if sides:
+            yield words.of(sides)
 
 
-def _name_way(limb: str, way: Vector, scene: Scene) -> str:
-    """Name the main direction of a move, as the body has it."""
+def _find_way(limb: str, way: Vector, scene: Scene) -> Way:
+    """Return the main direction of a move, as the body has it."""
     up = scene.skeleton.chest[2]
     to_head = dot(way, up)
     if abs(up[2]) > _UPRIGHT:
         forward = dot(way, turn_z(scene.skeleton.facing)[0])
         if abs(forward) > abs(way[2]):
-            return "moves forward" if forward > 0 else "moves back"
-        return "lifts" if way[2] > 0 else "lowers"
+            return Way.FORWARD if forward > 0 else Way.BACK
+        return Way.UP if way[2] > 0 else Way.DOWN
     if abs(way[2]) >= abs(to_head):
-        return "lifts" if way[2] > 0 else "lowers"
+        return Way.UP if way[2] > 0 else Way.DOWN
     if limb == "leg":
-        return "comes nearer" if to_head > 0 else "moves away"
-    return "reaches past the head" if to_head > 0 else "comes back"
+        return Way.NEARER if to_head > 0 else Way.AWAY
+    return Way.PAST_HEAD if to_head > 0 else Way.FROM_HEAD
 
 
-def _side(turn: float) -> str:
-    """Return the body's own side of a turn."""
-    return "left" if turn > 0 else "right"
+def _by_sign(texts: tuple[str, str], change: float) -> str:
+    """Return what is said of an angle that grows, or of one that shrinks."""
+    growing, shrinking = texts
+    return growing if change > 0 else shrinking
 
 
 def _other(side: str) -> str:

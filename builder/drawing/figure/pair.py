@@ -101,12 +101,12 @@ def draw_pair(figure: Figure, name: str, room: Room = Room(), labels: Labels = E
             draw_arrows(*arrows, line),
             _label(labels.breaths[index], left + sheet.panel / 2, height, sheet),
         ]
-    words = describe(figure, scenes)
+    words = describe(figure, scenes, labels.language)
     frame = Frame(
         "figure",
         sheet.width,
         height + _LABEL_LINES * sheet.letter,
-        words if room.has_one_text else name_figure(figure),
+        words if room.has_one_text else name_figure(figure, labels.language),
         words,
         pixels_per_unit=PIXELS_PER_UNIT,
     )

@@ -5,7 +5,8 @@ from markupsafe import Markup
 from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.drawing.figure.pair import Room, draw_pair
-from builder.drawing.labels import labels_in
+from builder.drawing.labels import Labels
+from builder.language import Language, language_of
 from builder.publishing.cards.pdf import open_press
 
 _ROOM = Room(width_mm=74, tallest_mm=36, letter_mm=2.6)
@@ -26,15 +27,18 @@ svg { display: block }
 
 def make_sheet(course: Course) -> bytes:
     """Return all figures of a course as one PDF of A3 sheets."""
-    cells = Markup("\n").join(_cell(lesson, course.settings.language) for lesson in course.lessons)
-    head = Markup("<html lang={1}><title>{0}: figures</title><body><h1>{0}: figures</h1>")
-    html = head.format(course.settings.title, course.settings.language) + cells
+    language = language_of(course.settings.language)
+    cells = Markup("\n").join(_cell(lesson, language) for lesson in course.lessons)
+    head = Markup("<html lang={1}><title>{0}</title><body><h1>{0}</h1>")
+    title = language.say("{course}: figures", course=course.settings.title)
+    html = head.format(title, language.tag) + cells
     return open_press().lay_out(html, _STYLE).write()
 
 
-def _cell(lesson: Lesson, language: str) -> Markup:
+def _cell(lesson: Lesson, language: Language) -> Markup:
     if lesson.figure is None:
-        return Markup("<div><p>{}: no figure</p></div>").format(lesson.title)
-    pair = draw_pair(lesson.figure, f"sheet-{lesson.id}", _ROOM, labels_in(language))
+        words = language.say("{lesson}: no figure", lesson=lesson.title)
+        return Markup("<div><p>{}</p></div>").format(words)
+    pair = draw_pair(lesson.figure, f"sheet-{lesson.id}", _ROOM, Labels(language))
     svg = Markup(pair.svg)  # noqa: S704  # by us
     return Markup("<div><p>{}</p>{}</div>").format(lesson.title, svg)

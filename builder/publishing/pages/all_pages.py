@@ -4,10 +4,16 @@ from collections.abc import Iterable, Mapping
 
 from builder import rules
 from builder.publishing.pages.assets import make_assets
-from builder.publishing.pages.author import add_missing_pages, make_author_page, make_map_page
+from builder.publishing.pages.author import (
+    add_missing_pages,
+    list_needed,
+    make_author_page,
+    make_map_page,
+)
 from builder.publishing.pages.lesson import make_lesson_page
 from builder.publishing.pages.links import (
     AUTHORS,
+    HOME,
     MAP,
     PRACTICE,
     START,
@@ -37,9 +43,26 @@ def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
         made[strand_page(strand.id)] = make_strand_page(site, strand)
     for lesson in course.lessons:
         made[lesson_page(lesson)] = make_lesson_page(site, lesson)
-    for rule in rules.RULES:
-        page = make_rule_page(site, rule)
-        if page is not None:
-            made[rule_page(rule.id)] = page
-    made[AUTHORS] = make_author_guide(site, frozenset(made))
+    if not site.is_translation:
+        made |= _make_guide(site)
     return {**made, **make_assets(course.settings.colours)}
+
+
+def list_learners_pages(site: Site, pages: Iterable[Page]) -> frozenset[str]:
+    """Return the paths of all pages but those for authors, without making them."""
+    course = site.course
+    return frozenset(
+        (
+            *(HOME, MAP, PRACTICE, *list_needed(site), *([START] if course.placement else ())),
+            *(page.path for page in pages),
+            *(strand_page(name) for name in course.vocabulary.strands),
+            *(lesson_page(lesson) for lesson in course.lessons),
+        )
+    )
+
+
+def _make_guide(site: Site) -> dict[str, str]:
+    """Return the guide for authors with a page for each rule that has one."""
+    made = {rule_page(rule.id): make_rule_page(site, rule) for rule in rules.RULES}
+    written = {path: page for path, page in made.items() if page is not None}
+    return {**written, AUTHORS: make_author_guide(site, frozenset(written))}

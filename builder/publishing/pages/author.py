@@ -1,7 +1,7 @@
 """Pages that the studio wrote, and the ones a course gets when it wrote none."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from re import Match
 
 from builder.course.graph import find_circles
@@ -66,10 +66,16 @@ def add_missing_pages(site: Site, pages: Iterable[Page]) -> tuple[Page, ...]:
     settings = site.course.settings
     home = f"# {escape_markdown(settings.title)}\n\n{escape_markdown(settings.summary)}\n\n"
     own = [Page(HOME, settings.title, settings.summary, f"{home}{{strand-list}}\n", 1)]
-    for path, plain in PLAIN_TITLES.items():
+    for path, plain in list_needed(site).items():
         title, about = site.language.say(plain), site.language.say(_ABOUT[path])
         own.append(Page(path, title, about, f"# {title}\n\n{about}\n", 1))
     return (*written.values(), *(page for page in own if page.path not in written))
+
+
+def list_needed(site: Site) -> Mapping[str, str]:
+    """Return the pages that a site can't do without; a translation needs none for coaches."""
+    left_out = (COACHES, SOURCES) if site.is_translation else ()
+    return {path: title for path, title in PLAIN_TITLES.items() if path not in left_out}
 
 
 def make_author_page(site: Site, page: Page) -> str:
@@ -81,7 +87,7 @@ def make_author_page(site: Site, page: Page) -> str:
         return match[0] if block is None else block(site, page.path)
 
     parts = [write_header(page.title, page.description), _BLOCK.sub(fill, text).strip()]
-    if page.path == COACHES:
+    if page.path == COACHES and not site.is_translation:
         target = relative_source(page.path, AUTHORS)
         heading = site.language.say("Writing lessons")
         told = site.language.say(

@@ -97,7 +97,7 @@ BLOCKS: Mapping[str, Block] = {
 
 def _frame_chart(site: Site, page: str, name: str, label: str, chart: Markup) -> str:
     """Put a chart into a frame that slides sideways, with its print below."""
-    sheets = COACH_CHARTS[name] if site.papers else ()
+    sheets = COACH_CHARTS[name] if site.papers and not site.is_translation else ()
     prints = [(sheet.upper(), site.link(page, chart_file(name, sheet))) for sheet in sheets]
     return render_block(
         "chart.html", site.language, label=label, name=name, chart=chart, prints=prints

@@ -32,7 +32,7 @@ def describe_course(course: Course) -> JsonLd:
             "name": settings.title,
             "description": f"{settings.summary} {settings.caution}",
             "inLanguage": settings.language,
-            "availableLanguage": settings.language,
+            "availableLanguage": [settings.language, *course.translations],
             "url": settings.address,
             "provider": _studio(course),
             "syllabusSections": [

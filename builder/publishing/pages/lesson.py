@@ -88,8 +88,8 @@ def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:
         return None
     samples = count_samples(drill)
     return {
-        "href": site.link(page, track_file(name_track(drill), "wav")),
-        "small_href": site.link(page, track_file(name_track(drill), "flac")),
+        "href": site.link(page, track_file(site, name_track(drill), "wav")),
+        "small_href": site.link(page, track_file(site, name_track(drill), "flac")),
         "minutes": word_minutes(site.language, samples / SAMPLES_PER_SECOND),
         "megabytes": site.language.number(round(samples * _BYTES_PER_SAMPLE / 1_000_000, 1)),
     }
@@ -99,7 +99,7 @@ def _draw_figure(lesson: Lesson, labels: Labels) -> Drawn | None:
     """Draw both breaths, and the same body with what moves it."""
     if lesson.figure is None:
         return None
-    motion = draw_motion(lesson.figure, "moving")
+    motion = draw_motion(lesson.figure, "moving", labels=labels)
     pair = place_svg(draw_pair(lesson.figure, "pair", _ROOM, labels).svg)
     # A browser ends a script at the first "</", whatever the script says.
     frames = Markup(motion.frames.replace("</", "<\\/"))  # noqa: S704  # numbers of ours

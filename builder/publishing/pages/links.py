@@ -37,6 +37,8 @@ class Site:
     """True where a host serves ``map.md`` as ``map/``, False where as ``map.html``."""
     papers: tuple[tuple[str, str], ...] = ()
     """Name and title of each paper that cards are made in; none where no cards are made."""
+    is_translation: bool = False
+    """True where this is part of another site, in a folder of its own."""
 
     @property
     def language(self) -> Language:
@@ -114,9 +116,10 @@ def chart_file(name: str, sheet: str) -> str:
     return f"{CARDS}/{name}-chart-{sheet}.pdf"
 
 
-def track_file(name: str, ending: str) -> str:
-    """Return the path of a practice track in one of its forms."""
-    return f"{TRACKS}/{name}.{ending}"
+def track_file(site: Site, name: str, ending: str) -> str:
+    """Return the path of a practice track in one of its forms; all languages share them."""
+    whole = "../" if site.is_translation else ""
+    return f"{whole}{TRACKS}/{name}.{ending}"
 
 
 def relative_source(page: str, target: str) -> str:

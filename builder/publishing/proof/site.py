@@ -33,7 +33,9 @@ def find_site_faults(
     Codes of cards lead to the web, and not to a copy for a disk.
     """
     site = sources.site
+    others = tuple(f"{tag}/" for tag in site.course.translations)
     paths = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.html"))
+    paths = [path for path in paths if not path.startswith(others)]
     pages = {path: read_written_page(folder, path) for path in paths if path != _ERROR_PAGE}
     findings = [
         *find_broken_links(pages, folder, sources),

@@ -1,7 +1,7 @@
 """The files that people wrote, so that a fault of a page is told where its author can mend it."""
 
 import posixpath
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -66,8 +66,8 @@ class Sources:
         return self.site.file(source), urlsplit(address).fragment
 
 
-def list_sources(site: Site, project: Path, content: str, written: Iterable[str]) -> Sources:
+def list_sources(site: Site, project: Path, content: str, written: Mapping[str, str]) -> Sources:
     """List the file that stands behind each page of a site, where somebody wrote one."""
-    own = {site.file(path): f"{content}/{path}" for path in written}
+    own = {site.file(path): f"{content}/{file}" for path, file in written.items()}
     own |= {site.file(lesson_page(lesson)): lesson.path for lesson in site.course.lessons}
     return Sources(site, project, content, own)

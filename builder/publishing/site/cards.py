@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from builder.course.course import Course
 from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.cards.course_cards import CardOrder, make_cards
@@ -48,8 +47,9 @@ def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, .
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)
     faults += write_book(site.course, cover, folder / BOOK)
-    write_tracks(site.course, folder)
-    _write_files(folder, dict(_print_charts(site.course)))
+    if not site.is_translation:
+        write_tracks(site, folder)
+    _write_files(folder, dict(_print_charts(site)))
     return faults
 
 
@@ -59,13 +59,14 @@ def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
         (folder / path).write_bytes(content)
 
 
-def _print_charts(course: Course) -> Iterator[tuple[str, bytes]]:
+def _print_charts(site: Site) -> Iterator[tuple[str, bytes]]:
     """Yield the path of each chart with its PDF; a map with circles can't be drawn."""
+    course = site.course
     if not find_circles(course.graph):
         yield from (
             (wall_chart_file(sheet), print_wall_chart(course, sheet)) for sheet in WALL_SHEETS_MM
         )
-    for name, sheets in COACH_CHARTS.items():
+    for name, sheets in {} if site.is_translation else COACH_CHARTS.items():
         yield from ((chart_file(name, sheet), _PRINTS[name](course, sheet)) for sheet in sheets)
 
 

@@ -8,7 +8,9 @@ from builder.publishing.pages.all_pages import make_pages
 from builder.publishing.pages.links import HOME, Site
 from builder.publishing.pages.preview import add_findings, make_bare_pages
 from builder.publishing.site.nav import Nav, order_navigation
+from builder.publishing.site.switch import Switch, make_switch
 from builder.reading.course_folder import CourseReading
+from builder.reading.translation.names import name_translation
 from builder.sums.paper import PAPERS
 
 
@@ -20,11 +22,13 @@ class Edition:
     """None where the course file itself couldn't be read."""
     content: str
     """The content folder, from the project's folder."""
-    written: tuple[str, ...]
-    """Paths of the pages that the studio wrote by hand."""
+    written: Mapping[str, str]
+    """Pages that the studio wrote by hand, each with its file in the content folder."""
     files: Mapping[str, str | bytes]
     """Pages as Markdown, and styles, scripts and fonts, by path."""
     nav: Nav
+    switch: Switch | None = None
+    """The same pages in other languages; None where there is no site."""
 
 
 def make_edition(
@@ -36,13 +40,19 @@ def make_edition(
     shown: Sequence[Finding] = (),
 ) -> Edition:
     """Make every page; findings to be ``shown`` get a panel on the pages, as previews need."""
-    written = tuple(page.path for page in reading.pages)
+    written = {page.path: page.path for page in reading.pages}
     if reading.course is None:
         files = add_findings(make_bare_pages(), shown, None, content)
         return Edition(None, content, written, files, [{"Preview": HOME}])
-    wanted = dict.fromkeys((reading.course.settings.paper, *papers)) if papers else ()
+    settings = reading.course.settings
+    is_translation = reading.original is not None
+    if is_translation:
+        written = {path: name_translation(path, settings.language) for path in written}
+    wanted = dict.fromkeys((settings.paper, *papers)) if papers else ()
     titles = tuple((name, PAPERS[name].title) for name in wanted)
-    site = Site(reading.course, directory_urls, titles)
+    site = Site(reading.course, directory_urls, titles, is_translation)
     files = make_pages(site, reading.pages)
     nav = order_navigation(reading.course, reading.pages, files)
-    return Edition(site, content, written, add_findings(files, shown, reading.course, content), nav)
+    shown_files = add_findings(files, shown, reading.course, content)
+    switch = make_switch(reading, site)
+    return Edition(site, content, written, shown_files, nav, switch)

@@ -1,6 +1,6 @@
 """The studio's own files that go into the site as they are: pictures, downloads."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from builder import rules
@@ -8,14 +8,14 @@ from builder.findings import Finding, Place
 from builder.publishing.site.host import is_source
 
 
-def list_own_files(content: Path) -> Iterator[tuple[str, Path]]:
+def list_own_files(content: Path, languages: Collection[str]) -> Iterator[tuple[str, Path]]:
     """Yield every file that is copied, by its path from the content folder.
 
     Files that lie elsewhere and are only linked to are left out: a site shows the course's own.
     """
     for path in sorted(content.rglob("*")):
         name = path.relative_to(content).as_posix()
-        if path.is_file() and not is_source(name) and lies_within(path, content):
+        if path.is_file() and not is_source(name, languages) and lies_within(path, content):
             yield name, path
 
 

@@ -1,12 +1,14 @@
 """What a host has to know to turn the pages into a site."""
 
 import json
+from collections.abc import Collection
 
 from builder.course.course import Course, Settings
 from builder.language import Language, language_of, mark, root_of
 from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.site.nav import Nav
+from builder.reading.translation.names import split_language
 
 DOCS = "docs"
 """Where pages lie in a plain folder."""
@@ -46,12 +48,14 @@ def choose_palette(language: Language) -> list[dict[str, object]]:
     ]
 
 
-def is_source(path: str) -> bool:
-    """Tell whether a file of the content folder is read by the tool and never a page itself."""
+def is_source(path: str, languages: Collection[str]) -> bool:
+    """Tell whether a file of the content folder is read by the tool and never a page itself.
+
+    ``languages`` are those of the course's translations.
+    """
     folder, _, _ = path.partition("/")
-    return path.endswith((".yml", ".yaml")) or (
-        folder in ("lessons", "notices") and path.endswith(".md")
-    )
+    is_read = folder in ("lessons", "notices") or split_language(path, languages)[1]
+    return path.endswith((".yml", ".yaml")) or bool(is_read and path.endswith(".md"))
 
 
 def word_foot(settings: Settings) -> str:

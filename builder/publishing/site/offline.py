@@ -7,7 +7,7 @@ edition brings only what has changed.
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from builder.resources import find_templates
@@ -22,15 +22,21 @@ _LEFT_OUT = (
 """Beginnings of paths that no learner needs without a signal."""
 _LEFT_OUT_ENDINGS = (".map", ".pdf", ".epub", "lunr/wordcut.js", "lunr/tinyseg.js")
 """The last two part words of languages that write without spaces."""
+_SHARED = "tracks/"
+"""What the sites of all languages have in common."""
 _EMPTY = '{ code: "", pages: {}, kept: {} }'
 """What stands in the template in place of the list."""
 
 
-def write_worker(folder: Path) -> None:
-    """Write the service worker of a finished site; the same site gives the same file."""
+def write_worker(folder: Path, *, others: Sequence[str] = (), whole: str = "") -> None:
+    """Write the service worker of a finished site; the same site gives the same file.
+
+    ``others`` are folders with sites of their own; ``whole`` leads to the site that this one is
+    a part of.
+    """
     template = (find_templates() / "worker" / "service_worker.js").read_text(encoding="utf-8")
-    pages = {path: _hash(folder / path) for path in _list_pages(folder)}
-    kept = {name: _group(folder, pattern) for name, pattern in _GROUPS.items()}
+    pages = {path: _hash(folder / path) for path in _list_pages(folder, others)}
+    kept = {name: _group(folder, pattern, whole) for name, pattern in _GROUPS.items()}
     edition = {
         "code": hashlib.sha256(json.dumps([pages, kept]).encode()).hexdigest()[:16],
         "pages": pages,
@@ -40,19 +46,23 @@ def write_worker(folder: Path) -> None:
     (folder / WORKER).write_text(template.replace(_EMPTY, text), encoding="utf-8")
 
 
-def _list_pages(folder: Path) -> Iterator[str]:
+def _list_pages(folder: Path, others: Sequence[str]) -> Iterator[str]:
+    left_out = (*_LEFT_OUT, *(f"{other}/" for other in others))
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder).as_posix()
-        is_left_out = name.startswith(_LEFT_OUT) or name.endswith(_LEFT_OUT_ENDINGS)
+        is_left_out = name.startswith(left_out) or name.endswith(_LEFT_OUT_ENDINGS)
         if path.is_file() and not is_left_out:
             yield name
 
 
-def _group(folder: Path, pattern: str) -> dict[str, object]:
-    paths = sorted(folder.glob(pattern))
+def _group(folder: Path, pattern: str, whole: str) -> dict[str, object]:
+    within = whole if pattern.startswith(_SHARED) else ""
+    paths = sorted((folder / within).glob(pattern))
     return {
         "bytes": sum(path.stat().st_size for path in paths),
-        "files": {path.relative_to(folder).as_posix(): _hash(path) for path in paths},
+        "files": {
+            within + path.relative_to(folder / within).as_posix(): _hash(path) for path in paths
+        },
     }
 
 

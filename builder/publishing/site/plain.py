@@ -15,7 +15,7 @@ SETTINGS = "mkdocs.yml"
 def write_plain(site: Site, edition: Edition, content: Path, folder: Path) -> None:
     """Write pages, the studio's own files, the theme's parts and the settings into a folder."""
     docs = folder / DOCS
-    for name, path in list_own_files(content):
+    for name, path in list_own_files(content, site.course.settings.languages):
         _write(docs / name, path.read_bytes())
     for name, text in edition.files.items():
         _write(docs / name, text.encode() if isinstance(text, str) else text)

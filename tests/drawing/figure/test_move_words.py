@@ -7,12 +7,13 @@ import pytest
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import Stance
 from builder.course.pose import Arm, Leg, Spine
-from builder.drawing.figure.move_words import join_words, name_moves, name_presses
+from builder.drawing.figure.move_words import name_moves, name_presses
 from builder.drawing.figure.stage import set_scenes
+from builder.drawing.labels import ENGLISH
 
 
 def moves(figure) -> list[str]:
-    return name_moves(*set_scenes(figure))
+    return name_moves(*set_scenes(figure), ENGLISH.language)
 
 
 def test_both_limbs_that_go_the_same_way_are_told_at_once(make_figure) -> None:
@@ -66,11 +67,6 @@ def test_what_presses_is_told(make_figure, press, ball: bool, words: str) -> Non
     figure = make_figure("dead-bug", props={"ball": "pinned"} if ball else {})
     out = replace(figure, exhale=replace(figure.exhale, press=press))
     _, exhale = scenes = set_scenes(out)
-    assert list(name_presses(*scenes)) == [(exhale, words)]
+    assert list(name_presses(*scenes, ENGLISH.language)) == [(exhale, words)]
     always = replace(out, inhale=replace(out.inhale, press=press))
-    assert list(name_presses(*set_scenes(always))) == [(None, words)]
-
-
-def test_words_are_joined_as_in_a_sentence() -> None:
-    assert join_words(["a"]) == "a"
-    assert join_words(["a", "b", "c"]) == "a, b and c"
+    assert list(name_presses(*set_scenes(always), ENGLISH.language)) == [(None, words)]

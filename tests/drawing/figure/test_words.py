@@ -9,15 +9,20 @@ from builder.course.figure import Figure, Stance
 from builder.course.pose import Arm, Leg, Spine
 from builder.drawing.figure.stage import set_scenes
 from builder.drawing.figure.words import describe, name_figure
+from builder.drawing.labels import ENGLISH
+from builder.sums.solids import PLACINGS
 from builder.sums.spots import HAND_PLACES
+from tests.languages import make_language
 
 
 def say(figure: Figure) -> str:
-    return describe(figure, set_scenes(figure))
+    return describe(figure, set_scenes(figure), ENGLISH.language)
 
 
 def test_the_title_is_the_position(make_figure) -> None:
-    assert name_figure(make_figure()) == "Lying on the back, knees bent, feet flat"
+    assert (
+        name_figure(make_figure(), ENGLISH.language) == "Lying on the back, knees bent, feet flat"
+    )
 
 
 def test_hands_are_named_with_their_place(make_figure) -> None:
@@ -37,6 +42,11 @@ def test_both_hands_on_a_place_of_each_side_are_told_so(make_figure) -> None:
 def test_every_place_of_a_hand_has_words(make_figure, place: str) -> None:
     text = say(make_figure("dead-bug", hands={"right": place}))
     assert "; right hand " in text
+
+
+@pytest.mark.parametrize(("prop", "how"), [(prop, next(iter(PLACINGS[prop]))) for prop in PLACINGS])
+def test_every_prop_that_is_drawn_has_a_word(make_figure, prop: str, how: str) -> None:
+    assert say(make_figure(props={prop: how})).endswith(f"With {prop.replace('-', ' ')}.")
 
 
 @pytest.mark.parametrize(
@@ -131,3 +141,68 @@ def test_a_leg_never_reaches_past_the_head(make_figure) -> None:
     text = say(replace(figure, inhale=replace(figure.inhale, pose=long)))
     assert "the left leg moves away" in text or "the left leg lowers" in text
     assert "past the head" not in text
+
+
+SPANISH = {
+    "lying on the back, knees over the hips, shins level": "boca arriba, rodillas sobre caderas",
+    "right hand {where}": "mano derecha {where}",
+    "both hands {where}": "ambas manos {where}",
+    "on the belly": "sobre el vientre",
+    "on the lower ribs": "sobre las costillas bajas",
+    "On the in-breath {changes}.": "Al inhalar, {changes}.",
+    "On the out-breath {changes}.": "Al exhalar, {changes}.",
+    "{before} and {last}": "{before} y {last}",
+    "the belly rises": "el vientre sube",
+    "the left arm reaches past the head": "el brazo izquierdo se estira más allá de la cabeza",
+    "the left arm comes back": "el brazo izquierdo vuelve",
+    "both arms reach past the head": "ambos brazos se estiran más allá de la cabeza",
+    "both arms come back": "ambos brazos vuelven",
+    "With {props}.": "Con {props}.",
+    "mat": "esterilla",
+}
+GERMAN = {
+    "lying on the back, knees over the hips, shins level": "Rückenlage, Knie über der Hüfte",
+    "On the in-breath {changes}.": "Beim Einatmen: {changes}.",
+    "On the out-breath {changes}.": "Beim Ausatmen: {changes}.",
+    "{before} and {last}": "{before} und {last}",
+    "the belly rises": "der Bauch hebt sich",
+    "both arms reach past the head": "beide Arme strecken sich über den Kopf hinaus",
+    "both arms come back": "beide Arme kommen zurück",
+    "All the time {pressing}.": "Die ganze Zeit: {pressing}.",
+    "the left hand": "die linke Hand",
+    "both thighs": "beide Oberschenkel",
+    "{who} press the ball": "{who} drücken den Ball",
+    "With {props}.": "Mit {props}.",
+    "ball": "Ball",
+}
+
+
+def tell(figure: Figure, tag: str, words: dict[str, str]) -> str:
+    return describe(figure, set_scenes(figure), make_language(tag, words))
+
+
+def test_a_sentence_bends_its_words_as_spanish_does(make_figure) -> None:
+    one = make_figure("dead-bug", ("belly",), {"right": "belly"}, left_arm=Arm(lift=150))
+    assert tell(replace(one, props={"mat": "under"}), "es", SPANISH) == (
+        "Boca arriba, rodillas sobre caderas; mano derecha sobre el vientre. "
+        "Al inhalar, el vientre sube y el brazo izquierdo vuelve. "
+        "Al exhalar, el brazo izquierdo se estira más allá de la cabeza. Con esterilla."
+    )
+    both = make_figure("dead-bug", left_arm=Arm(lift=150), right_arm=Arm(lift=150))
+    assert "Al exhalar, ambos brazos se estiran más allá de la cabeza." in tell(both, "es", SPANISH)
+
+
+def test_a_sentence_orders_its_words_as_german_does(make_figure) -> None:
+    both = make_figure("dead-bug", ("belly",), left_arm=Arm(lift=150), right_arm=Arm(lift=150))
+    held = replace(
+        both,
+        props={"ball": "pinned"},
+        inhale=replace(both.inhale, press=("left-hand", "left-knee", "right-knee")),
+        exhale=replace(both.exhale, press=("left-hand", "left-knee", "right-knee")),
+    )
+    assert tell(held, "de", GERMAN) == (
+        "Rückenlage, Knie über der Hüfte. "
+        "Die ganze Zeit: die linke Hand und beide Oberschenkel drücken den Ball. "
+        "Beim Einatmen: der Bauch hebt sich und beide Arme kommen zurück. "
+        "Beim Ausatmen: beide Arme strecken sich über den Kopf hinaus. Mit Ball."
+    )

@@ -91,3 +91,15 @@ def test_a_site_without_an_address_has_no_list(tmp_path: Path) -> None:
         (tmp_path / name).write_text("<urlset/>", encoding="utf-8")
     finish_for_crawlers(tmp_path, "")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_sites_of_other_languages_are_listed_too(tmp_path: Path) -> None:
+    (tmp_path / "es").mkdir()
+    entry = "  <url><loc>{}</loc></url>\n"
+    for part, address in (("", ADDRESS), ("es", f"{ADDRESS}es/")):
+        text = f"<urlset>\n{entry.format(address)}</urlset>\n"
+        (tmp_path / part / "sitemap.xml").write_text(text, encoding="utf-8")
+    finish_for_crawlers(tmp_path, ADDRESS, ["es"])
+    text = (tmp_path / "sitemap.xml").read_text(encoding="utf-8")
+    assert [address for address, _ in ENTRY.findall(text)] == [ADDRESS, f"{ADDRESS}es/"]
+    assert text.rstrip().endswith("</urlset>")

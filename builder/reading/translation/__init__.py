@@ -1,0 +1,1 @@
+"""Translations beside their originals: words read, held against the original, and put together."""

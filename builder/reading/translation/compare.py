@@ -1,0 +1,136 @@
+"""A translation held against its original: what is missing, what differs, what changed since."""
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+
+from builder import rules
+from builder.findings import Finding, Place
+from builder.reading.translation.parts import LONG_TEXT, Parts
+
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
+_LETTERS = re.compile(r"[^\W\d_]+")
+_LEAST_COPIED = 3
+"""Words from which a text that is the same in both languages wasn't translated."""
+_SHOWN_CHARACTERS = 160
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """An original and its translation."""
+
+    original: Parts
+    translated: Parts
+    kept: Parts | None
+    """The original as it was when it was translated; None where nobody kept it."""
+    place: Callable[[str, int], Place]
+    """Where a part of the translation stands, by its name and its number from 0."""
+    source: str
+    """The original's file."""
+    language: str
+    is_free: bool = False
+    """A page may say less than its original, and say it otherwise."""
+
+
+def compare(pair: Pair) -> Iterator[Finding]:
+    """Report what a translation lacks or says otherwise than its original does."""
+    for name in {**pair.original, **pair.translated}:
+        before, after = pair.original.get(name, ()), pair.translated.get(name, ())
+        if not pair.is_free:
+            yield from _compare_part(pair, name, before, after)
+        yield from _find_copies(pair, name, before, after)
+    yield from _find_changes(pair)
+
+
+def _compare_part(
+    pair: Pair, name: str, before: tuple[str, ...], after: tuple[str, ...]
+) -> Iterator[Finding]:
+    if name == LONG_TEXT:
+        yield from _compare_numbers(pair, (name, 0), " ".join(before), " ".join(after))
+    elif len(before) != len(after):
+        yield _tell_count(pair, name, len(before), len(after))
+    else:
+        for index, texts in enumerate(zip(before, after, strict=True)):
+            yield from _compare_numbers(pair, (name, index), *texts)
+
+
+def _tell_count(pair: Pair, name: str, before: int, after: int) -> Finding:
+    fact = f'"{name}" has {_count(before)} in {pair.source} and {_count(after)} here'
+    return rules.TRANSLATION_UNLIKE.at(
+        pair.place(name, 0), fact, "say the same things in the same order, no more and no fewer"
+    )
+
+
+def _count(number: int) -> str:
+    return "1 text" if number == 1 else f"{number or 'no'} texts"
+
+
+def _compare_numbers(
+    pair: Pair, part: tuple[str, int], before: str, after: str
+) -> Iterator[Finding]:
+    """Report figures that stand in one of two texts only: a wrong one reaches a body."""
+    wanted, found = (_list_numbers(text) for text in (before, after))
+    if wanted != found:
+        lost, gained = wanted - found, found - wanted
+        parts = (("lacks", lost), ("adds", gained))
+        told = " and ".join(f"{word} {', '.join(sorted(n.elements()))}" for word, n in parts if n)
+        yield rules.NUMBERS_UNLIKE.at(
+            pair.place(*part),
+            f'"{part[0]}" {told}',
+            f"write the numbers that {pair.source} has, in figures where it has figures",
+            f'there: "{_shorten(before)}"',
+            f'here: "{_shorten(after)}"',
+        )
+
+
+def _list_numbers(text: str) -> Counter[str]:
+    return Counter(number.replace(",", ".") for number in _NUMBER.findall(text))
+
+
+def _find_copies(
+    pair: Pair, name: str, before: tuple[str, ...], after: tuple[str, ...]
+) -> Iterator[Finding]:
+    """Report texts that still stand in the original's language."""
+    for index, text in enumerate(after):
+        if text in before and len(_LETTERS.findall(text)) >= _LEAST_COPIED:
+            yield rules.TRANSLATION_MISSING.at(
+                pair.place(name, index),
+                f'"{name}" still says "{_shorten(text)}"',
+                f"translate it into {pair.language}",
+            )
+
+
+def _find_changes(pair: Pair) -> Iterator[Finding]:
+    """Report what the original says otherwise since it was translated."""
+    if pair.kept is None:
+        yield rules.TRANSLATION_STALE.at(
+            pair.place("title", 0),
+            f"nobody noted which state of {pair.source} this translates",
+            f"compare the two, then run: tempoleaf translate {pair.language} --agree",
+        )
+        return
+    changes = list(list_changes(pair.kept, pair.original))
+    if changes:
+        yield rules.TRANSLATION_STALE.at(
+            pair.place("title", 0),
+            f"{pair.source} has changed since this was translated",
+            f"bring it in step, then run: tempoleaf translate {pair.language} --agree",
+            *changes,
+        )
+
+
+def list_changes(before: Parts, after: Parts) -> Iterator[str]:
+    """Yield what changed from one state of an original to another, in words."""
+    for name in {**before, **after}:
+        old, new = before.get(name, ()), after.get(name, ())
+        for kind, *bounds in SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
+            if kind != "equal":
+                from_old, to_old, from_new, to_new = bounds
+                yield from (f'{name}, was: "{_shorten(text)}"' for text in old[from_old:to_old])
+                yield from (f'{name}, now: "{_shorten(text)}"' for text in new[from_new:to_new])
+
+
+def _shorten(text: str) -> str:
+    return text if len(text) <= _SHOWN_CHARACTERS else f"{text[:_SHOWN_CHARACTERS].rstrip()}…"
