@@ -14,6 +14,7 @@ from builder.cli.check_command import find_all
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
+from builder.publishing.pages.links import BOOK
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition
@@ -75,6 +76,8 @@ def build(
     print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
     if plain is None:
         print("Every link, caution and step in it was read back and found.")
+        if (target / BOOK).is_file():
+            print(f"The course as a book: {target / BOOK}")
         print(f"Look at it: {sys.executable} -m http.server --directory {target}")
     if disk:
         _write_zip(project, disk, strict=strict)

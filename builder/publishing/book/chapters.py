@@ -103,8 +103,15 @@ def _view_notice(course: Course, language: Language, notice: Notice) -> dict[str
 def _write_strand(course: Course, language: Language, strand: Strand) -> Chapter:
     lessons = course.lessons_of(strand.id)
     views = [view_lesson(course, lesson, find_lesson) for lesson in lessons]
-    values = {"title": strand.title, "strand": strand, "lessons": views}
-    text = render("strand.xhtml", language, **values, files=lesson_file)
+    text = render(
+        "strand.xhtml",
+        language,
+        title=strand.title,
+        strand=strand,
+        lessons=views,
+        files=lesson_file,
+        caution=course.settings.caution,
+    )
     parts = tuple(
         Chapter(lesson_file(lesson.id), lesson.title, write_lesson(course, lesson))
         for lesson in lessons

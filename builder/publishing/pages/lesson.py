@@ -57,11 +57,12 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
     page = lesson_page(lesson)
     view = view_lesson(site.course, lesson, partial(site.link_lesson, page))
     labels = labels_in(site.course.settings.language)
+    head = write_head_line(site, lesson, view)
     text = render_page(
         "lesson.md",
         site.language,
         view=view,
-        header=write_header(view.title, strip_tags(view.summary), write_head_line(site, lesson)),
+        header=write_header(view.title, strip_tags(view.summary), head),
         strand_href=site.link(page, strand_page(view.strand_id)),
         props_href=site.link(page, PROPS),
         safety_href=site.link(page, SAFETY),
