@@ -3,7 +3,7 @@
 import logging
 import os
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import replace
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -26,6 +26,7 @@ from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
+from builder.mkdocs_parts import Order, Parts
 from builder.mkdocs_settings import settle
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.proof.site import find_site_faults
@@ -38,7 +39,7 @@ from builder.publishing.site.files import find_links_outside, lies_within
 from builder.publishing.site.host import is_source
 from builder.publishing.site.offline import write_worker
 from builder.publishing.site.policy import HEADERS, HEADERS_FILE, add_policy
-from builder.reading.course_folder import read_course
+from builder.reading.course_folder import CourseReading, read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
 from builder.work.whole import mark_folder
@@ -47,15 +48,6 @@ _QUIET = InclusionLevel.NOT_IN_NAV
 """Nobody has to name a generated page in a navigation of their own."""
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
 log = get_plugin_logger(__name__)
-
-
-@dataclass(frozen=True, slots=True)
-class SitePart:
-    """The site of one language, as a part of the whole site."""
-
-    language: str
-    has_cards: bool
-    is_preview: bool
 
 
 class CourseConfig(Config):  # type: ignore[no-untyped-call]  # the host's hook has no types
@@ -74,9 +66,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def __init__(self) -> None:
         self.stopped_by: tuple[Finding, ...] = ()
         """What stood in the way of the last build."""
-        self.is_for_disk = False
-        self.language = ""
-        """The language of the site; empty for the course's own."""
+        self.order = Order(Path())
+        """What was asked for, by whoever builds a site with ``build_site``."""
+        self._parts = Parts((), build_site)
         self._is_preview = False
         self._edition: Edition | None = None
         self._cards: TemporaryDirectory[str] | None = None
@@ -95,13 +87,16 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         except BuilderError as error:
             raise PluginError(str(error)) from error
         self.stopped_by = ()
-        reading = reading.in_language(self.language) if self.language else reading
+        language = self.order.language
         found: tuple[Finding, ...] = ()
-        if not self.language:  # the original's build has looked at all languages
+        if language:  # the original's build has looked at all languages
+            reading = reading.in_language(language)
+        else:
             checked = check_course(reading.course) if reading.course else ()
             outside = find_links_outside(root, content)
             found = sort_findings((*reading.findings, *checked, *outside))
         self._report(found, config)
+        self._begin_parts(reading, config)
         has_cards = self.config.cards and not self._is_preview
         self._edition = make_edition(
             reading,
@@ -125,6 +120,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             is_foreign = file.src_dir == config.docs_dir and not lies_within(
                 docs / file.src_uri, docs
             )
+            # A translation has no page in the original's words.
+            is_foreign = is_foreign or bool(self.order.language and file.is_documentation_page())
             if is_source(file.src_uri, languages) or file.src_uri in made or is_foreign:
                 files.remove(file)
         for path, content in made.items():
@@ -169,25 +166,22 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
+        edition, folder = self._edition, Path(config.site_dir)
+        faults = self._collect_parts(folder)
         self._clear()
-        edition = self._edition
-        if edition and edition.site:
-            folder = Path(config.site_dir)
+        if edition and edition.site and not self._is_preview:
             others = tuple(edition.site.course.translations)
-            faults = tuple(fault for tag in others for fault in self._build(tag, config))
-            if self._is_preview:
-                return
             mark_folder(folder)
-            if not self.language:
+            if not self.order.language:
                 (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
             project = Path(config.config_file_path).parent
             sources = list_sources(edition.site, project, edition.content, edition.written)
-            faults += find_site_faults(sources, folder, for_disk=self.is_for_disk)
+            faults += find_site_faults(sources, folder, for_disk=self.order.is_for_disk)
             if self._stops(faults, config):
                 clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
             else:
                 finish_for_crawlers(folder, config.site_url or "", others)
-                write_worker(folder, others=others, whole="../" if self.language else "")
+                write_worker(folder, others=others, whole="../" if self.order.language else "")
             if not config.use_directory_urls:
                 write_search_script(folder)
             self._report(faults, config)
@@ -215,17 +209,27 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             raise PluginError(str(error)) from error
         self._report(faults, config)
 
-    def _build(self, language: str, config: MkDocsConfig) -> tuple[Finding, ...]:
-        """Build the site of another language into a folder of this one's."""
-        return build_site(
-            Path(config.config_file_path),
-            Path(config.site_dir) / language,
-            strict=bool(config.strict),
-            for_disk=self.is_for_disk,
-            part=SitePart(language, self.config.cards, is_preview=self._is_preview),
+    def _begin_parts(self, reading: CourseReading, config: MkDocsConfig) -> None:
+        """Begin to build the sites of other languages."""
+        self._parts.close()
+        order = replace(
+            self.order,
+            settings=Path(config.config_file_path),
+            is_strict=bool(config.strict),
+            has_cards=self.config.cards,
+            is_preview=self._is_preview,
         )
+        languages = reading.course.translations if reading.course else ()
+        self._parts = Parts([replace(order, language=tag) for tag in languages], build_site)
+
+    def _collect_parts(self, folder: Path) -> tuple[Finding, ...]:
+        try:
+            return self._parts.collect(folder)
+        except BuilderError as error:
+            raise PluginError(str(error)) from error
 
     def _clear(self) -> None:
+        self._parts.close()
         if self._cards:
             self._cards.cleanup()
             self._cards = None
@@ -244,14 +248,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
 
 
-def build_site(
-    settings: Path,
-    folder: Path,
-    *,
-    strict: bool,
-    for_disk: bool = False,
-    part: SitePart | None = None,
-) -> tuple[Finding, ...]:
+def build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
     """Build a project's site into a folder; return the findings that stopped it, or none.
 
     A site for a disk names each page's file in its links, since nobody serves folders there.
@@ -264,16 +261,17 @@ def build_site(
     logging.getLogger("mkdocs").addHandler(handler)
     plugin: CoursePlugin | None = None
     try:
-        ways: dict[str, Any] = {"use_directory_urls": False} if for_disk else {}
-        config = load_config(str(settings), site_dir=str(folder), strict=strict, **ways)
+        ways: dict[str, Any] = {"use_directory_urls": False} if order.is_for_disk else {}
+        config = load_config(
+            str(order.settings), site_dir=str(folder), strict=order.is_strict, **ways
+        )
         plugin = next((p for p in config.plugins.values() if isinstance(p, CoursePlugin)), None)
         if plugin is None:
-            raise BuilderError(f'"{settings}" doesn\'t use the plugin', _NAME_PLUGIN)
-        plugin.is_for_disk = for_disk
-        if part:
-            plugin.language = part.language
-            plugin.config.cards = part.has_cards
-        command: Literal["build", "serve"] = "serve" if part and part.is_preview else "build"
+            raise BuilderError(f'"{order.settings}" doesn\'t use the plugin', _NAME_PLUGIN)
+        plugin.order = order
+        if order.has_cards is not None:
+            plugin.config.cards = order.has_cards
+        command: Literal["build", "serve"] = "serve" if order.is_preview else "build"
         config.plugins.on_startup(command=command, dirty=False)
         build(config)
     except MkDocsException as error:

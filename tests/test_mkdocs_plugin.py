@@ -14,6 +14,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 
 from builder.errors import BuilderError
+from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import CoursePlugin, build_site
 from tests.conftest import SMALL_COURSE, WriteCourse
 
@@ -216,7 +217,7 @@ def test_a_project_without_a_course_says_so(tmp_path: Path) -> None:
 def test_settings_without_the_plugin_are_refused(write_project: WriteProject) -> None:
     project = write_project("site_name: x\ndocs_dir: content\ntheme: {name: material}\n")
     with pytest.raises(BuilderError, match="doesn't use the plugin; add tempoleaf"):
-        build_site(project / "mkdocs.yml", project / "site", strict=False)
+        build_site(Order(project / "mkdocs.yml"), project / "site")
 
 
 def preview(project: Path, site: Path) -> MkDocsConfig:

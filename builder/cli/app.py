@@ -28,6 +28,7 @@ WORDS = (
         "figure",
         "serve",
         "release",
+        "translate",
         "schema",
     ),
     "doctor",

@@ -14,6 +14,7 @@ from builder.cli.check_command import find_all
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
+from builder.mkdocs_parts import Order
 from builder.publishing.pages.links import BOOK
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
@@ -66,7 +67,7 @@ def build(
         raise BuilderError(f'"{target}" is where the lessons are', "give a folder outside content/")
     with replace_folder(target) as fresh:
         if plain is None:
-            faults = _build_site(find_settings(project), fresh, strict=strict)
+            faults = _build_site(Order(find_settings(project), strict), fresh)
         else:
             faults = _write_plain(reading, project, fresh)
         if faults:
@@ -83,13 +84,11 @@ def build(
         _write_zip(project, disk, strict=strict)
 
 
-def _build_site(
-    settings: Path, folder: Path, *, strict: bool, for_disk: bool = False
-) -> tuple[Finding, ...]:
+def _build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
     os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
     from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host takes long to load
 
-    return build_site(settings, folder, strict=strict, for_disk=for_disk)
+    return build_site(order, folder)
 
 
 def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
@@ -97,7 +96,7 @@ def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
     target.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
         site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
-        faults = _build_site(find_settings(project), site, strict=strict, for_disk=True)
+        faults = _build_site(Order(find_settings(project), strict, is_for_disk=True), site)
         if faults:
             print("\n".join(str(fault) for fault in faults), flush=True)
             raise BuilderError("no zip was made", "mend what is named above")

@@ -13,6 +13,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from builder.machine.browser import find_browser
+from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import build_site
 
 MORNING = datetime(2026, 11, 25, 8, tzinfo=UTC)
@@ -53,7 +54,7 @@ def serve_folder(folder: Path, port: int = 0) -> Iterator[int]:
 def build_course(project: Path, *, strict: bool = True) -> Path:
     """Build the site of a project without cards; give its folder."""
     (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
-    assert build_site(project / "mkdocs.yml", project / "site", strict=strict) == ()
+    assert build_site(Order(project / "mkdocs.yml", strict), project / "site") == ()
     return project / "site"
 
 

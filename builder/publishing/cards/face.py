@@ -8,10 +8,11 @@ from markupsafe import Markup
 from builder import __version__
 from builder.course.audience import Audience
 from builder.course.course import Course
-from builder.course.demand import AXES, hardest
+from builder.course.demand import hardest
 from builder.course.figure import Figure
 from builder.course.lesson import Lesson
 from builder.course.tempo import Tempo
+from builder.drawing.axis_words import name_axes
 from builder.language import Language, language_of
 from builder.publishing.cards.qr import draw_qr
 from builder.publishing.views.inline import no_link, strip_tags
@@ -84,6 +85,7 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
     view = view_lesson(course, lesson, no_link)
     settings = course.settings
     language = language_of(settings.language)
+    axes = name_axes(language).values()
     code = find_version(course, lesson, audience)
     said = " ".join(strip_tags(text) for text in view.if_hard)
     return CardFace(
@@ -101,7 +103,7 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
         accent=settings.colours.accent,
         studio_name=settings.studio.name,
         small_print=_small_print(language, view, settings.address, code),
-        demand=tuple(zip(map(language.say, AXES), course.demands[lesson.id].ranks, strict=True)),
+        demand=tuple(zip(axes, course.demands[lesson.id].ranks, strict=True)),
         new_demand=_new_demand(language, course, lesson),
         shares=_find_shares(course, lesson),
     )
@@ -156,5 +158,6 @@ def _small_print(language: Language, view: LessonView, address: str, code: str) 
 
 def _new_demand(language: Language, course: Course, lesson: Lesson) -> str:
     before = hardest(course.demands[name] for name in course.graph[lesson.id])
+    axes = name_axes(language)
     risen = course.demands[lesson.id].risen_over(before)
-    return language.all_of([f"{language.say(axis)} +{step}" for axis, step in risen.items()])
+    return language.all_of([f"{axes[axis]} +{step}" for axis, step in risen.items()])

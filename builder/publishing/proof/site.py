@@ -1,7 +1,7 @@
 """Proof of a finished site: every link leads somewhere and no lesson lost its words."""
 
 from collections.abc import Iterator, Mapping
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from builder import rules
 from builder.findings import Finding, sort_findings
@@ -35,10 +35,11 @@ def find_site_faults(
     site = sources.site
     others = tuple(f"{tag}/" for tag in site.course.translations)
     paths = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.html"))
-    paths = [path for path in paths if not path.startswith(others)]
-    pages = {path: read_written_page(folder, path) for path in paths if path != _ERROR_PAGE}
+    paths = [path for path in paths if PurePosixPath(path).name != _ERROR_PAGE]
+    every = {path: read_written_page(folder, path) for path in paths}
+    pages = {path: page for path, page in every.items() if not path.startswith(others)}
     findings = [
-        *find_broken_links(pages, folder, sources),
+        *find_broken_links(every, folder, sources),
         *find_strange_addresses(pages, sources),
         *find_strange_styles(folder, sources),
         *_find_unlinked_lessons(site, pages),

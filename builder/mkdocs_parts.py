@@ -1,0 +1,73 @@
+"""The sites of a course's other languages, built beside the host's own. Part of the plugin's shell.
+
+A host keeps its plugins from one build to the next, so each language gets a process of its own,
+and works while the host goes on.
+"""
+
+import shutil
+from collections.abc import Callable, Sequence
+from concurrent.futures import Future
+from contextlib import ExitStack
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from builder.findings import Finding
+from builder.work.pool import open_pool
+
+_WORKERS = 2
+Found = tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """How a site is to be built."""
+
+    settings: Path
+    is_strict: bool = False
+    is_for_disk: bool = False
+    has_cards: bool | None = None
+    """None where the settings say it."""
+    is_preview: bool = False
+    language: str = ""
+    """Empty for the course's own."""
+
+
+Build = Callable[[Order, Path], Found]
+"""Builds a site into a folder and returns what stopped it; works in another process."""
+
+
+class Parts:
+    """Sites on their way; ``close`` ends what is left of them."""
+
+    def __init__(self, orders: Sequence[Order], build: Build) -> None:
+        self._open = ExitStack()
+        self._jobs: dict[str, Future[Found]] = {}
+        self._folder = Path()
+        if orders:
+            name = self._open.enter_context(TemporaryDirectory(prefix="tempoleaf-"))
+            pool = self._open.enter_context(open_pool(_WORKERS))
+            self._folder = Path(name)
+            self._jobs = {
+                order.language: pool.submit(build, order, self._folder / order.language)
+                for order in orders
+            }
+
+    def collect(self, site: Path) -> Found:
+        """Wait for every site and put it into its folder; return what stopped any.
+
+        Raises BuilderError where the host refuses one.
+        """
+        found: Found = ()
+        for language, job in self._jobs.items():
+            found += job.result()
+            if (self._folder / language).is_dir():
+                shutil.rmtree(site / language, ignore_errors=True)
+                shutil.move(self._folder / language, site / language)
+        self.close()
+        return found
+
+    def close(self) -> None:
+        """Take away what isn't needed any more."""
+        self._jobs = {}
+        self._open.close()
