@@ -51,7 +51,7 @@ class Chapter:
 def make_chapters(course: Course) -> tuple[Chapter, ...]:
     """Return every chapter but the contents, which need all of them."""
     language = language_of(course.settings.language)
-    strands = course.vocabulary.strands.values()
+    strands = [one for one in course.vocabulary.strands.values() if course.lessons_of(one.id)]
     chapters = (
         _write_cover(course, language),
         _write_title(course, language),

@@ -36,7 +36,9 @@ def describe_course(course: Course) -> JsonLd:
             "url": settings.address,
             "provider": _studio(course),
             "syllabusSections": [
-                _describe_strand(course, strand) for strand in course.vocabulary.strands.values()
+                _describe_strand(course, strand)
+                for strand in course.vocabulary.strands.values()
+                if course.lessons_of(strand.id)
             ],
             "hasPart": [
                 _drop_empty(

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from builder.course.audience import Audience
+from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import build_site
 from builder.publishing.site.crawlers import finish_for_crawlers
 from builder.reading.course_folder import read_course
@@ -40,7 +41,7 @@ def write_released(write_course: WriteCourse) -> Path:
 
 def test_a_finished_site_lists_what_learners_read(write_course: WriteCourse) -> None:
     project = write_released(write_course)
-    assert build_site(project / "mkdocs.yml", project / "site", strict=False) == ()
+    assert build_site(Order(project / "mkdocs.yml"), project / "site") == ()
     text = (project / "site/sitemap.xml").read_text(encoding="utf-8")
     listed = dict(ENTRY.findall(text))
     assert text.count("<loc>") == len(listed)
@@ -53,7 +54,7 @@ def test_a_finished_site_lists_what_learners_read(write_course: WriteCourse) -> 
 
 def test_a_day_stands_only_where_a_release_tells_it(write_course: WriteCourse) -> None:
     project = write_released(write_course)
-    assert build_site(project / "mkdocs.yml", project / "site", strict=False) == ()
+    assert build_site(Order(project / "mkdocs.yml"), project / "site") == ()
     listed = dict(ENTRY.findall((project / "site/sitemap.xml").read_text(encoding="utf-8")))
     told = {address: day for address, day in listed.items() if day}
     assert told == {f"{ADDRESS}lessons/count/short-hold/": "2026-11-02"}
