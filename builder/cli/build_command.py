@@ -76,12 +76,16 @@ def build(
         counts = _count(fresh, "*.html" if plain is None else "*.md")
     print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
     if plain is None:
-        print("Every link, caution and step in it was read back and found.")
-        if (target / BOOK).is_file():
-            print(f"The course as a book: {target / BOOK}")
-        print(f"Look at it: {sys.executable} -m http.server --directory {target}")
+        _tell_where(target)
     if disk:
         _write_zip(project, disk, strict=strict)
+
+
+def _tell_where(site: Path) -> None:
+    print("Every link, caution and step in it was read back and found.")
+    if (site / BOOK).is_file():
+        print(f"The course as a book: {site / BOOK}")
+    print(f"Look at it: {sys.executable} -m http.server --directory {site}")
 
 
 def _build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
