@@ -8,7 +8,7 @@ import shutil
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -40,17 +40,17 @@ Build = Callable[[Order, Path], Found]
 class Parts:
     """Sites on their way; ``close`` ends what is left of them."""
 
-    def __init__(self, orders: Sequence[Order], build: Build) -> None:
+    def __init__(self, whole: Order, languages: Sequence[str], build: Build) -> None:
         self._open = ExitStack()
         self._jobs: dict[str, Future[Found]] = {}
         self._folder = Path()
-        if orders:
+        if languages:
             name = self._open.enter_context(TemporaryDirectory(prefix="tempoleaf-"))
             pool = self._open.enter_context(open_pool(_WORKERS))
             self._folder = Path(name)
             self._jobs = {
-                order.language: pool.submit(build, order, self._folder / order.language)
-                for order in orders
+                tag: pool.submit(build, replace(whole, language=tag), self._folder / tag)
+                for tag in languages
             }
 
     def collect(self, site: Path) -> Found:

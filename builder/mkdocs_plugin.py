@@ -2,7 +2,8 @@
 
 import logging
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from io import StringIO
 from pathlib import Path
@@ -16,7 +17,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
-from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import clean_directory
@@ -26,26 +27,19 @@ from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
+from builder.mkdocs_files import swap_files
 from builder.mkdocs_parts import Order, Parts
 from builder.mkdocs_settings import settle
 from builder.publishing.pages.links import Site, lesson_page
-from builder.publishing.proof.site import find_site_faults
-from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.cards import make_site_cards
-from builder.publishing.site.crawlers import finish_for_crawlers
-from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition, make_edition
-from builder.publishing.site.files import find_links_outside, lies_within
-from builder.publishing.site.host import is_source
-from builder.publishing.site.offline import write_worker
-from builder.publishing.site.policy import HEADERS, HEADERS_FILE, add_policy
-from builder.reading.course_folder import CourseReading, read_course
+from builder.publishing.site.files import find_links_outside
+from builder.publishing.site.finish import prove_site, write_host_files
+from builder.publishing.site.policy import add_policy
+from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
-from builder.work.whole import mark_folder
 
-_QUIET = InclusionLevel.NOT_IN_NAV
-"""Nobody has to name a generated page in a navigation of their own."""
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
 log = get_plugin_logger(__name__)
 
@@ -68,7 +62,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """What stood in the way of the last build."""
         self.order = Order(Path())
         """What was asked for, by whoever builds a site with ``build_site``."""
-        self._parts = Parts((), build_site)
+        self._parts = Parts(self.order, (), build_site)
         self._is_preview = False
         self._edition: Edition | None = None
         self._cards: TemporaryDirectory[str] | None = None
@@ -82,10 +76,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Read and check the course, stop if it may not be published, and settle the host."""
         root = Path(config.config_file_path).parent
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
-        try:
+        with _told_to_the_host():
             reading = read_course(root, content)
-        except BuilderError as error:
-            raise PluginError(str(error)) from error
         self.stopped_by = ()
         language = self.order.language
         found: tuple[Finding, ...] = ()
@@ -96,7 +88,15 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             outside = find_links_outside(root, content)
             found = sort_findings((*reading.findings, *checked, *outside))
         self._report(found, config)
-        self._begin_parts(reading, config)
+        self._clear()
+        order = replace(
+            self.order,
+            settings=Path(config.config_file_path),
+            is_strict=bool(config.strict),
+            has_cards=self.config.cards,
+            is_preview=self._is_preview,
+        )
+        self._parts = Parts(order, reading.list_languages(), build_site)
         has_cards = self.config.cards and not self._is_preview
         self._edition = make_edition(
             reading,
@@ -112,25 +112,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     @event_priority(50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Swap the sources of lessons and notices for the finished pages."""
-        made = self._edition.files if self._edition else {}
-        site = self._edition.site if self._edition else None
-        languages = site.course.settings.languages if site else ()
-        docs = Path(config.docs_dir)
-        for file in tuple(files):
-            is_foreign = file.src_dir == config.docs_dir and not lies_within(
-                docs / file.src_uri, docs
-            )
-            # A translation has no page in the original's words.
-            is_foreign = is_foreign or bool(self.order.language and file.is_documentation_page())
-            if is_source(file.src_uri, languages) or file.src_uri in made or is_foreign:
-                files.remove(file)
-        for path, content in made.items():
-            files.append(File.generated(config, path, content=content, inclusion=_QUIET))
-        if self._cards:
-            folder = Path(self._cards.name)
-            for made_file in sorted(path for path in folder.rglob("*") if path.is_file()):
-                name = made_file.relative_to(folder).as_posix()
-                files.append(File.generated(config, name, abs_src_path=str(made_file)))
+        printed = Path(self._cards.name) if self._cards else None
+        swap_files(files, config, self._edition, printed)
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -167,24 +150,18 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
         edition, folder = self._edition, Path(config.site_dir)
-        faults = self._collect_parts(folder)
+        with _told_to_the_host():
+            faults = self._parts.collect(folder)
         self._clear()
-        if edition and edition.site and not self._is_preview:
-            others = tuple(edition.site.course.translations)
-            mark_folder(folder)
-            if not self.order.language:
-                (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
-            project = Path(config.config_file_path).parent
-            sources = list_sources(edition.site, project, edition.content, edition.written)
-            faults += find_site_faults(sources, folder, for_disk=self.order.is_for_disk)
-            if self._stops(faults, config):
-                clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
-            else:
-                finish_for_crawlers(folder, config.site_url or "", others)
-                write_worker(folder, others=others, whole="../" if self.order.language else "")
-            if not config.use_directory_urls:
-                write_search_script(folder)
-            self._report(faults, config)
+        if edition is None or edition.site is None or self._is_preview:
+            return
+        project, for_disk = Path(config.config_file_path).parent, self.order.is_for_disk
+        faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+        if _stops(faults, config):
+            clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
+        else:
+            write_host_files(edition.site, folder, config.site_url or "")
+        self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:
         """Leave no cards behind in the machine's temporary folder."""
@@ -203,30 +180,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             return
         self._cards = TemporaryDirectory(prefix="tempoleaf-")
         project = Path(config.config_file_path).parent
-        try:
+        with _told_to_the_host():
             faults = make_site_cards(site, Path(self._cards.name), project)
-        except BuilderError as error:
-            raise PluginError(str(error)) from error
         self._report(faults, config)
-
-    def _begin_parts(self, reading: CourseReading, config: MkDocsConfig) -> None:
-        """Begin to build the sites of other languages."""
-        self._parts.close()
-        order = replace(
-            self.order,
-            settings=Path(config.config_file_path),
-            is_strict=bool(config.strict),
-            has_cards=self.config.cards,
-            is_preview=self._is_preview,
-        )
-        languages = reading.course.translations if reading.course else ()
-        self._parts = Parts([replace(order, language=tag) for tag in languages], build_site)
-
-    def _collect_parts(self, folder: Path) -> tuple[Finding, ...]:
-        try:
-            return self._parts.collect(folder)
-        except BuilderError as error:
-            raise PluginError(str(error)) from error
 
     def _clear(self) -> None:
         self._parts.close()
@@ -237,15 +193,25 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def _report(self, findings: Iterable[Finding], config: MkDocsConfig) -> None:
         """Log findings, or stop with all of them at once when they stand in the way."""
         found = tuple(findings)
-        if self._stops(found, config) and not self._is_preview:
+        if _stops(found, config) and not self._is_preview:
             self.stopped_by = found
             raise PluginError("\n".join(str(finding) for finding in found))
         for finding in found:
             log.info("%s", finding)
 
-    def _stops(self, findings: Iterable[Finding], config: MkDocsConfig) -> bool:
-        """Tell whether any finding stands in the way of publishing."""
-        return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
+
+@contextmanager
+def _told_to_the_host() -> Iterator[None]:
+    """Pass on what stops a run as the host's own kind of error."""
+    try:
+        yield
+    except BuilderError as error:
+        raise PluginError(str(error)) from error
+
+
+def _stops(findings: Iterable[Finding], config: MkDocsConfig) -> bool:
+    """Tell whether any finding stands in the way of publishing."""
+    return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
 
 
 def build_site(order: Order, folder: Path) -> tuple[Finding, ...]:

@@ -28,6 +28,9 @@ _NEVER_ALLOWED = frozenset(
         rules.CURE_CLAIM,
         rules.PUSH_THROUGH_PAIN,
         rules.NOTICE_MISSING,
+        rules.NOTICE_UNTRANSLATED,
+        rules.TRANSLATION_UNLIKE,
+        rules.NUMBERS_UNLIKE,
         rules.TEXT_LOST,
     }
 )

@@ -59,7 +59,10 @@ _NOT_MEANT = re.compile(
 _CONSENT = re.compile(
     r"\bask(?:s|ed|ing)? (?:\w+ )?first\b|\bask(?:s|ing)? before\b|\bconsent\b|\bpermission\b"
     r"|\b(?:a|clear|says?|said|with (?:a|their)) yes\b"
+    r"|\b(?:pregunt|pid)\w+ (?:\w+ )?(?:antes|primero|permiso)\b|\bconsentimiento\b"
+    r"|\bfrag\w* (?:\w+ )?(?:vorher|zuerst|erst)\b|\b(?:einwilligung|erlaubnis)\b"
 )
+"""In English, Spanish and German; touch itself is looked for in English only."""
 _NO_CONSENT = re.compile(
     r"\b(?:without|no need (?:for|to)|don't|do not|never) (?:\w+ ){0,2}"
     r"(?:ask(?:ing)? (?:\w+ )?first|consent|permission)\b"

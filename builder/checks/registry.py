@@ -14,6 +14,7 @@ from builder.checks import (
     figures,
     former_ids,
     hands_on,
+    languages,
     notice_list,
     notices,
     one_sided,
@@ -38,6 +39,8 @@ class Check:
 
     rules: tuple[Rule, ...]
     find: Callable[[Course], Iterable[Finding]]
+    reads_words: bool = False
+    """True where it looks at what texts say, and so at each language of a course."""
 
 
 CHECKS = (
@@ -61,7 +64,7 @@ CHECKS = (
     Check((rules.HOLD_BEFORE_COUNT,), tempo.find_holds_before_count),
     Check((rules.HOLD_TOO_LONG,), tempo.find_long_holds),
     Check((rules.LIMB_UP_TOO_LONG,), tempo.find_limbs_up_too_long),
-    Check((rules.TEMPO_UNLIKE_WORDS,), tempo_words.find_tempo_unlike_words),
+    Check((rules.TEMPO_UNLIKE_WORDS,), tempo_words.find_tempo_unlike_words, reads_words=True),
     Check((rules.BOX_WHILE_MOVING,), tempo.find_boxes_while_moving),
     Check((rules.BOX_TOO_LONG,), tempo.find_long_boxes),
     Check((rules.BREATH_BEYOND_CAPACITY, rules.BIG_BREATH), air.find_big_breaths),
@@ -79,21 +82,23 @@ CHECKS = (
     Check((rules.WAIVER_WITHOUT_REASON,), notices.find_waivers_without_reason),
     Check((rules.WAIVER_HIDES_NOTHING,), notices.find_waivers_of_nothing),
     Check((rules.STOP_SIGNS_MISSING,), notices.find_missing_stop_signs),
-    Check((rules.HANDS_ON_WITHOUT_CONSENT,), hands_on.find_hands_on_without_consent),
-    Check((rules.CURE_CLAIM,), claims.find_cure_claims),
-    Check((rules.PUSH_THROUGH_PAIN,), claims.find_push_through_pain),
+    Check(
+        (rules.HANDS_ON_WITHOUT_CONSENT,), hands_on.find_hands_on_without_consent, reads_words=True
+    ),
+    Check((rules.CURE_CLAIM,), claims.find_cure_claims, reads_words=True),
+    Check((rules.PUSH_THROUGH_PAIN,), claims.find_push_through_pain, reads_words=True),
     Check((rules.ADAPT_MISSING,), notices.find_missing_adaptations),
     Check((rules.NOTICE_LOST,), notice_list.find_lost_notices),
     Check((rules.NOTICE_UNLISTED,), notice_list.find_unlisted_notices),
     Check((rules.WAIVER_REFUSED,), notices.find_refused_waivers),
-    Check((rules.HARD_WORDS, rules.VERY_HARD_WORDS), words_grade.find_hard_words),
-    Check((rules.LONG_SENTENCE,), words_grade.find_long_sentences),
-    Check((rules.LONG_CUE,), words_grade.find_long_cues),
-    Check((rules.TERM_WITHOUT_ENTRY,), words_terms.find_terms_without_entry),
-    Check((rules.BLAME_OR_FEAR,), words_tone.find_blame_or_fear),
-    Check((rules.SIDES_UNLIKE_MOVING,), words_sides.find_sides_unlike_moving),
-    Check((rules.COACH_WORDS_FOR_CLIENTS,), words_terms.find_coach_words),
-    Check((rules.FOREIGN_SPELLING,), words_spelling.find_foreign_spelling),
+    Check((rules.HARD_WORDS, rules.VERY_HARD_WORDS), words_grade.find_hard_words, reads_words=True),
+    Check((rules.LONG_SENTENCE,), words_grade.find_long_sentences, reads_words=True),
+    Check((rules.LONG_CUE,), words_grade.find_long_cues, reads_words=True),
+    Check((rules.TERM_WITHOUT_ENTRY,), words_terms.find_terms_without_entry, reads_words=True),
+    Check((rules.BLAME_OR_FEAR,), words_tone.find_blame_or_fear, reads_words=True),
+    Check((rules.SIDES_UNLIKE_MOVING,), words_sides.find_sides_unlike_moving, reads_words=True),
+    Check((rules.COACH_WORDS_FOR_CLIENTS,), words_terms.find_coach_words, reads_words=True),
+    Check((rules.FOREIGN_SPELLING,), words_spelling.find_foreign_spelling, reads_words=True),
     Check((rules.PROP_WITHOUT_STAND_IN,), props.find_props_without_stand_in),
     Check((rules.PROP_UNLISTED,), props.find_unlisted_props),
     Check((rules.PROP_UNUSED,), props.find_unused_props),
@@ -104,5 +109,6 @@ CHECKS = (
     Check((rules.BREATHS_ALIKE,), figures.find_breaths_alike),
     Check((rules.FIGURE_UNLIKE_MOVING,), figures.find_limbs_unlike_moving),
     Check((rules.LOW_CONTRAST,), colours.find_low_contrast),
-    Check((rules.CHANGED_SINCE_RELEASE,), releases.find_changed_since_release),
+    Check((rules.LANGUAGE_UNSPOKEN,), languages.find_unspoken_languages),
+    Check((rules.CHANGED_SINCE_RELEASE,), releases.find_changed_since_release, reads_words=True),
 )

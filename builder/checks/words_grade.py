@@ -6,25 +6,25 @@ from builder import rules
 from builder.checks.texts import Text, client_texts, cue_texts, notice_texts, write_out
 from builder.course.course import Course
 from builder.findings import Finding, Place
-from builder.sums.reading_grade import (
-    count_words,
-    find_words,
-    flesch_kincaid_grade,
-    split_sentences,
-)
+from builder.sums.readability import AVERAGE, FAIRLY_EASY, FORMULAS_BY_LANGUAGE, Formula
+from builder.sums.reading_grade import find_words, split_sentences
 
 _SHOWN_CHARACTERS = 60
 
 
 def find_hard_words(course: Course) -> Iterator[Finding]:
-    """Report lessons and notices whose reading grade is over the limits (English only)."""
-    if not is_english(course):
+    """Report lessons and notices that are hard to read, by the formula of their language.
+
+    A language without a formula here isn't graded.
+    """
+    formula = FORMULAS_BY_LANGUAGE.get(_root(course))
+    if formula is None:
         return
     for lesson in course.lessons:
         texts = tuple(write_out(course, client_texts(lesson)))
-        yield from _grade(course, texts, lesson.at("title"))
+        yield from _grade(course, formula, texts, lesson.at("title"))
     for notice in course.notices:
-        yield from _grade(course, tuple(notice_texts(notice)), notice.at("title"))
+        yield from _grade(course, formula, tuple(notice_texts(notice)), notice.at("title"))
 
 
 def find_long_sentences(course: Course) -> Iterator[Finding]:
@@ -59,31 +59,46 @@ def find_long_cues(course: Course) -> Iterator[Finding]:
 
 def is_english(course: Course) -> bool:
     """Tell whether the course is written in English; word lists and syllables are English."""
-    return course.settings.language.lower().split("-")[0] == "en"
+    return _root(course) == "en"
 
 
-def _grade(course: Course, texts: Sequence[Text], place: Place) -> Iterator[Finding]:
-    counts = count_words("\n\n".join(text.words for text in texts))
-    if not counts.words:
+def _root(course: Course) -> str:
+    return course.settings.language.lower().partition("-")[0]
+
+
+def _grade(
+    course: Course, formula: Formula, texts: Sequence[Text], place: Place
+) -> Iterator[Finding]:
+    whole = "\n\n".join(text.words for text in texts)
+    if not find_words(whole):
         return
     limits = course.settings.limits
-    grade = flesch_kincaid_grade(counts)
-    if grade > limits.grade_warn:
-        is_very_hard = grade > limits.grade_error
+    first, last = limits.grade_warn, limits.grade_error
+    if formula.is_ease:
+        first, last = FAIRLY_EASY, AVERAGE
+    score = formula.score(whole)
+    if _is_beyond(formula, score, first):
+        is_very_hard = _is_beyond(formula, score, last)
         rule = rules.VERY_HARD_WORDS if is_very_hard else rules.HARD_WORDS
-        limit = limits.grade_error if is_very_hard else limits.grade_warn
+        limit = last if is_very_hard else first
+        side = "under" if formula.is_ease else "over"
         yield rule.at(
             place,
-            f"the reading grade is {grade:.1f}, over {limit:g} ({counts})",
+            f"the {formula.name} is {score:.1f}, {side} {limit:g} ({formula.describe(whole)})",
             "use shorter sentences and words, in these first",
-            *_hardest_sentences(texts),
+            *_hardest_sentences(formula, texts),
         )
 
 
-def _hardest_sentences(texts: Sequence[Text], number: int = 3) -> list[str]:
+def _is_beyond(formula: Formula, score: float, limit: float) -> bool:
+    return score < limit if formula.is_ease else score > limit
+
+
+def _hardest_sentences(formula: Formula, texts: Sequence[Text], number: int = 3) -> list[str]:
     """Name the sentences that are hardest to read, hardest first."""
+    sign = 1 if formula.is_ease else -1
     graded = [
-        (-flesch_kincaid_grade(count_words(sentence)), text.place.line, sentence)
+        (sign * formula.score(sentence), text.place.line, sentence)
         for text in texts
         for sentence in split_sentences(text.words)
     ]

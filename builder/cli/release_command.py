@@ -12,15 +12,17 @@ from builder.course.course import Course
 from builder.course.release import Release
 from builder.errors import BuilderError
 from builder.findings import Severity, sort_findings
+from builder.language import language_of, mark
 from builder.reading.course_folder import read_course
 from builder.reading.releases_file import LEDGER_FILE, read_ledger
+from builder.reading.translation.names import name_translation
 from builder.report.ledger_text import HEAD, write_releases
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.version import Unreleased, find_unreleased
 from builder.work.whole import write_whole
 
-_FIRST = "First release."
+_FIRST = mark("First release.")
 
 
 def release(
@@ -29,18 +31,23 @@ def release(
     why: Annotated[
         str, typer.Option(help="What changed, in one line for whoever holds an old card.")
     ] = "",
+    language: Annotated[
+        str, typer.Option(help="One of the course's other languages; its own if left out.")
+    ] = "",
     lesson: Annotated[
         list[str] | None, typer.Option(help="Only this lesson; may be given several times.")
     ] = None,
 ) -> None:
     """Note in content/releases.yml each card that says something new.
 
+    The cards of another language have a ledger of their own, such as content/releases.es.yml.
+
     Whoever scans an older card then reads on the lesson's page since when it is out of date, and
     why. A change in a notice counts for every card that carries it. Give changes that have
     different reasons one after the other, with --lesson. Exit code 0, 1 when findings stand in
     the way, 2 when it couldn't run.
     """
-    course = _read_sound(project)
+    course = _choose_language(_read_sound(project), language)
     new = _choose(course, lesson or [])
     if not new:
         print("Every card is as it was released.")
@@ -60,11 +67,12 @@ def release(
             card.audience,
             card.code,
             date.today(),
-            reason if card.last else _FIRST,
+            reason if card.last else language_of(course.settings.language).say(_FIRST),
         )
         for card in new
     ]
-    path = project / "content" / LEDGER_FILE
+    name = name_translation(LEDGER_FILE, language) if language else LEDGER_FILE
+    path = project / "content" / name
     _add(path, releases, is_begun=bool(course.ledger and course.ledger.releases))
     print(f"{len(releases)} noted in {path}. Build the site again, so that its pages know.")
 
@@ -94,6 +102,17 @@ def _read_sound(project: Path) -> Course:
         print(write_text(errors, summarise(errors, 0)), flush=True)
         raise typer.Exit(1)
     return reading.course
+
+
+def _choose_language(course: Course, language: str) -> Course:
+    if not language:
+        return course
+    if language not in course.translations:
+        raise BuilderError(
+            f'the course is not there in "{language}"',
+            f"give one of {', '.join(course.translations) or 'its languages, once it has any'}",
+        )
+    return course.translations[language]
 
 
 def _choose(course: Course, lessons: Sequence[str]) -> tuple[Unreleased, ...]:

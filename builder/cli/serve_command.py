@@ -10,7 +10,8 @@ from typing import Annotated
 import typer
 
 from builder.errors import BuilderError
-from builder.reading.course_folder import COURSE_FILE, read_course
+from builder.reading.course_folder import read_course
+from builder.reading.folder_reader import COURSE_FILE
 
 _HOST = "127.0.0.1"
 """Only this machine can see a preview."""

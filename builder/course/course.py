@@ -67,6 +67,8 @@ class Settings:
     """Ids of the notices that must be there; None where the course keeps no list."""
     languages: Mapping[str, Scope] = field(default_factory=dict)
     """Other languages of the course by their BCP 47 tag."""
+    is_translation: bool = False
+    """True where these are the words of one of them."""
 
     def at(self, key: str) -> Place:
         """Return the place of a key of the course file, or of the nearest key around it."""

@@ -1,6 +1,6 @@
 """A project's folder to a Course, with every problem of every file."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta, timezone
 from pathlib import Path
@@ -9,29 +9,15 @@ from builder import rules
 from builder.course.course import Course
 from builder.course.graph import order_topologically
 from builder.course.lesson import Lesson
-from builder.course.notice import Notice
-from builder.course.placement import Placement
-from builder.course.release import Ledger
 from builder.course.vocabulary import Vocabulary
 from builder.errors import BuilderError
-from builder.findings import Finding, Place, sort_findings
-from builder.reading.course_file import CourseFrame, make_frame
-from builder.reading.file_names import find_id_fault, find_page_fault
-from builder.reading.known import HeaderCheck
-from builder.reading.lesson_file import read_lesson
-from builder.reading.notice_file import read_notice
-from builder.reading.pages import Page, read_glossary, read_page
-from builder.reading.placement_file import PLACEMENT_FILE, read_placement
-from builder.reading.references import find_foreign_parts, find_wrong_references
-from builder.reading.releases_file import LEDGER_FILE, read_ledger
-from builder.reading.schema import CourseHeader
+from builder.findings import Finding, sort_findings
+from builder.reading.course_file import CourseFrame
+from builder.reading.folder_reader import COURSE_FILE, FolderReader
+from builder.reading.pages import Page, read_glossary
 from builder.reading.strays import find_strays
-from builder.reading.text_file import TextFile, read_text, split_header
-from builder.reading.translation.names import split_language
 from builder.reading.translation.reader import read_translation
-from builder.reading.validation import read_validated
 
-COURSE_FILE = "course.yml"
 _EASTERNMOST = timezone(timedelta(hours=14))
 """Where each day begins first."""
 
@@ -49,6 +35,10 @@ class CourseReading:
     original: "CourseReading | None" = None
     """What this is a translation of; None where it is none."""
 
+    def list_languages(self) -> tuple[str, ...]:
+        """Return the tags of the other languages that the course can be read in."""
+        return tuple(self.course.translations) if self.course else ()
+
     def in_language(self, tag: str) -> "CourseReading":
         """Return the course in one of its other languages; findings stay with the original."""
         translated = self.course.translations.get(tag) if self.course else None
@@ -60,7 +50,7 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
     folder = root / content
     _refuse_no_course(folder / COURSE_FILE)
     latest = today or datetime.now(_EASTERNMOST).date()
-    reader = _Reader(root, folder, latest, list(find_strays(root, folder)))
+    reader = FolderReader(root, folder, latest, list(find_strays(root, folder)))
     frame = reader.read_frame()
     pages = tuple(reader.read_pages())
     if frame is None:
@@ -89,7 +79,9 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
     return _add_translations(reader, course, pages)
 
 
-def _add_translations(reader: "_Reader", course: Course, pages: tuple[Page, ...]) -> CourseReading:
+def _add_translations(
+    reader: FolderReader, course: Course, pages: tuple[Page, ...]
+) -> CourseReading:
     """Read the course's other languages, each beside the original."""
     readings = {
         language: read_translation(
@@ -141,169 +133,3 @@ def order_lessons(lessons: Collection[Lesson], vocabulary: Vocabulary) -> tuple[
     }
     turn = {name: index for index, name in enumerate(order_topologically(graph, ranks))}
     return tuple(sorted(lessons, key=lambda lesson: (ranks[lesson.id], turn[lesson.id])))
-
-
-@dataclass(slots=True)
-class _Reader:
-    root: Path
-    folder: Path
-    today: date
-    """The day that has begun somewhere: nobody can have reviewed anything after it."""
-    findings: list[Finding]
-    texts: dict[str, str] = field(default_factory=dict)
-    """What was read, by path."""
-    languages: tuple[str, ...] = ()
-    """Of translations, which lie beside their originals."""
-
-    def read_frame(self) -> CourseFrame | None:
-        path = self.folder / COURSE_FILE
-        text, findings = read_text(self.root, path)
-        self.findings += findings
-        if text is None:
-            return None
-        name = path.relative_to(self.root).as_posix()
-        tree, header, findings = read_validated(text, name, CourseHeader)
-        self.findings += findings
-        if tree is None or header is None:
-            return None
-        check = HeaderCheck(tree, name, self.today)
-        frame = make_frame(check, header)
-        self.findings += check.findings
-        self.languages = tuple(frame.settings.languages)
-        return frame
-
-    def list_originals(self, folder: str) -> Iterator[Path]:
-        """Yield the Markdown files of a folder; report translations of nothing."""
-        for path in sorted((self.folder / folder).rglob("*.md")):
-            original, language = split_language(path.as_posix(), self.languages)
-            if not language:
-                yield path
-            elif not Path(original).is_file():
-                fact = f'nothing is translated here: there is no "{Path(original).name}"'
-                place = Place(path.relative_to(self.root).as_posix())
-                cure = "give the file its original's name, with the language before the ending"
-                self.findings.append(rules.FILE_MISPLACED.at(place, fact, cure))
-
-    def read_pages(self) -> Iterator[Page]:
-        for path in self.list_originals(""):
-            name = path.relative_to(self.root).as_posix()
-            within = path.relative_to(self.folder).as_posix()
-            if within.startswith(("lessons/", "notices/")) or not self._is_well_named(
-                find_page_fault(name, within)
-            ):
-                continue
-            text, findings = read_text(self.root, path)
-            self.findings += findings
-            if text is None:
-                continue
-            self.texts[name] = text
-            self.findings += find_foreign_parts(text, name)
-            file: TextFile | None = TextFile(name, "", 1, text, 1)
-            if text.startswith("---\n"):
-                file, findings = split_header(text, name)
-                self.findings += findings
-            if file:
-                page, findings = read_page(file, within)
-                self.findings += findings
-                yield from [page] if page else []
-
-    def read_notices(self, frame: CourseFrame) -> tuple[list[Notice], set[str]]:
-        notices: list[Notice] = []
-        unreadable: set[str] = set()
-        for path in self.list_originals("notices"):
-            file = self._open(path)
-            conditions = frame.vocabulary.conditions
-            notice, findings = (
-                read_notice(file, frame.traits, conditions, self.today) if file else (None, [])
-            )
-            self.findings += findings
-            if file:
-                self.findings += find_foreign_parts(self.texts[file.path], file.path)
-            if notice is None:
-                unreadable.add(path.stem)
-            else:
-                notices.append(notice)
-        return notices, unreadable
-
-    def read_lessons(self, frame: CourseFrame) -> tuple[list[Lesson], set[str]]:
-        lessons: list[Lesson] = []
-        seen: dict[str, str] = {}
-        unreadable: set[str] = set()
-        for path in self.list_originals("lessons"):
-            file = self._open(path)
-            lesson, findings = (
-                read_lesson(file, frame.vocabulary, frame.traits, self.today)
-                if file
-                else (None, [])
-            )
-            self.findings += findings
-            if lesson is None:
-                unreadable.add(path.stem)
-            elif self._is_new(path, seen):
-                lessons.append(lesson)
-        return lessons, unreadable - set(seen)
-
-    def read_placement(
-        self, frame: CourseFrame, lessons: Collection[Lesson], unreadable: Collection[str]
-    ) -> Placement | None:
-        """Read where people start; a lesson that can't be read may lie in any strand."""
-        name, text = self._read_extra(PLACEMENT_FILE)
-        if text is None:
-            return None
-        strands = {
-            strand: frozenset(unreadable)
-            | {lesson.id for lesson in lessons if lesson.strand.id == strand}
-            for strand in frame.vocabulary.strands
-        }
-        table, findings = read_placement(text, name, strands, self.today)
-        self.findings += findings
-        return table
-
-    def read_ledger(self) -> Ledger | None:
-        """Read what was released, where the course keeps a ledger."""
-        name, text = self._read_extra(LEDGER_FILE)
-        if text is None:
-            return None
-        ledger, findings = read_ledger(text, name, self.today)
-        self.findings += findings
-        return ledger
-
-    def refuse_references(self, lessons: Collection[str]) -> None:
-        """Note what texts point to and isn't there, once all lessons are known."""
-        for path, text in self.texts.items():
-            self.findings += find_wrong_references(text, path, lessons)
-
-    def _read_extra(self, file: str) -> tuple[str, str | None]:
-        """Read a file that a course may have; no text where it is missing or unreadable."""
-        path = self.folder / file
-        name = path.relative_to(self.root).as_posix()
-        if not path.is_file():
-            return name, None
-        text, findings = read_text(self.root, path)
-        self.findings += findings
-        return name, text
-
-    def _is_new(self, path: Path, seen: dict[str, str]) -> bool:
-        name = path.relative_to(self.root).as_posix()
-        first = seen.setdefault(path.stem, name)
-        if first != name:
-            fact = f'"{path.stem}" is already the id of {first}'
-            self.findings.append(rules.ID_DOUBLED.at(Place(name), fact, "rename one of the files"))
-        return first == name
-
-    def _open(self, path: Path) -> TextFile | None:
-        name = path.relative_to(self.root).as_posix()
-        if not self._is_well_named(find_id_fault(name)):
-            return None
-        text, findings = read_text(self.root, path)
-        self.findings += findings
-        if text is None:
-            return None
-        self.texts[name] = text
-        file, findings = split_header(text, name)
-        self.findings += findings
-        return file
-
-    def _is_well_named(self, fault: Finding | None) -> bool:
-        self.findings += [fault] if fault else []
-        return fault is None

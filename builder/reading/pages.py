@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.findings import Finding
-from builder.reading.text_file import TextFile
+from builder.reading.text_file import TextFile, split_header
 from builder.reading.yaml_tree import read_yaml
 
 GLOSSARY_PAGE = "glossary.md"
@@ -25,6 +25,16 @@ class Page:
     """The text below the header."""
     first_line: int
     """The line of the file on which the text begins."""
+
+
+def read_page_text(text: str, name: str, path: str) -> tuple[Page | None, list[Finding]]:
+    """Read an ordinary page, which may begin with a header; ``name`` is its file."""
+    file: TextFile | None = TextFile(name, "", 1, text, 1)
+    findings: list[Finding] = []
+    if text.startswith("---\n"):
+        file, findings = split_header(text, name)
+    page, more = read_page(file, path) if file else (None, [])
+    return page, [*findings, *more]
 
 
 def read_page(file: TextFile, path: str) -> tuple[Page | None, list[Finding]]:

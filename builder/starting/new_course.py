@@ -9,7 +9,8 @@ from builder.checks.run import check_course
 from builder.course.course import Course
 from builder.errors import BuilderError, InvalidValueError
 from builder.findings import Finding, Severity, sort_findings
-from builder.reading.course_folder import COURSE_FILE, CourseReading, read_course
+from builder.reading.course_folder import CourseReading, read_course
+from builder.reading.folder_reader import COURSE_FILE
 from builder.reading.pages import GLOSSARY_PAGE
 from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.releases_file import LEDGER_FILE

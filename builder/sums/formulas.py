@@ -19,6 +19,7 @@ from builder.sums import (
     paper,
     practice,
     rates,
+    readability,
     reading_grade,
     symmetry,
     ventilation,
@@ -115,6 +116,17 @@ FORMULAS = (
         "Reading grade",
         "0.39 × words / sentences + 11.8 × syllables / words - 15.59",
         (reading_grade.FLESCH, reading_grade.KINCAID, reading_grade.WEISS),
+    ),
+    Formula(
+        "Reading ease of Spanish",
+        "206.835 - 62.3 × syllables / words - words / sentences; fairly easy from 65 on",
+        (readability.SZIGRISZT, readability.BARRIO),
+    ),
+    Formula(
+        "Reading grade of German",
+        "0.1935 × share of words with 3 syllables and more + 0.1672 × words / sentences "
+        "+ 0.1297 × share with 7 letters and more - 0.0327 × share with 1 syllable - 0.875",
+        (readability.BAMBERGER,),
     ),
     Formula(
         "Figures",

@@ -5,6 +5,7 @@ Naval Technical Training Command report 8-75 (1975), for the grade.
 """
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from builder.sums.citation import Citation
@@ -53,15 +54,17 @@ _MARKUP = re.compile(
 )
 _ITEM = re.compile(r"^[ \t]*(?:[-*+]|[0-9]+[.)])[ \t]+", re.MULTILINE)
 _BLOCK_END = re.compile(r"\n[ \t]*\n\s*")
-_SENTENCE_END = re.compile(r"(?<=[.!?…])[\"'”’)]*\s+(?=[\"'“‘(]*[A-Z0-9])")
+_SENTENCE_END = re.compile(
+    r"(?<=[.!?…])[\"'”’»“)]*\s+(?=[\"'“‘„«(¿¡]*[A-ZÀ-ÖØ-Þ0-9])|(?<=[.!?…][»”’])\s+(?=[\"«„(¿¡]*[A-ZÀ-ÖØ-Þ0-9])"
+)
 _SHORT_FORM = re.compile(r"\b(?:e\.g|i\.e|etc|approx|Dr|Mr|Mrs|Ms|St|vs|No)\.(?=\s)")
 
 
-def count_words(text: str) -> Counts:
+def count_words(text: str, count: Callable[[str], int] = count_syllables) -> Counts:
     """Count a text of inline or block Markdown; each list item ends a sentence."""
     sentences = split_sentences(text)
     words = [word for sentence in sentences for word in find_words(sentence)]
-    return Counts(len(words), len(sentences), sum(count_syllables(word) for word in words))
+    return Counts(len(words), len(sentences), sum(count(word) for word in words))
 
 
 def split_sentences(text: str) -> tuple[str, ...]:

@@ -45,7 +45,8 @@
     find("ul").replaceChildren(
       ...age.changes.map((change) => {
         const item = root.document.createElement("li");
-        item.textContent = `${wordDay(change.on)}: ${change.why}`;
+        const values = { day: wordDay(change.on), reason: change.why };
+        item.textContent = root.tempoleaf.words.say("{day}: {reason}", values);
         return item;
       }),
     );

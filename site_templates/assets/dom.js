@@ -42,9 +42,7 @@
 
   /** @type {Tempoleaf["wordDate"]} */
   function wordDate(date, options) {
-    const { lang } = root.document.documentElement;
-    // Our English is British.
-    return date.toLocaleDateString(lang === "en" ? "en-GB" : lang || undefined, options);
+    return date.toLocaleDateString(root.tempoleaf.words.language, options);
   }
 
   root.tempoleaf = Object.assign(

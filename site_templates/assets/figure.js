@@ -14,7 +14,9 @@
   /** @typedef {keyof typeof FILLS} Tone */
   /** @typedef {{tone: Tone, steps: (string | number)[]}} Part steps of an SVG path */
   const SVG = "http://www.w3.org/2000/svg";
-  const WORDS = ["Breathe in", "Hold or pause", "Breathe out", "Hold or pause"];
+  const { say } = window.tempoleaf.words;
+  const REST = say("Hold or pause");
+  const WORDS = [say("Breathe in"), REST, say("Breathe out"), REST];
 
   /** @param {string} text @returns {Part["steps"]} */
   function readSteps(text) {
@@ -148,7 +150,7 @@
       isOn = on;
       moving.hidden = !on;
       pair.hidden = on;
-      button.textContent = on ? "Stop moving" : "Show it moving";
+      button.textContent = on ? say("Stop moving") : say("Show it moving");
       if (on) {
         show = show || makeFigure(find(".tl-figure__moving svg", SVGSVGElement), frames);
         start = window.performance.now();

@@ -10,6 +10,7 @@
 
   /** @type {Tempoleaf["makeHold"]} */
   function makeHold(kept) {
+    const { say } = root.tempoleaf.words;
     const seconds = [...kept.seconds];
     let restEnds = kept.restEnds;
     /** @type {number | null} */
@@ -53,7 +54,7 @@
       },
       left: () => TRIES - seconds.length,
       best: () => (seconds.length ? Math.max(...seconds) : null),
-      words: () => seconds.map((each) => `${each} s`).join(", "),
+      words: () => seconds.map((each) => say("{seconds} s", { seconds: each })).join(", "),
       kept: () => ({ seconds: [...seconds], restEnds }),
     };
   }

@@ -4,8 +4,9 @@
 
   const DAYS = 28;
   const ROWS = 60;
+  const { say, sayMany, sayParts } = window.tempoleaf.words;
   /** @type {Record<Outcome, string>} */
-  const OUTCOMES = { ready: "ready", again: "again", easier: "easier" };
+  const OUTCOMES = { ready: say("ready"), again: say("again"), easier: say("easier") };
 
   /** @param {string} on */
   function dateWords(on) {
@@ -77,18 +78,20 @@
       });
       show();
       find("days").focus();
-      tell("One practice is taken out.");
+      tell(say("One practice is taken out."));
     }
 
     /** @param {Practice["log"][number]} row */
     function logRow(row) {
+      const day = dateWords(row.on);
       const button = document.createElement("button");
-      button.textContent = "Take out";
+      button.textContent = say("Take out");
       button.type = "button";
       button.className = "tl-mine__out";
-      button.setAttribute("aria-label", `Take out ${titleOf(row.lesson)}, ${dateWords(row.on)}`);
+      button.setAttribute("aria-label", say("Take out {lesson}, {day}", { lesson: titleOf(row.lesson), day }));
       button.addEventListener("click", () => removeRow(row));
-      return item("li", `${dateWords(row.on)}: `, link(row.lesson), `, ${OUTCOMES[row.outcome]} `, button);
+      const values = { day, lesson: link(row.lesson), outcome: OUTCOMES[row.outcome] };
+      return item("li", ...sayParts("{day}: {lesson}, {outcome}", values), " ", button);
     }
 
     function show() {
@@ -98,8 +101,12 @@
         t.listNext(data, lessons).map((id) => item("li", link(id))),
       );
       const days = t.countDays(data, lastDays());
-      const dayWord = days === 1 ? "day" : "days";
-      find("days").textContent = `Practice on ${days} ${dayWord} of the last ${DAYS}. Days of rest belong to it.`;
+      find("days").textContent = sayMany(
+        "Practice on {count} day of the last {days}. Days of rest belong to it.",
+        "Practice on {count} days of the last {days}. Days of rest belong to it.",
+        days,
+        { days: DAYS },
+      );
       const rows = [...data.log].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
       fill("log", rows.slice(-ROWS).reverse().map(logRow));
       find("each").hidden = rows.length === 0;
@@ -135,7 +142,7 @@
       find("erase-ask").hidden = true;
       refresh();
       find("erase").focus();
-      tell("Everything is erased from this device.");
+      tell(say("Everything is erased from this device."));
     });
     if (Object.keys(now).length > 0) {
       practice.change(follow);

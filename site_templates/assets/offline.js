@@ -4,14 +4,25 @@
   "use strict";
 
   const t = window.tempoleaf;
-  /** @type {Record<string, string>} */
-  const NAMES = { sounds: "practice sounds", cards: "cards to print" };
+  const { number, say } = t.words;
+  /** @typedef {{keep: (size: string) => string, kept: string}} GroupWords */
+  /** @type {Record<string, GroupWords>} */
+  const GROUPS = {
+    sounds: {
+      keep: (size) => say("Keep the practice sounds, {size}", { size }),
+      kept: say("The practice sounds are kept on this device."),
+    },
+    cards: {
+      keep: (size) => say("Keep the cards to print, {size}", { size }),
+      kept: say("The cards to print are kept on this device."),
+    },
+  };
   const script = document.currentScript;
 
   /** @param {number} bytes */
   function wordSize(bytes) {
     const megabytes = bytes / 1e6;
-    return `${megabytes < 10 ? megabytes.toFixed(1) : Math.round(megabytes)} MB`;
+    return say("{number} MB", { number: number(megabytes, megabytes < 10 ? 1 : 0) });
   }
 
   /** @template T @param {ServiceWorker} worker @param {string} words @param {(answer: T) => void} hear */
@@ -30,9 +41,9 @@
     bar.className = "tl-newer";
     bar.setAttribute("role", "status");
     button.type = "button";
-    button.textContent = "Show it";
+    button.textContent = say("Show it");
     button.addEventListener("click", () => window.location.reload());
-    bar.append("A newer version of this course is here. ", button);
+    bar.append(say("A newer version of this course is here."), " ", button);
     document.body.append(bar);
   }
 
@@ -40,39 +51,41 @@
   function showGroups(worker, list) {
     ask(worker, "groups", (/** @type {KeptGroup[]} */ groups) => {
       list.replaceChildren(
-        ...groups.map((group) => {
+        ...groups.flatMap((group) => {
+          const words = GROUPS[group.name];
+          if (!words) {
+            return []; // a newer worker than this page
+          }
           const item = document.createElement("p");
           const button = document.createElement("button");
           const told = document.createElement("span");
-          const name = NAMES[group.name] || group.name;
           button.type = "button";
           button.className = "tl-big";
-          button.textContent = `Keep the ${name}, ${wordSize(group.bytes)}`;
+          button.textContent = words.keep(wordSize(group.bytes));
           button.hidden = group.isWhole;
           told.setAttribute("role", "status");
-          told.textContent = group.isWhole ? `The ${name} are kept on this device.` : "";
-          button.addEventListener("click", () => keep(worker, group, button, told));
+          told.textContent = group.isWhole ? words.kept : "";
+          button.addEventListener("click", () => keep(worker, group.name, words.kept, button, told));
           item.className = "tl-mine__act";
           item.append(button, " ", told);
-          return item;
+          return [item];
         }),
       );
     });
   }
 
-  /** @param {ServiceWorker} worker @param {KeptGroup} group @param {HTMLButtonElement} button @param {HTMLElement} told */
-  function keep(worker, group, button, told) {
-    const name = NAMES[group.name] || group.name;
+  /** @param {ServiceWorker} worker @param {string} group @param {string} kept @param {HTMLButtonElement} button @param {HTMLElement} told */
+  function keep(worker, group, kept, button, told) {
     button.disabled = true;
-    ask(worker, group.name, (/** @type {KeptSoFar} */ answer) => {
+    ask(worker, group, (/** @type {KeptSoFar} */ answer) => {
       button.disabled = !answer.hasFailed;
       button.hidden = Boolean(answer.isWhole);
       if (answer.hasFailed) {
-        told.textContent = "That didn't work: there is no signal, or no room. Try again later.";
+        told.textContent = say("That didn't work: there is no signal, or no room. Try again later.");
       } else if (answer.isWhole) {
-        told.textContent = `The ${name} are kept on this device.`;
+        told.textContent = kept;
       } else {
-        told.textContent = `${answer.done} of ${answer.count}`;
+        told.textContent = say("{done} of {count}", { done: answer.done || 0, count: answer.count || 0 });
       }
     });
   }

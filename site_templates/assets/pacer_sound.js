@@ -109,16 +109,6 @@
     };
   }
 
-  /** @type {Tempoleaf["speak"]} */
-  function speak(words) {
-    if (window.speechSynthesis) {
-      const speech = new window.SpeechSynthesisUtterance(words);
-      speech.lang = document.documentElement.lang;
-      window.speechSynthesis.cancel();
-      window.speechSynthesis.speak(speech);
-    }
-  }
-
   /** @type {Tempoleaf["buzz"]} */
   function buzz(name) {
     const pattern = BUZZ_MS[name];
@@ -165,6 +155,6 @@
 
   window.tempoleaf = Object.assign(
     window.tempoleaf || {},
-    /** @satisfies {PacerSoundScript} */ ({ buzz, makeSound, makeWake, speak }),
+    /** @satisfies {PacerSoundScript} */ ({ buzz, makeSound, makeWake }),
   );
 })();

@@ -8,10 +8,11 @@
   /** @type {Tempoleaf["makeView"]} */
   function makeView(dialog, words, say) {
     const t = window.tempoleaf;
+    const { fill } = t.words;
     const find = t.makeFinder(dialog);
     const [left = 0, right = 0] = t.dataOf(dialog, "tlEnds").split(" ").map(Number);
     const strips = t.findAll(dialog, "[data-tl-count]");
-    const names = strips.map((strip) => strip.dataset.tlName);
+    const names = strips.map((strip) => t.dataOf(strip, "tlName"));
     /** @type {number[][]} */
     const counts = strips.map((strip) => JSON.parse(t.dataOf(strip, "tlCount")));
     const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
@@ -117,8 +118,8 @@
         if (dialog.querySelector("[data-tl-faster]")) {
           find("[data-tl-faster]", HTMLButtonElement).disabled = wished === 0;
           find("[data-tl-slower]", HTMLButtonElement).disabled = wished === strips.length - 1;
-          const next = wished === now ? "" : `, ${say.then} ${names[wished]}`;
-          setText(".tl-pacer__count", `${say.count} ${names[now]}${next}`);
+          const tempos = { tempo: names[now] || "", next: names[wished] || "" };
+          setText(".tl-pacer__count", fill(wished === now ? say.count : say.count_then, tempos));
         }
       },
       draw(session, now) {

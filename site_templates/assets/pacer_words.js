@@ -4,6 +4,8 @@
 
   /** @type {Tempoleaf["makeWords"]} */
   function makeWords(say, sides) {
+    const { fill } = root.tempoleaf.words;
+
     // One more set begins with a rest.
     /** @type {PacerWords["isRest"]} */
     function isRest(session, now) {
@@ -54,9 +56,9 @@
     /** @type {PacerWords["whereWords"]} */
     function whereWords(session, now) {
       const rounds = session.plan.rounds;
-      const words = rounds > 1 ? [`${say.set} ${now.round} ${say.of} ${rounds}`] : [];
+      const words = rounds > 1 ? [fill(say.set, { number: now.round, count: rounds })] : [];
       if (now.breath) {
-        words.push(`${say.breath} ${now.breath} ${say.of} ${session.plan.breaths}`);
+        words.push(fill(say.breath, { number: now.breath, count: session.plan.breaths }));
       }
       if (now.side) {
         words.push(sideWord(now.side));
@@ -67,12 +69,13 @@
     // The side is told when it changes: with a set, or with a breath where sides take turns.
     /** @type {PacerWords["spokenWords"]} */
     function spokenWords(session, now) {
-      const words = wordFor(session, now);
+      const word = wordFor(session, now);
       if (!now.step) {
-        return now.kind === "end" ? words : `${words}. ${whereWords(session, now)}`;
+        const where = whereWords(session, now);
+        return now.kind === "end" ? word : fill(say.with_where, { word, where });
       }
       const isNewSide = now.step === "in" && (sides === "alternate" || now.breath === 1);
-      return now.side && isNewSide ? `${words}, ${sideWord(now.side)}` : words;
+      return now.side && isNewSide ? fill(say.with_side, { word, side: sideWord(now.side) }) : word;
     }
 
     return { isRest, numberFor, spokenWords, whereWords, wordFor };

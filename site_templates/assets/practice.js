@@ -100,7 +100,8 @@
   /** The site's own, on a page. */
   function openPractice() {
     const script = /** @type {HTMLScriptElement | null} */ (root.document.currentScript);
-    const home = script ? new URL("../../", script.src).pathname : "/";
+    const { whole = "" } = root.tempoleaf.wordsHere || {};
+    const home = script ? new URL("../../" + whole, script.src).pathname : "/";
     let storage = null;
     try {
       // Where it is switched off, the theme may have put something there that forgets.

@@ -5,6 +5,7 @@
 
   const t = window.tempoleaf;
   const practice = t.practice;
+  const { say } = t.words;
 
   // Lessons that got another id name the former ones.
   function followNames() {
@@ -87,7 +88,7 @@
       if (isDone || isNext) {
         const mark = document.createElement("span");
         mark.className = "tl-mark";
-        mark.textContent = isDone ? "✓ ready" : "→ may come next";
+        mark.textContent = isDone ? say("✓ ready") : say("→ may come next");
         t.makeFinder(stop)("a").after(mark);
       }
     });
@@ -98,7 +99,7 @@
     t.findAll(document, ".md-typeset__scrollwrap").forEach(function (frame, index) {
       frame.tabIndex = 0;
       frame.setAttribute("role", "region");
-      frame.setAttribute("aria-label", "Table " + (index + 1) + ", slides sideways");
+      frame.setAttribute("aria-label", say("Table {number}, slides sideways", { number: index + 1 }));
     });
   }
 

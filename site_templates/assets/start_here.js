@@ -5,11 +5,12 @@
   "use strict";
 
   const KEY = "tempoleaf.hold";
+  const { say, sayMany, sayParts } = window.tempoleaf.words;
   const BUTTON = {
-    ready: "Start the hold",
-    running: "First urge: stop",
-    resting: "Breathe normally",
-    over: "Start the hold",
+    ready: say("Start the hold"),
+    running: say("First urge: stop"),
+    resting: say("Breathe normally"),
+    over: say("Start the hold"),
   };
 
   /**
@@ -60,7 +61,7 @@
       });
       find("back").hidden = at === 0;
       on.disabled = !isAnswered(here()) || isHolding;
-      on.textContent = at === steps.length - 1 ? "Show where to start" : "Go on";
+      on.textContent = at === steps.length - 1 ? say("Show where to start") : say("Go on");
     }
 
     function answers() {
@@ -85,7 +86,7 @@
         const link = document.createElement("a");
         link.textContent = lesson.title;
         link.href = lesson.href;
-        element.append(`${start.title}: `, link);
+        element.append(...sayParts("{strand}: {lesson}", { strand: start.title, lesson: link }));
       } else {
         const name = document.createElement("strong");
         name.textContent = start.title;
@@ -121,9 +122,13 @@
       find("given").replaceChildren(...(asksFirst ? [] : listGiven()));
       /** @type {Intl.DateTimeFormatOptions} */
       const date = { day: "numeric", month: "long", year: "numeric" };
-      find("given-on").textContent = `What you answered on ${t.wordDate(new Date(), date)}`;
+      const day = t.wordDate(new Date(), date);
+      find("given-on").textContent = say("What you answered on {day}", { day });
       find("held").hidden = hold.best() === null;
-      find("held").textContent = `Your comfortable hold: ${hold.words()}. It is a number to compare with your own next one, and says nothing about health.`;
+      find("held").textContent = say(
+        "Your comfortable hold: {tries}. It is a number to compare with your own next one, and says nothing about health.",
+        { tries: hold.words() },
+      );
       form.hidden = true;
       find("result").hidden = false;
       t.makeFinder(find("result"))(":scope > div:not([hidden]) h2").focus();
@@ -164,14 +169,27 @@
         shown = place.kind; // once, so that a translated word stays translated
         button.textContent = BUTTON[shown];
       }
-      find("time").textContent = place.seconds || place.kind === "running" ? `${place.seconds} s` : "";
-      const left = hold.left();
-      const more = left ? ` Up to ${left} more, after a minute of normal breathing.` : " That is all for today.";
-      const tries = hold.words() && `Tries: ${hold.words()}.${more}`;
+      const isTimed = place.seconds > 0 || place.kind === "running";
+      find("time").textContent = isTimed ? say("{seconds} s", { seconds: place.seconds }) : "";
+      const tries = hold.words() && wordTries(hold.words(), hold.left());
       if (find("tries").textContent !== tries) {
         find("tries").textContent = tries;
         keepHold(hold.kept());
       }
+    }
+
+    /** @param {string} tries @param {number} left */
+    function wordTries(tries, left) {
+      const told = say("Tries: {tries}.", { tries });
+      if (left === 0) {
+        return [told, say("That is all for today.")].join(" ");
+      }
+      const more = sayMany(
+        "Up to {count} more, after a minute of normal breathing.",
+        "Up to {count} more, after a minute of normal breathing.",
+        left,
+      );
+      return [told, more].join(" ");
     }
 
     function tickHold() {

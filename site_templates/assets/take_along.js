@@ -4,21 +4,18 @@
 
   const MOST_BYTES = 2000000;
   const QUIET = 4; // light cells around a code; ISO/IEC 18004, 6.3.8
-  const UNKEPT = " This device won't keep it: it is full, or this is a private window.";
-
-  /** @param {number} count @param {string} one @param {string} more */
-  function word(count, one, more) {
-    return `${count} ${count === 1 ? one : more}`;
-  }
+  const { join, say, sayMany } = window.tempoleaf.words;
+  const UNKEPT = say("This device won't keep it: it is full, or this is a private window.");
 
   /** What a person is told that data holds. @param {Practice} data */
   function describe(data) {
+    const [rows, ticks, notes] = [data.log, Object.keys(data.ticks), Object.keys(data.notes)];
     const parts = [
-      data.log.length && word(data.log.length, "practice", "practices"),
-      Object.keys(data.ticks).length && `ticks of ${word(Object.keys(data.ticks).length, "lesson", "lessons")}`,
-      Object.keys(data.notes).length && word(Object.keys(data.notes).length, "note", "notes"),
-    ].filter(Boolean);
-    return parts.length > 1 ? `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}` : parts[0] || "";
+      rows.length ? sayMany("{count} practice", "{count} practices", rows.length) : "",
+      ticks.length ? sayMany("ticks of {count} lesson", "ticks of {count} lessons", ticks.length) : "",
+      notes.length ? sayMany("{count} note", "{count} notes", notes.length) : "",
+    ];
+    return join(parts.filter(Boolean));
   }
 
   /** Dark cells as the outline of a drawing. @param {boolean[][]} cells */
@@ -45,7 +42,7 @@
       anchor.download = `my-practice-${t.dayOf(new Date())}.json`;
       anchor.click();
       URL.revokeObjectURL(anchor.href);
-      tell("Saved. The file holds your notes too, so keep it where only you look.");
+      tell(say("Saved. The file holds your notes too, so keep it where only you look."));
     }
 
     /** @param {Practice} data */
@@ -54,7 +51,12 @@
       const isKept = practice.add(follow(data));
       show();
       const rows = practice.read().log.length - before;
-      return `Added: ${word(rows, "practice", "practices")}, and what there was of ticks and notes.${isKept ? "" : UNKEPT}`;
+      const added = sayMany(
+        "Added: {count} practice, and what there was of ticks and notes.",
+        "Added: {count} practices, and what there was of ticks and notes.",
+        rows,
+      );
+      return isKept ? added : `${added} ${UNKEPT}`;
     }
 
     /** @param {File} file */
@@ -68,7 +70,7 @@
         }
       }
       const isOurs = found && found.version === 1 && Array.isArray(found.log);
-      tell(isOurs ? add(t.clean(found)) : "This is no file of My practice. Nothing was changed.");
+      tell(isOurs ? add(t.clean(found)) : say("This is no file of My practice. Nothing was changed."));
     }
 
     /* As codes */
@@ -82,12 +84,15 @@
     function showCode() {
       const cells = t.makeQr(addresses[at] || "");
       const size = cells.length + 2 * QUIET;
-      const where = `Code ${at + 1} of ${addresses.length}`;
+      const place = { number: at + 1, count: addresses.length };
       const svg = onPage(".tl-code__picture", SVGSVGElement);
       svg.setAttribute("viewBox", `0 0 ${size} ${size}`);
-      svg.setAttribute("aria-label", `QR code. ${where}`);
+      svg.setAttribute("aria-label", say("QR code. Code {number} of {count}", place));
       onPage(".tl-code__picture path", SVGPathElement).setAttribute("d", outline(cells));
-      find("code-where").textContent = `${where}. Point the other phone's camera at it and open the address.`;
+      find("code-where").textContent = say(
+        "Code {number} of {count}. Point the other phone's camera at it and open the address.",
+        place,
+      );
       find("code-before").hidden = at === 0;
       find("code-next").hidden = at === addresses.length - 1;
     }
@@ -97,9 +102,9 @@
       const made = t.listHandOvers(data, window.location.href.split(/[?#]/)[0] || "", notes.checked);
       addresses = made.addresses;
       at = 0;
-      const left = [...new Set(made.left)].map(titleOf).join(", ");
-      const nothing = addresses.length ? "" : "There is nothing to hand over yet.";
-      tell(left ? `Too long for a code, so use the file: ${left}.` : nothing);
+      const lessons = [...new Set(made.left)].map(titleOf).join(", ");
+      const nothing = addresses.length ? "" : say("There is nothing to hand over yet.");
+      tell(lessons ? say("Too long for a code, so use the file: {lessons}.", { lessons }) : nothing);
       codes.hidden = addresses.length === 0;
       if (!codes.hidden) {
         showCode();
@@ -132,18 +137,20 @@
         return;
       }
       offered = offered ? t.merge(offered, found.data) : found.data;
+      const place = { number: found.part, count: found.parts };
       after =
         found.parts > 1
-          ? ` This was code ${found.part} of ${found.parts}: scan the others too, in any order.`
+          ? say("This was code {number} of {count}: scan the others too, in any order.", place)
           : "";
-      find("offered").textContent = `What you scanned holds ${describe(offered)}.`;
+      find("offered").textContent = say("What you scanned holds {what}.", { what: describe(offered) });
       find("offer").hidden = false;
       onPage("[data-tl-offer] h2").focus();
     }
 
     /** @param {boolean} isWanted */
     function decide(isWanted) {
-      const told = offered && isWanted ? add(offered) + after : "Left out. Nothing was changed.";
+      const added = offered && isWanted ? [add(offered), after].filter(Boolean).join(" ") : "";
+      const told = added || say("Left out. Nothing was changed.");
       offered = null;
       find("offer").hidden = true;
       // Out of the address, so that a reload or the way back doesn't ask again.

@@ -3,9 +3,11 @@
 // over all of its part and nothing else.
 
 interface Tempoleaf
-  extends DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
-    ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PlacementScript,
+  extends WordsScript, DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
+    ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PacerVoiceScript, PlacementScript,
     QrScript, HandOverScript, TakeAlongScript, HoldScript, EchoesScript, CardAgeScript {
+  wordsHere?: KnownWords; // where the site's language is not ours
+  words: Words; // the site's own
   practice: PracticeStore; // the site's own, on a page
 }
 
@@ -30,7 +32,7 @@ interface DomScript {
   dataOf(element: HTMLElement, name: string): string;
   /** Whether others can come to an address: no file, and none of this machine's own names. */
   isOnWeb(address: URL | Location): boolean;
-  /** A date in words, in the language of the page. */
+  /** A date in words, in the language of the site. */
   wordDate(date: Date, options: Intl.DateTimeFormatOptions): string;
 }
 
@@ -226,10 +228,10 @@ interface EchoesScript {
 
 /* pacer_words.js */
 
-/** The words of the page, by name. */
+/** The words of the page, by name, their gaps still open. */
 type Say = Record<
-  | Step | Place["kind"] | "own" | "of" | "breath" | "count" | "then" | "saved" | "unsaved"
-  | "side1" | "side2" | "next_side1" | "next_side2" | "set_done" | "skip_rest" | "screen"
+  | Step | Place["kind"] | "own" | "breath" | "count" | "count_then" | "saved" | "unsaved"
+  | "with_where" | "with_side" | "side1" | "side2" | "next_side1" | "next_side2" | "set_done" | "skip_rest" | "screen"
   | "paused" | "paused_hidden" | "paused_sound" | "pause_button" | "go_on",
   string
 >;
@@ -285,6 +287,13 @@ interface PacerSoundScript {
   makeSound(clock: Clock, onStopped: () => void): PacerSound;
   /** Keeps the screen awake. */
   makeWake(onRefused: () => void): { hold(): Promise<void>; free(): void };
-  /** Speaks words with the device's own voice. */
+}
+
+/* pacer_voice.js */
+
+interface PacerVoiceScript {
+  /** A voice of a language: of the same country and on the device itself, where there is one. */
+  findVoice<V extends { lang: string; localService: boolean }>(voices: V[], language: string): V | null;
+  /** Speaks words of the site with the device's own voice. */
   speak(words: string): void;
 }

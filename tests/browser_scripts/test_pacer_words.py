@@ -6,7 +6,7 @@ import pytest
 
 from tests.browser_scripts.node import run_script
 
-SCRIPTS = ("schedule.js", "session.js", "pacer_words.js")
+SCRIPTS = ("words.js", "schedule.js", "session.js", "pacer_words.js")
 SAY = {
     "in": "In",
     "hold": "Hold",
@@ -16,9 +16,10 @@ SAY = {
     "rest": "Rest",
     "end": "Done",
     "own": "Free",
-    "set": "Set",
-    "of": "of",
-    "breath": "breath",
+    "set": "Set {number} of {count}",
+    "breath": "breath {number} of {count}",
+    "with_where": "{word}. {where}",
+    "with_side": "{word}, {side}",
     "side1": "first side",
     "side2": "second side",
     "paused": "Paused",
@@ -28,7 +29,7 @@ SAY = {
 EACH = {"tempo": [4, 1, 4, 1], "sets": 1, "breaths": 2, "rest": 90, "sides": "each", "minutes": 0}
 
 
-def listen(drill: dict[str, Any], code: str) -> Any:
+def listen(drill: dict[str, Any], code: str, say: dict[str, str] = SAY) -> Any:
     """Return what the code makes of a session that begins at 0 and the words for it."""
     start = (
         "const t = globalThis.tempoleaf; const s = t.makeSession(given.drill);"
@@ -36,7 +37,7 @@ def listen(drill: dict[str, Any], code: str) -> Any:
         "const tell = (now) => [w.wordFor(s, s.at(now)), w.numberFor(s, s.at(now)),"
         "  w.spokenWords(s, s.at(now))];"
     )
-    return run_script(SCRIPTS, f"{start} {code}", {"drill": drill, "say": SAY})
+    return run_script(SCRIPTS, f"{start} {code}", {"drill": drill, "say": say})
 
 
 def test_a_drill_on_each_side_tells_the_side_with_the_set_and_in_the_rest() -> None:
@@ -74,3 +75,11 @@ def test_at_ones_own_pace_a_number_is_shown_only_where_minutes_count(minutes: in
 
 def test_a_pause_says_so() -> None:
     assert listen(EACH, "s.pause(2000); return tell(9000).slice(0, 2);") == ["Paused", ""]
+
+
+def test_a_language_may_order_its_words_otherwise() -> None:
+    say = SAY | {"breath": "von {count} Atemzügen: {number}", "with_side": "{side}: {word}"}
+    code = "return [w.whereWords(s, s.at(0)), w.spokenWords(s, s.at(0))];"
+    assert listen(EACH, code, say) == [
+        *("Set 1 of 2 · von 2 Atemzügen: 1 · first side", "first side: In"),
+    ]

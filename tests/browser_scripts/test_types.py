@@ -32,8 +32,10 @@ def test_nothing_hushes_the_checker() -> None:
         ("pacer_sound.js", "t.schedule(session.plan, from, until)", 't.schedule("x")'),
         ("clock.js", "return (time - gone + from) / 1000;", 'return "soon";'),
         ("schedule.js", "{ makePlan, schedule, sideOf }", "{ makePlan, sideOf }"),
+        ("site.js", 'slides sideways", { number: index + 1 })', 'slides sideways")'),
+        ("take_along.js", "{ what: describe(offered) }", "{ who: describe(offered) }"),
     ],
-    ids=["a call", "an answer", "a part that is not handed over"],
+    ids=["a call", "an answer", "a part that is not handed over", "a gap", "a gap's name"],
 )
 def test_what_is_wrong_is_found(tmp_path: Path, name: str, right: str, wrong: str) -> None:
     templates = shutil.copytree(

@@ -45,7 +45,8 @@ def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
         made[lesson_page(lesson)] = make_lesson_page(site, lesson)
     if not site.is_translation:
         made |= _make_guide(site)
-    return {**made, **make_assets(course.settings.colours)}
+    settings = course.settings
+    return {**made, **make_assets(settings.colours, settings.language, site.whole)}
 
 
 def list_learners_pages(site: Site, pages: Iterable[Page]) -> frozenset[str]:

@@ -1,19 +1,24 @@
 """Styles, scripts and fonts of the site, all its own: no page asks anybody else for a file."""
 
+import json
 from collections.abc import Mapping
 from pathlib import Path
 
 from builder.course.course import Colours
+from builder.language import Language, language_of
 from builder.resources import find_templates
 from builder.sums.shades import lighten_until_read
 
 FOLDER = "assets/tempoleaf"
 STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
+_WORDS_HERE = "words_here.js"
+"""The words of the scripts in the language of the course; made, so it lies in no folder."""
 _SCRIPT_NAMES = (
+    *(_WORDS_HERE, "words.js"),
     *("dom.js", "practice_data.js", "practice.js", "site.js", "card_age.js", "figure.js"),
     *("schedule.js", "session.js", "tones.js", "clock.js"),
-    *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "echoes.js", "pacer.js"),
-    *("qr.js", "hand_over.js", "take_along.js", "my_practice.js"),
+    *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "pacer_voice.js"),
+    *("echoes.js", "pacer.js", "qr.js", "hand_over.js", "take_along.js", "my_practice.js"),
     *("placement.js", "hold.js", "start_here.js", "offline.js"),
 )
 """In the order in which they lean on each other."""
@@ -26,10 +31,15 @@ NIGHT = "#151b1c"
 NIGHT_INK = "#e6ebe8"
 _NIGHT_LEAST = 7.0
 """WCAG 2.2, 1.4.6, level AAA for text: links in the dark are thin and small."""
+_ENGLISH, _BRITISH = "en", "en-GB"
+"""A browser takes English without a country for that of the United States; ours is British."""
 
 
-def make_assets(colours: Colours) -> Mapping[str, bytes]:
-    """Return every file that pages of the site load, by path."""
+def make_assets(colours: Colours, language: str, whole: str = "") -> Mapping[str, bytes]:
+    """Return every file that pages of the site load, by path.
+
+    A language is its BCP 47 tag; ``whole`` leads from a part of a site to the whole of it.
+    """
     templates = find_templates()
     files = {
         f"{FOLDER}/{path.name}": path.read_bytes()
@@ -39,7 +49,23 @@ def make_assets(colours: Colours) -> Mapping[str, bytes]:
         files[f"{FOLDER}/fonts/{path.name}"] = path.read_bytes()
     licence: Path = templates / "fonts" / "LICENSE.md"
     files[f"{FOLDER}/fonts/LICENSE.txt"] = licence.read_bytes()
+    files[f"{FOLDER}/{_WORDS_HERE}"] = write_words(language_of(language), whole).encode()
     return {**files, STYLES[0]: _write_colours(colours).encode()}
+
+
+def write_words(language: Language, whole: str = "") -> str:
+    """Write the words of the site's scripts as a script of its own.
+
+    What people keep on their devices belongs to the ``whole`` site, in whatever language.
+    """
+    tag = str(language.locale).replace("_", "-")
+    known = {
+        "language": _BRITISH if tag == _ENGLISH else tag,
+        "texts": language.for_scripts,
+        "whole": whole,
+    }
+    words = json.dumps({"wordsHere": known}, ensure_ascii=False, separators=(",", ":"))
+    return f"globalThis.tempoleaf = Object.assign(globalThis.tempoleaf || {{}}, {words});\n"
 
 
 def _write_colours(colours: Colours) -> str:

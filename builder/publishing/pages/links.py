@@ -37,8 +37,16 @@ class Site:
     """True where a host serves ``map.md`` as ``map/``, False where as ``map.html``."""
     papers: tuple[tuple[str, str], ...] = ()
     """Name and title of each paper that cards are made in; none where no cards are made."""
-    is_translation: bool = False
-    """True where this is part of another site, in a folder of its own."""
+
+    @property
+    def is_translation(self) -> bool:
+        """Tell whether this is a part of another site, in a folder of its own."""
+        return self.course.settings.is_translation
+
+    @property
+    def whole(self) -> str:
+        """Return the way from the root of this site to that of the whole, for all languages."""
+        return "../" if self.is_translation else ""
 
     @property
     def language(self) -> Language:
@@ -118,8 +126,7 @@ def chart_file(name: str, sheet: str) -> str:
 
 def track_file(site: Site, name: str, ending: str) -> str:
     """Return the path of a practice track in one of its forms; all languages share them."""
-    whole = "../" if site.is_translation else ""
-    return f"{whole}{TRACKS}/{name}.{ending}"
+    return f"{site.whole}{TRACKS}/{name}.{ending}"
 
 
 def relative_source(page: str, target: str) -> str:

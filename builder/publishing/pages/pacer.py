@@ -11,6 +11,7 @@ from builder.course.lesson import Lesson
 from builder.course.tempo import Tempo
 from builder.drawing.labels import Labels
 from builder.drawing.tempo_strip import draw_tempo_strip, find_strip_ends
+from builder.language import language_of, mark
 from builder.publishing.pages.svg_markup import place_svg
 from builder.publishing.views.lesson_view import LessonView, NoticeView
 from builder.sums.band import find_band
@@ -19,35 +20,36 @@ _STRIP_MM = 60
 _FIRST_READ = ("stop", "ask-first")
 """Actions of the notices that are shown again before the first breath."""
 WORDS = {
-    "in": "Breathe in",
-    "hold": "Hold softly",
-    "out": "Breathe out",
-    "pause": "Pause",
-    "lead": "Get into position",
-    "rest": "Rest",
-    "end": "Done",
-    "own": "Breathe as it comes",
-    "set": "Set",
-    "of": "of",
-    "breath": "breath",
-    "side1": "first side",
-    "side2": "second side",
-    "next_side2": "Change sides",
-    "next_side1": "First side again",
-    "paused": "Paused",
-    "paused_hidden": "Paused while the page was out of sight. Go on when you are ready.",
-    "paused_sound": "Paused: the sound was stopped, as by a call. Go on when you are ready.",
-    "screen": "The screen may go dark here. Set the phone to stay awake.",
-    "pause_button": "Pause",
-    "go_on": "Go on",
-    "set_done": "Set done",
-    "skip_rest": "Skip the rest",
-    "count": "Count",
-    "then": "then",
-    "saved": "Noted on this device.",
-    "unsaved": "This device won't keep it: it is full, or this is a private window.",
+    "in": mark("Breathe in"),
+    "hold": mark("Hold softly"),
+    "out": mark("Breathe out"),
+    "pause": mark("Pause"),
+    "lead": mark("Get into position"),
+    "rest": mark("Rest"),
+    "end": mark("Done"),
+    "own": mark("Breathe as it comes"),
+    "set": mark("Set {number} of {count}"),
+    "breath": mark("breath {number} of {count}"),
+    "side1": mark("first side"),
+    "side2": mark("second side"),
+    "next_side2": mark("Change sides"),
+    "next_side1": mark("First side again"),
+    "paused": mark("Paused"),
+    "paused_hidden": mark("Paused while the page was out of sight. Go on when you are ready."),
+    "paused_sound": mark("Paused: the sound was stopped, as by a call. Go on when you are ready."),
+    "screen": mark("The screen may go dark here. Set the phone to stay awake."),
+    "pause_button": mark("Pause"),
+    "go_on": mark("Go on"),
+    "set_done": mark("Set done"),
+    "skip_rest": mark("Skip the rest"),
+    "count": mark("Count {tempo}"),
+    "count_then": mark("Count {tempo}, then {next}"),
+    "with_where": mark("{word}. {where}"),
+    "with_side": mark("{word}, {side}"),
+    "saved": mark("Noted on this device."),
+    "unsaved": mark("This device won't keep it: it is full, or this is a private window."),
 }
-"""What the script writes; everything else stands in the page."""
+"""What the script writes, with gaps that it fills; everything else stands in the page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +80,15 @@ def make_pacer(course: Course, lesson: Lesson, view: LessonView, labels: Labels)
     """Return the pacer of a lesson."""
     tempo = lesson.drill.tempo
     band = _find_band(course, lesson)
+    language = language_of(course.settings.language)
+    words = json.dumps({name: language.say(text) for name, text in WORDS.items()})
     return Pacer(
         drill=json.dumps(_describe_drill(lesson), separators=(",", ":")),
         counts=tuple(_draw_count(count, labels) for count in band),
         own=band.index(tempo) if tempo else 0,
         ends=find_strip_ends(_STRIP_MM),
         first_read=tuple(notice for notice in view.notices if notice.action in _FIRST_READ),
-        words=Markup(json.dumps(WORDS).replace("</", "<\\/")),  # noqa: S704  # words of ours
+        words=Markup(words.replace("</", "<\\/")),  # noqa: S704  # words of ours
     )
 
 

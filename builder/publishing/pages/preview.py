@@ -21,7 +21,7 @@ def make_bare_pages() -> Made:
     """Return what a preview shows while the course file itself can't be read."""
     text = "The course file can't be read, so there is nothing else to show yet."
     home = f"{write_header('Preview')}\n\n# Preview\n\n{text}\n"
-    return {HOME: home, **make_assets(Colours())}
+    return {HOME: home, **make_assets(Colours(), "en")}
 
 
 def add_findings(

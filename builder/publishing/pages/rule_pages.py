@@ -21,6 +21,7 @@ FAMILIES = {
     "C": "Cards",
     "L": "Links",
     "R": "Releases",
+    "G": "Languages",
 }
 """What the first letter of a rule's id stands for."""
 _FOUND_LAST = "search: {boost: 0.1}"

@@ -45,12 +45,11 @@ def make_edition(
         files = add_findings(make_bare_pages(), shown, None, content)
         return Edition(None, content, written, files, [{"Preview": HOME}])
     settings = reading.course.settings
-    is_translation = reading.original is not None
-    if is_translation:
+    if settings.is_translation:
         written = {path: name_translation(path, settings.language) for path in written}
     wanted = dict.fromkeys((settings.paper, *papers)) if papers else ()
     titles = tuple((name, PAPERS[name].title) for name in wanted)
-    site = Site(reading.course, directory_urls, titles, is_translation)
+    site = Site(reading.course, directory_urls, titles)
     files = make_pages(site, reading.pages)
     nav = order_navigation(reading.course, reading.pages, files)
     shown_files = add_findings(files, shown, reading.course, content)

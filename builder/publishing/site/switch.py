@@ -55,9 +55,7 @@ def make_switch(reading: CourseReading, site: Site) -> Switch:
     above = "../" if site.is_translation else ""
     folders = {tag: f"{above}{tag}" for tag in course.translations if tag != here}
     pages = {
-        tag: list_learners_pages(
-            Site(course.translations[tag], is_translation=True), whole.translated_pages[tag]
-        )
+        tag: list_learners_pages(Site(course.translations[tag]), whole.translated_pages[tag])
         for tag in folders
     }
     if site.is_translation:

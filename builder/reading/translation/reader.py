@@ -20,7 +20,7 @@ from builder.course.translation import (
     translate_course,
 )
 from builder.findings import Finding, Place
-from builder.reading.pages import Page, read_glossary, read_page
+from builder.reading.pages import Page, read_glossary, read_page_text
 from builder.reading.references import find_foreign_parts, find_wrong_references
 from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.reading.text_file import TextFile, read_text, split_header
@@ -198,12 +198,8 @@ class _Reader:
     def _read_page(self, original: Original, text: str, path: str) -> None:
         self.texts[path] = text
         self.findings += find_foreign_parts(text, path)
-        file: TextFile | None = TextFile(path, "", 1, text, 1)
-        faults: list[Finding] = []
-        if text.startswith("---\n"):
-            file, faults = split_header(text, path)
-        page, more = read_page(file, original.within) if file else (None, [])
-        self.findings += [*faults, *more]
+        page, findings = read_page_text(text, path, original.within)
+        self.findings += findings
         if page:
             self.pages.append(page)
             self._compare(original, list_page_parts(page), lambda _name, _index: Place(path))

@@ -1,0 +1,39 @@
+"""What the host reads instead of the course's own sources. Part of the plugin's shell."""
+
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files, InclusionLevel
+
+from builder.publishing.site.edition import Edition
+from builder.publishing.site.files import lies_within
+from builder.publishing.site.host import is_source
+
+_QUIET = InclusionLevel.NOT_IN_NAV
+"""Nobody has to name a generated page in a navigation of their own."""
+
+
+def swap_files(
+    files: Files, config: MkDocsConfig, edition: Edition | None, printed: Path | None
+) -> None:
+    """Take out what is no page, and put finished pages and what was ``printed`` in its place."""
+    made = edition.files if edition else {}
+    for file in tuple(files):
+        if file.src_uri in made or not _may_stay(file, config, edition):
+            files.remove(file)
+    for path, content in made.items():
+        files.append(File.generated(config, path, content=content, inclusion=_QUIET))
+    if printed:
+        for made_file in sorted(path for path in printed.rglob("*") if path.is_file()):
+            name = made_file.relative_to(printed).as_posix()
+            files.append(File.generated(config, name, abs_src_path=str(made_file)))
+
+
+def _may_stay(file: File, config: MkDocsConfig, edition: Edition | None) -> bool:
+    site = edition.site if edition else None
+    docs = Path(config.docs_dir)
+    if file.src_dir == config.docs_dir and not lies_within(docs / file.src_uri, docs):
+        return False
+    if site and site.is_translation and file.is_documentation_page():
+        return False  # it is in the original's words
+    return not is_source(file.src_uri, site.course.settings.languages if site else ())

@@ -1,0 +1,193 @@
+"""Every file of a project's folder, read with every problem of it."""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from builder import rules
+from builder.course.lesson import Lesson
+from builder.course.notice import Notice
+from builder.course.placement import Placement
+from builder.course.release import Ledger
+from builder.findings import Finding, Place
+from builder.reading.course_file import CourseFrame, make_frame
+from builder.reading.file_names import find_id_fault, find_page_fault
+from builder.reading.known import HeaderCheck
+from builder.reading.lesson_file import read_lesson
+from builder.reading.notice_file import read_notice
+from builder.reading.pages import Page, read_page_text
+from builder.reading.placement_file import PLACEMENT_FILE, read_placement
+from builder.reading.references import find_foreign_parts, find_wrong_references
+from builder.reading.releases_file import LEDGER_FILE, read_ledger
+from builder.reading.schema import CourseHeader
+from builder.reading.text_file import TextFile, read_text, split_header
+from builder.reading.translation.names import split_language
+from builder.reading.validation import read_validated
+
+COURSE_FILE = "course.yml"
+
+
+@dataclass(slots=True)
+class FolderReader:
+    """Reads file by file, and gathers what is wrong."""
+
+    root: Path
+    folder: Path
+    today: date
+    """The day that has begun somewhere: nobody can have reviewed anything after it."""
+    findings: list[Finding]
+    texts: dict[str, str] = field(default_factory=dict)
+    """What was read, by path."""
+    languages: tuple[str, ...] = ()
+    """Of translations, which lie beside their originals."""
+
+    def read_frame(self) -> CourseFrame | None:
+        """Read the course file; None where it is unsound."""
+        name, text = self._read_extra(COURSE_FILE)
+        if text is None:
+            return None
+        tree, header, findings = read_validated(text, name, CourseHeader)
+        self.findings += findings
+        if tree is None or header is None:
+            return None
+        check = HeaderCheck(tree, name, self.today)
+        frame = make_frame(check, header)
+        self.findings += check.findings
+        self.languages = tuple(frame.settings.languages)
+        return frame
+
+    def read_pages(self) -> Iterator[Page]:
+        """Yield the ordinary pages that can be read."""
+        for path in _list_originals(self, ""):
+            name = path.relative_to(self.root).as_posix()
+            within = path.relative_to(self.folder).as_posix()
+            if within.startswith(("lessons/", "notices/")) or not self._is_well_named(
+                find_page_fault(name, within)
+            ):
+                continue
+            text, findings = read_text(self.root, path)
+            self.findings += findings
+            if text is None:
+                continue
+            self.texts[name] = text
+            self.findings += find_foreign_parts(text, name)
+            page, findings = read_page_text(text, name, within)
+            self.findings += findings
+            yield from [page] if page else []
+
+    def read_notices(self, frame: CourseFrame) -> tuple[list[Notice], set[str]]:
+        """Read the notices; return those that are sound, and the ids of the others."""
+        notices: list[Notice] = []
+        unreadable: set[str] = set()
+        for path in _list_originals(self, "notices"):
+            file = self._open(path)
+            conditions = frame.vocabulary.conditions
+            notice, findings = (
+                read_notice(file, frame.traits, conditions, self.today) if file else (None, [])
+            )
+            self.findings += findings
+            if file:
+                self.findings += find_foreign_parts(self.texts[file.path], file.path)
+            if notice is None:
+                unreadable.add(path.stem)
+            else:
+                notices.append(notice)
+        return notices, unreadable
+
+    def read_lessons(self, frame: CourseFrame) -> tuple[list[Lesson], set[str]]:
+        """Read the lessons; return those that are sound, and the ids of the others."""
+        lessons: list[Lesson] = []
+        seen: dict[str, str] = {}
+        unreadable: set[str] = set()
+        for path in _list_originals(self, "lessons"):
+            file = self._open(path)
+            lesson, findings = (
+                read_lesson(file, frame.vocabulary, frame.traits, self.today)
+                if file
+                else (None, [])
+            )
+            self.findings += findings
+            if lesson is None:
+                unreadable.add(path.stem)
+            elif self._is_new(path, seen):
+                lessons.append(lesson)
+        return lessons, unreadable - set(seen)
+
+    def read_placement(
+        self, frame: CourseFrame, lessons: Collection[Lesson], unreadable: Collection[str]
+    ) -> Placement | None:
+        """Read where people start; a lesson that can't be read may lie in any strand."""
+        name, text = self._read_extra(PLACEMENT_FILE)
+        if text is None:
+            return None
+        strands = {
+            strand: frozenset(unreadable)
+            | {lesson.id for lesson in lessons if lesson.strand.id == strand}
+            for strand in frame.vocabulary.strands
+        }
+        table, findings = read_placement(text, name, strands, self.today)
+        self.findings += findings
+        return table
+
+    def read_ledger(self) -> Ledger | None:
+        """Read what was released, where the course keeps a ledger."""
+        name, text = self._read_extra(LEDGER_FILE)
+        if text is None:
+            return None
+        ledger, findings = read_ledger(text, name, self.today)
+        self.findings += findings
+        return ledger
+
+    def refuse_references(self, lessons: Collection[str]) -> None:
+        """Note what texts point to and isn't there, once all lessons are known."""
+        for path, text in self.texts.items():
+            self.findings += find_wrong_references(text, path, lessons)
+
+    def _read_extra(self, file: str) -> tuple[str, str | None]:
+        """Read a file that a course may have; no text where it is missing or unreadable."""
+        path = self.folder / file
+        name = path.relative_to(self.root).as_posix()
+        if not path.is_file():
+            return name, None
+        text, findings = read_text(self.root, path)
+        self.findings += findings
+        return name, text
+
+    def _is_new(self, path: Path, seen: dict[str, str]) -> bool:
+        name = path.relative_to(self.root).as_posix()
+        first = seen.setdefault(path.stem, name)
+        if first != name:
+            fact = f'"{path.stem}" is already the id of {first}'
+            self.findings.append(rules.ID_DOUBLED.at(Place(name), fact, "rename one of the files"))
+        return first == name
+
+    def _open(self, path: Path) -> TextFile | None:
+        name = path.relative_to(self.root).as_posix()
+        if not self._is_well_named(find_id_fault(name)):
+            return None
+        text, findings = read_text(self.root, path)
+        self.findings += findings
+        if text is None:
+            return None
+        self.texts[name] = text
+        file, findings = split_header(text, name)
+        self.findings += findings
+        return file
+
+    def _is_well_named(self, fault: Finding | None) -> bool:
+        self.findings += [fault] if fault else []
+        return fault is None
+
+
+def _list_originals(reader: FolderReader, folder: str) -> Iterator[Path]:
+    """Yield the Markdown files of a folder; report translations of nothing."""
+    for path in sorted((reader.folder / folder).rglob("*.md")):
+        original, language = split_language(path.as_posix(), reader.languages)
+        if not language:
+            yield path
+        elif not Path(original).is_file():
+            fact = f'nothing is translated here: there is no "{Path(original).name}"'
+            place = Place(path.relative_to(reader.root).as_posix())
+            cure = "give the file its original's name, with the language before the ending"
+            reader.findings.append(rules.FILE_MISPLACED.at(place, fact, cure))
