@@ -160,7 +160,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         if _stops(faults, config):
             clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
         else:
-            write_host_files(edition.site, folder)
+            write_host_files(edition.site, folder, config.site_url or "")
         self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:

@@ -8,6 +8,7 @@ from mkdocs.config.defaults import MkDocsConfig
 
 from builder.language import Language, language_of, root_of
 from builder.publishing.pages.assets import FAVICON, FILE_WORKER, SCRIPTS, STYLES
+from builder.publishing.pages.head import describe_head
 from builder.publishing.pages.links import Site
 from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.site.edition import Edition
@@ -64,6 +65,7 @@ def _settle_theme(config: MkDocsConfig, edition: Edition, language: Language) ->
     # The theme makes room for a switch, and leaves what is in it to our template.
     config.extra["alternate"] = bool(edition.switch and edition.switch.folders)
     config.extra["made_with"] = word_maker(language)
+    config.extra["tempoleaf"] = describe_head(edition.site)
     if theme.get("favicon") == _THEME_FAVICON:
         theme["favicon"] = FAVICON
     theme["palette"] = theme.get("palette") or choose_palette(language)

@@ -15,6 +15,7 @@ ROOT = Path(__file__).parents[1]
 WORDS = ROOT / "site_templates" / "words"
 METHODS = [
     ("builder/machine/**.py", "ignore"),
+    ("builder/cli/body_options.py", "ignore"),
     ("builder/cli/new_*.py", "ignore"),  # their ``say`` is another one
     ("builder/**.py", "python"),
     ("site_templates/**.html", "jinja2"),

@@ -55,11 +55,11 @@ def run_host(project: Path, *options: str) -> subprocess.CompletedProcess[str]:
 
 
 def read_site(site: Path) -> dict[str, bytes]:
-    """Return every file but the site maps, which carry the day of the build."""
+    """Return every file of a site."""
     return {
         path.relative_to(site).as_posix(): path.read_bytes()
         for path in sorted(site.rglob("*"))
-        if path.is_file() and not path.name.startswith("sitemap")
+        if path.is_file()
     }
 
 

@@ -15,6 +15,7 @@ from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
 from builder.mkdocs_parts import Order
+from builder.publishing.pages.links import BOOK
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition
@@ -75,11 +76,17 @@ def build(
         counts = _count(fresh, "*.html" if plain is None else "*.md")
     print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
     if plain is None:
-        print("Every link, caution and step in it was read back and found.")
-        print(f"Look at it: {sys.executable} -m http.server --directory {target}")
-        print(f"See what a web host needs for it: tempoleaf publish --check {target}")
+        _tell_where(target)
     if disk:
         _write_zip(project, disk, strict=strict)
+
+
+def _tell_where(site: Path) -> None:
+    print("Every link, caution and step in it was read back and found.")
+    if (site / BOOK).is_file():
+        print(f"The course as a book: {site / BOOK}")
+    print(f"Look at it: {sys.executable} -m http.server --directory {site}")
+    print(f"See what a web host needs for it: tempoleaf publish --check {site}")
 
 
 def _build_site(order: Order, folder: Path) -> tuple[Finding, ...]:

@@ -16,6 +16,7 @@ _OWN_CODE = (
     "course",
     "drawing",
     "publishing/cards",
+    "publishing/posters",
     "publishing/proof",
     "publishing/views",
     "sums",

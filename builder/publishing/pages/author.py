@@ -11,6 +11,7 @@ from builder.publishing.pages.json_ld import describe_course, write_json_ld
 from builder.publishing.pages.lesson_names import link_lesson_names
 from builder.publishing.pages.links import (
     AUTHORS,
+    BOOK,
     COACHES,
     COURSE_PACK,
     HOME,
@@ -108,6 +109,7 @@ def make_map_page(site: Site) -> str:
         map=BLOCKS["course-map"](site, MAP),
         list=BLOCKS["map-list"](site, MAP),
         pack=site.link(MAP, COURSE_PACK) if site.papers else "",
+        book=site.link(MAP, BOOK) if site.papers else "",
         charts=_list_wall_charts(site),
     )
     caution = site.course.settings.caution

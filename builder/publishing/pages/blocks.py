@@ -6,11 +6,10 @@ from functools import partial
 from markupsafe import Markup
 
 from builder.course.graph import find_circles
-from builder.course.notice import Action, Notice, Source
+from builder.course.notice import Action, Notice
 from builder.drawing.air_chart import draw_air_chart
 from builder.drawing.course_map import draw_course_map
 from builder.drawing.demand_chart import draw_demand_chart
-from builder.language import Language
 from builder.publishing.pages.lesson_names import link_lesson_names, name_lessons
 from builder.publishing.pages.links import COACH_CHARTS, MAP, Site, chart_file, lesson_page
 from builder.publishing.pages.strand import list_map, list_strands
@@ -18,7 +17,7 @@ from builder.publishing.pages.svg_markup import place_svg
 from builder.publishing.pages.templates import render_block, render_page
 from builder.publishing.views.inline import InlineRenderer
 from builder.publishing.views.lesson_in_words import lesson_titles, view_notice
-from builder.publishing.views.wording import word_review
+from builder.publishing.views.wording import word_review, word_source
 from builder.sums.formulas import FORMULAS
 
 Block = Callable[[Site, str], str]
@@ -120,13 +119,6 @@ def _write_notice(site: Site, page: str, notice: Notice) -> str:
         whom=language.all_of(titles) or language.say("everybody"),
         everywhere=notice.everywhere,
         lessons=name_lessons(site, page, carriers),
-        sources=[_word_source(language, source) for source in notice.sources],
+        sources=[word_source(language, source) for source in notice.sources],
         reviewed=word_review(language, notice.reviewed),
     )
-
-
-def _word_source(language: Language, source: Source) -> str:
-    if source.common_practice:
-        return language.say("common practice")
-    parts = (source.title, source.publisher, str(source.year or ""))
-    return ", ".join(part for part in parts if part)

@@ -12,8 +12,8 @@ from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
-from builder.language import Language
 from builder.publishing.pages.card_age import list_versions
+from builder.publishing.pages.head import write_head_line
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
     PRACTICE,
@@ -32,7 +32,7 @@ from builder.publishing.pages.terms import explain_terms
 from builder.publishing.tracks import SAMPLES_PER_SECOND, count_samples, has_track, name_track
 from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
-from builder.publishing.views.lesson_view import LessonName, LessonView
+from builder.publishing.views.ways import list_ways
 from builder.publishing.views.wording import word_minutes
 from builder.sums.version import find_version
 
@@ -52,19 +52,17 @@ class Drawn:
     phases: str
 
 
-Ways = tuple[tuple[str, tuple[LessonName, ...], str], ...]
-
-
 def make_lesson_page(site: Site, lesson: Lesson) -> str:
     """Write a lesson's page: everything a client needs, and nothing from the coach notes."""
     page = lesson_page(lesson)
     view = view_lesson(site.course, lesson, partial(site.link_lesson, page))
     labels = labels_in(site.course.settings.language)
+    head = write_head_line(site, lesson, view)
     text = render_page(
         "lesson.md",
         site.language,
         view=view,
-        header=write_header(view.title, strip_tags(view.summary)),
+        header=write_header(view.title, strip_tags(view.summary), head),
         strand_href=site.link(page, strand_page(view.strand_id)),
         props_href=site.link(page, PROPS),
         safety_href=site.link(page, SAFETY),
@@ -74,7 +72,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         figure=_draw_figure(lesson, labels),
         was=" ".join(lesson.was),
         practice_href=site.link(page, PRACTICE),
-        ways=_ways(site.language, view),
+        ways=list_ways(site.language, view),
         cards=list_cards(site, page, lesson.id),
         track=_find_track(site, page, lesson),
         version=find_version(site.course, lesson, Audience.CLIENT),
@@ -125,14 +123,4 @@ def list_cards(site: Site, page: str, lesson_id: str) -> tuple[dict[str, str], .
             "title": title,
         }
         for name, title in papers
-    )
-
-
-def _ways(language: Language, view: LessonView) -> Ways:
-    say = language.say
-    return (
-        (say("Builds on"), view.builds_on, say("nothing: you can start here")),
-        (say("Easier"), view.easier, say("this is the easiest of its kind")),
-        (say("Harder"), view.harder, say("none yet")),
-        (say("Leads to"), view.builds_into, say("the end of this way, for now")),
     )

@@ -23,6 +23,8 @@ CARDS = "cards"
 TRACKS = "tracks"
 COACH_CHARTS = {"air": ("a4",), "demand": ("a3",)}
 """The charts for coaches by name, with the sheets on which their letters can be read."""
+BOOK = "course.epub"
+COURSE_POSTER = "previews/course.png"
 COURSE_PACK = f"{CARDS}/packs/{WHOLE_COURSE}.pdf"
 
 
@@ -100,6 +102,11 @@ def rule_page(rule_id: str) -> str:
 def card_file(lesson_id: str, paper: str = "") -> str:
     """Return the path of a lesson's card, in the course's own paper where none is named."""
     return f"{CARDS}/{paper}/{lesson_id}.pdf" if paper else f"{CARDS}/{lesson_id}.pdf"
+
+
+def poster_file(lesson: Lesson) -> str:
+    """Return the path of the picture that stands for a lesson where its page is shared."""
+    return f"previews/lessons/{lesson.id}.png"
 
 
 def pack_file(strand_id: str) -> str:

@@ -23,8 +23,10 @@ _HOST_EXTENSIONS = ("tables", "fenced_code")
 _REBUILD = "build again; if it stays away, a template or another plugin takes it out"
 
 
-def find_lost_words(course: Course, lesson: Lesson, text: str) -> Iterator[Finding]:
-    """Report notices, caution, steps and cues that a finished page lacks."""
+def find_lost_words(
+    course: Course, lesson: Lesson, text: str, kind: str = "page"
+) -> Iterator[Finding]:
+    """Report notices, caution, steps and cues that a finished page or chapter lacks."""
     view = view_lesson(course, lesson, no_link)
     wanted = {**list_lesson_words(view), "tempo": view.tempo_text, "position": view.position}
     for name in _find_missing(text, wanted):
@@ -32,7 +34,7 @@ def find_lost_words(course: Course, lesson: Lesson, text: str) -> Iterator[Findi
         rule = rules.NOTICE_MISSING if is_notice else rules.TEXT_LOST
         yield rule.at(
             lesson.at("title"),
-            f'the finished page lacks the {name}: "{wanted[name]}"',
+            f'the finished {kind} lacks the {name}: "{wanted[name]}"',
             _REBUILD,
         )
 

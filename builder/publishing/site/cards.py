@@ -1,6 +1,6 @@
-"""The cards and packs that pages of the site link to."""
+"""The cards, packs, posters and the book that pages of the site link to."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from builder.course.graph import find_circles
@@ -12,12 +12,16 @@ from builder.publishing.charts import (
     print_wall_chart,
 )
 from builder.publishing.pages.links import (
+    BOOK,
     CARDS,
     COACH_CHARTS,
     Site,
     chart_file,
     wall_chart_file,
 )
+from builder.publishing.posters.run import paint_all
+from builder.publishing.site.book import write_book
+from builder.publishing.site.posters import list_posters
 from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
 from builder.work.pool import open_pool
@@ -28,7 +32,7 @@ _CACHE = Path(".cache", "cards")
 
 
 def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, ...]:
-    """Write client cards in every paper of a site, the packs, the charts and the tracks.
+    """Write client cards in every paper of a site, packs, charts, tracks, posters and the book.
 
     All lie where the site's pages expect them.
     """
@@ -39,12 +43,20 @@ def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, .
     with open_pool() as pool:
         shelf = ContentStore(project / _CACHE)
         faults = make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)
+        pictures = paint_all(list_posters(site.course), pool=pool, shelf=shelf)
+    cover = pictures.pop(BOOK)
+    _write_files(folder, pictures)
+    faults += write_book(site.course, cover, folder / BOOK)
     if not site.is_translation:
         write_tracks(site, folder)
-    for path, pdf in _print_charts(site):
-        (folder / path).parent.mkdir(parents=True, exist_ok=True)
-        (folder / path).write_bytes(pdf)
+    _write_files(folder, dict(_print_charts(site)))
     return faults
+
+
+def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
+    for path, content in files.items():
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_bytes(content)
 
 
 def _print_charts(site: Site) -> Iterator[tuple[str, bytes]]:

@@ -3,13 +3,17 @@
 import zipfile
 from pathlib import Path
 
+from builder.publishing.site.crawlers import ROBOTS, SITEMAP
 from builder.publishing.site.offline import WORKER
 from builder.publishing.site.policy import HEADERS_FILE
 
 _INDEX = "search/search_index"
 _FIRST_DAY = (1980, 1, 1, 0, 0, 0)
 """The earliest that the format knows; the same site gives the same bytes."""
-_FOR_HOSTS = frozenset({HEADERS_FILE, WORKER, "sitemap.xml", "sitemap.xml.gz"})
+_FOR_HOSTS = frozenset({HEADERS_FILE, WORKER, ROBOTS, SITEMAP, f"{SITEMAP}.gz"})
+"""In the folder of each language."""
+_FOR_OTHERS = "previews/"
+"""Pictures for those who share a page's address on the web."""
 
 
 def write_search_script(folder: Path) -> None:
@@ -30,7 +34,7 @@ def zip_site(folder: Path, target: Path, name: str) -> int:
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as file:
         for path in sorted(folder.rglob("*")):
             within = path.relative_to(folder).as_posix()
-            if not path.is_file() or within in _FOR_HOSTS or within.startswith("."):
+            if not path.is_file() or _is_left_out(within):
                 continue
             entry = zipfile.ZipInfo(f"{name}/{within}", _FIRST_DAY)
             entry.compress_type = zipfile.ZIP_DEFLATED
@@ -38,3 +42,8 @@ def zip_site(folder: Path, target: Path, name: str) -> int:
             file.writestr(entry, path.read_bytes())
             count += 1
     return count
+
+
+def _is_left_out(within: str) -> bool:
+    is_for_hosts = within.rpartition("/")[2] in _FOR_HOSTS
+    return is_for_hosts or within.startswith(".") or f"/{_FOR_OTHERS}" in f"/{within}"

@@ -6,6 +6,7 @@ from builder.findings import Finding
 from builder.publishing.pages.links import Site
 from builder.publishing.proof.site import find_site_faults
 from builder.publishing.proof.sources import list_sources
+from builder.publishing.site.crawlers import finish_for_crawlers
 from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition
 from builder.publishing.site.offline import write_worker
@@ -21,8 +22,8 @@ def prove_site(
     return find_site_faults(sources, folder, for_disk=for_disk)
 
 
-def write_host_files(site: Site, folder: Path) -> None:
-    """Write what hosts and browsers read besides pages."""
+def write_host_files(site: Site, folder: Path, address: str) -> None:
+    """Write what hosts, crawlers and browsers read besides pages; ``address`` may be empty."""
     mark_folder(folder)
     if not site.is_translation:
         (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
@@ -30,4 +31,5 @@ def write_host_files(site: Site, folder: Path) -> None:
     if not site.directory_urls:
         write_search_script(folder)
     others = tuple(site.course.translations)
+    finish_for_crawlers(folder, address, others)
     write_worker(folder, others=others, whole=site.whole)

@@ -3,9 +3,11 @@
 import json
 from collections.abc import Collection
 
-from builder.course.course import Course, Settings
+from builder.course.course import Settings
 from builder.language import Language, language_of, mark, root_of
 from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
+from builder.publishing.pages.head import describe_head
+from builder.publishing.pages.links import Site
 from builder.publishing.pages.templates import escape_for_host
 from builder.publishing.site.nav import Nav
 from builder.reading.translation.names import split_language
@@ -69,8 +71,9 @@ def word_maker(language: Language) -> str:
     return language.say("Made with {tool}.", tool="tempoleaf")
 
 
-def write_settings(course: Course, nav: Nav) -> str:
+def write_settings(site: Site, nav: Nav) -> str:
     """Write ``mkdocs.yml`` for pages that need no plugin: JSON values are YAML values."""
+    course = site.course
     language = language_of(course.settings.language)
     settings = {
         "site_name": escape_for_host(course.settings.title),
@@ -87,7 +90,7 @@ def write_settings(course: Course, nav: Nav) -> str:
             "language": root_of(language.tag),
             "palette": choose_palette(language),
         },
-        "extra": {"made_with": word_maker(language)},
+        "extra": {"made_with": word_maker(language), "tempoleaf": describe_head(site)},
         "extra_css": STYLES,
         "extra_javascript": SCRIPTS,
         "plugins": ["search"],

@@ -15,9 +15,12 @@ from builder.resources import find_templates
 WORKER = "service-worker.js"
 _GROUPS = {"sounds": "tracks/*.flac", "cards": "cards/*.pdf"}
 """What is kept on request, by name: the small form of a sound, cards on the course's own paper."""
-_LEFT_OUT = ("authors/", "tracks/", "cards/", "sitemap", "_headers", WORKER, ".")
+_LEFT_OUT = (
+    *("authors/", "tracks/", "cards/", "previews/", "sitemap", "robots.txt", "_headers"),
+    *(WORKER, "."),
+)
 """Beginnings of paths that no learner needs without a signal."""
-_LEFT_OUT_ENDINGS = (".map", ".pdf", "lunr/wordcut.js", "lunr/tinyseg.js")
+_LEFT_OUT_ENDINGS = (".map", ".pdf", ".epub", "lunr/wordcut.js", "lunr/tinyseg.js")
 """The last two part words of languages that write without spaces."""
 HASH_DIGITS = 16
 """As many of a hash as tell two editions of a file apart."""

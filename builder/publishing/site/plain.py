@@ -20,7 +20,7 @@ def write_plain(site: Site, edition: Edition, content: Path, folder: Path) -> No
     for name, text in edition.files.items():
         _write(docs / name, text.encode() if isinstance(text, str) else text)
     shutil.copytree(find_templates() / "theme", folder / THEME)
-    settings = write_settings(site.course, edition.nav)
+    settings = write_settings(site, edition.nav)
     (folder / SETTINGS).write_text(settings, encoding="utf-8")
 
 

@@ -31,7 +31,7 @@ class InlineRenderer:
         patterns = self._markdown.inlinePatterns
         for name in _NOT_INLINE:
             patterns.deregister(name)
-        patterns.register(_LessonName(titles, link), "lesson-name", 185)
+        patterns.register(LessonNamePattern(titles, link), "lesson-name", 185)
 
     def render(self, text: str) -> Markup:
         """Return a text as HTML that stands inside a paragraph."""
@@ -61,7 +61,7 @@ def strip_tags(html: str) -> str:
     return unescape(_TAG.sub("", html))
 
 
-class _LessonName(InlineProcessor):
+class LessonNamePattern(InlineProcessor):
     """``[[lesson-id]]`` as the title of that lesson."""
 
     def __init__(self, titles: Mapping[str, str], link: Link) -> None:

@@ -3,7 +3,7 @@
 from datetime import date
 
 from builder.course.dose import Dose, Sides, TimedDose
-from builder.course.notice import Action, Review
+from builder.course.notice import Action, Review, Source
 from builder.course.tempo import Step, Tempo
 from builder.course.vocabulary import Position, PropUse
 from builder.language import Language, mark
@@ -117,6 +117,14 @@ def word_review(language: Language, review: Review | None) -> str:
         return ""
     day = word_date(language, review.on)
     return language.say("reviewed {day} by {name}", day=day, name=review.by)
+
+
+def word_source(language: Language, source: Source) -> str:
+    """Name where a caution comes from."""
+    if source.common_practice:
+        return language.say("common practice")
+    parts = (source.title, source.publisher, str(source.year or ""))
+    return ", ".join(part for part in parts if part)
 
 
 def _word_rest(language: Language, dose: Dose) -> str:

@@ -1,0 +1,1 @@
+"""Posters: pictures that stand for a course or a lesson elsewhere, drawn by the tool."""
