@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from builder.cli.check_command import find_all
+from builder.cli.languages import choose_language
 from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.names import suggest
@@ -38,6 +39,9 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         list[str] | None,
         typer.Option(help=f"{', '.join(PAPERS)} or all; the course's own if left out."),
     ] = None,
+    language: Annotated[
+        str, typer.Option(help="One of the course's other languages, into cards-LANGUAGE/.")
+    ] = "",
     coach: Annotated[
         bool, typer.Option("--coach", help="Coach cards, with notes on the back, into coach/.")
     ] = False,
@@ -56,7 +60,7 @@ def cards(  # noqa: PLR0913  # one parameter for each option
     Exit code 0 when all cards are sound, 1 when findings stopped it, 2 when it couldn't run.
     """
     started = perf_counter()
-    course = _read_sound(project)
+    course = choose_language(_read_sound(project), language)
     papers = _choose_papers(paper or [], course)
     audience = Audience.COACH if coach else Audience.CLIENT
     order = CardOrder(
@@ -66,7 +70,8 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         packs=papers if packs else (),
         sheets=sheets,
     )
-    target = (out or project) / _FOLDERS[audience]
+    ending = f"-{language}" if course.settings.is_translation else ""
+    target = (out or project) / f"{_FOLDERS[audience]}{ending}"
     shelf = ContentStore(project / _CACHE)
     with _replace(target, keep=bool(order.lessons)) as folder, open_pool() as pool:
         _stop_on(make_cards(course, folder, order, pool=pool, shelf=shelf))
@@ -89,7 +94,7 @@ def _read_sound(project: Path) -> Course:
 
 def _choose_papers(names: Sequence[str], course: Course) -> tuple[str, ...]:
     if "all" in names:
-        return tuple(PAPERS)
+        return course.settings.papers or tuple(PAPERS)
     for name in names:
         if name not in PAPERS:
             cure = suggest(name, PAPERS) or f"give one of {', '.join(PAPERS)}"

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from builder.checks.run import check_course
+from builder.cli.languages import choose_language
 from builder.course.course import Course
 from builder.course.release import Release
 from builder.errors import BuilderError
@@ -47,7 +48,7 @@ def release(
     different reasons one after the other, with --lesson. Exit code 0, 1 when findings stand in
     the way, 2 when it couldn't run.
     """
-    course = _choose_language(_read_sound(project), language)
+    course = choose_language(_read_sound(project), language)
     new = _choose(course, lesson or [])
     if not new:
         print("Every card is as it was released.")
@@ -71,7 +72,9 @@ def release(
         )
         for card in new
     ]
-    name = name_translation(LEDGER_FILE, language) if language else LEDGER_FILE
+    name = LEDGER_FILE
+    if course.settings.is_translation:
+        name = name_translation(LEDGER_FILE, language)
     path = project / "content" / name
     _add(path, releases, is_begun=bool(course.ledger and course.ledger.releases))
     print(f"{len(releases)} noted in {path}. Build the site again, so that its pages know.")
@@ -102,17 +105,6 @@ def _read_sound(project: Path) -> Course:
         print(write_text(errors, summarise(errors, 0)), flush=True)
         raise typer.Exit(1)
     return reading.course
-
-
-def _choose_language(course: Course, language: str) -> Course:
-    if not language:
-        return course
-    if language not in course.translations:
-        raise BuilderError(
-            f'the course is not there in "{language}"',
-            f"give one of {', '.join(course.translations) or 'its languages, once it has any'}",
-        )
-    return course.translations[language]
 
 
 def _choose(course: Course, lessons: Sequence[str]) -> tuple[Unreleased, ...]:

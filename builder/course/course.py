@@ -67,6 +67,8 @@ class Settings:
     """Ids of the notices that must be there; None where the course keeps no list."""
     languages: Mapping[str, Scope] = field(default_factory=dict)
     """Other languages of the course by their BCP 47 tag."""
+    papers: tuple[str, ...] | None = None
+    """The sizes that a site prints cards on; None where its own settings say so alone."""
     is_translation: bool = False
     """True where these are the words of one of them."""
 

@@ -59,6 +59,8 @@ class CourseWords:
     caution: str
     paper: str
     """The size printed when nobody asks for another; empty for the original's."""
+    papers: tuple[str, ...] | None
+    """The sizes that its cards fit on; None where words are no longer than the original's."""
     vocabulary: Mapping[str, Mapping[str, Mapping[str, str]]]
     """Kind of word, such as ``props``, to id, to field, to words."""
     path: str
@@ -141,6 +143,7 @@ def _translate_settings(settings: Settings, translation: Translation) -> Setting
         summary=words.summary,
         caution=words.caution,
         paper=words.paper or settings.paper,
+        papers=words.papers,
         language=translation.language,
         address=address,
         path=words.path,

@@ -47,7 +47,8 @@ def make_edition(
     settings = reading.course.settings
     if settings.is_translation:
         written = {path: name_translation(path, settings.language) for path in written}
-    wanted = dict.fromkeys((settings.paper, *papers)) if papers else ()
+    fitting = [name for name in papers if settings.papers is None or name in settings.papers]
+    wanted = dict.fromkeys((settings.paper, *fitting)) if papers else ()
     titles = tuple((name, PAPERS[name].title) for name in wanted)
     site = Site(reading.course, directory_urls, titles)
     files = make_pages(site, reading.pages)

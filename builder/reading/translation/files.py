@@ -92,6 +92,7 @@ def read_course_words(
         summary=file.summary,
         caution=file.caution,
         paper=file.paper or "",
+        papers=None if file.papers is None else tuple(file.papers),
         vocabulary=vocabulary,
         path=path,
         positions=dotted(tree),

@@ -8,6 +8,8 @@ from builder.reading.part import Part
 from builder.reading.scalars import Slug, Text, Title, Words
 from builder.reading.schema import CuesPart, ReviewPart, TitlePart
 
+PaperName = Literal["a4", "a5", "a6", "letter", "half-letter", "index"]
+
 
 class LessonWordsHeader(Part):
     """The header of a lesson's translation."""
@@ -65,7 +67,10 @@ class CourseWordsFile(Part):
     title: Title
     summary: Text
     caution: Text
-    paper: Literal["a4", "a5", "a6", "letter", "half-letter", "index"] | None = None
+    paper: PaperName | None = None
+    papers: list[PaperName] | None = Field(
+        None, min_length=1, description="sizes that its cards fit on; all of the site's if left out"
+    )
     strands: dict[Slug, StrandWordsPart] = Field(default_factory=dict)
     positions: dict[Slug, PositionWordsPart] = Field(default_factory=dict)
     props: dict[Slug, PropWordsPart] = Field(default_factory=dict)
