@@ -56,7 +56,7 @@ def put(path: Path, article: str) -> None:
 
 def find(written: tuple[Site, Path]) -> tuple[Finding, ...]:
     site, folder = written
-    return find_site_faults(list_sources(site, folder, "content", ["index.md"]), folder)
+    return find_site_faults(list_sources(site, folder, "content", {"index.md": "index.md"}), folder)
 
 
 def describe(findings: tuple[Finding, ...]) -> list[tuple[str, str]]:
