@@ -10,8 +10,8 @@ from builder.sums.shades import lighten_until_read
 FOLDER = "assets/tempoleaf"
 STYLES = (f"{FOLDER}/colours.css", f"{FOLDER}/site.css")
 _SCRIPT_NAMES = (
-    *("dom.js", "practice_data.js", "practice.js", "site.js", "card_age.js", "figure.js"),
-    *("schedule.js", "session.js", "tones.js", "clock.js"),
+    *("dom.js", "practice_data.js", "practice.js", "site.js", "frame.js", "card_age.js"),
+    *("figure.js", "schedule.js", "session.js", "tones.js", "clock.js"),
     *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "echoes.js", "pacer.js"),
     *("qr.js", "hand_over.js", "take_along.js", "my_practice.js"),
     *("placement.js", "hold.js", "start_here.js", "offline.js"),

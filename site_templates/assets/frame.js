@@ -1,0 +1,76 @@
+// The theme opens its menu, its search and the sections of its menu by labels: no keyboard reaches
+// most of them, and none tells whether it is open. Buttons take their place, under the same names
+// for the theme's styles. Without scripts the labels stay, and a pointer can use them.
+(function () {
+  "use strict";
+
+  const t = window.tempoleaf;
+  const LABELS =
+    "label.md-header__button[for=__drawer], label.md-header__button[for=__search]," +
+    ".md-nav--primary .md-nav__link[for], .md-nav--primary .md-nav .md-nav__title[for]";
+  const NAMED = { __drawer: ".md-nav--primary", __search: ".md-search" };
+
+  // What has no words of its own is named by what it opens, or by the link beside it.
+  /** @param {HTMLLabelElement} label */
+  function nameOf(label) {
+    const own = Object.entries(NAMED).find(([id]) => id === label.htmlFor);
+    const named = own && document.querySelector(own[1])?.getAttribute("aria-label");
+    return named || label.previousElementSibling?.textContent.trim() || label.htmlFor;
+  }
+
+  /** @param {HTMLLabelElement} label @param {HTMLInputElement} control */
+  function makeButton(label, control) {
+    const button = document.createElement("button");
+    const tell = () => button.setAttribute("aria-expanded", String(control.checked));
+    button.type = "button";
+    button.className = label.className;
+    button.setAttribute("for", label.htmlFor);
+    if (label.id) {
+      button.id = label.id;
+    }
+    if (!label.textContent.trim()) {
+      button.setAttribute("aria-label", nameOf(label));
+    }
+    button.append(...label.childNodes);
+    button.addEventListener("click", () => control.click());
+    control.addEventListener("change", tell);
+    tell();
+    label.replaceWith(button);
+  }
+
+  // What opened or closed took the button with it: the focus goes to its counterpart.
+  /** @param {HTMLInputElement} control */
+  function keepFocus(control) {
+    const buttons = t.findAll(document, `button[for=${control.id}]`);
+    if (document.activeElement === document.body || buttons.some((each) => each.matches(":focus"))) {
+      const isBack = (/** @type {HTMLElement} */ each) => each.matches(".md-nav__title");
+      buttons.find((each) => isBack(each) === control.checked && each.checkVisibility())?.focus();
+    }
+  }
+
+  function start() {
+    /** @type {Set<HTMLInputElement>} */
+    const controls = new Set();
+    t.findAll(document, LABELS, HTMLLabelElement).forEach((label) => {
+      if (label.control instanceof HTMLInputElement) {
+        makeButton(label, label.control);
+        controls.add(label.control);
+      }
+    });
+    controls.forEach((control) => {
+      control.addEventListener("change", () => window.setTimeout(() => keepFocus(control), 0));
+    });
+    document.addEventListener("keydown", (event) => {
+      const drawer = document.getElementById("__drawer");
+      if (event.key === "Escape" && drawer instanceof HTMLInputElement && drawer.checked) {
+        drawer.click();
+      }
+    });
+  }
+
+  if (document.readyState === "loading") {
+    document.addEventListener("DOMContentLoaded", start);
+  } else {
+    start();
+  }
+})();
