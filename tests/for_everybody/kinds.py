@@ -39,7 +39,7 @@ def pause_pacer(page: Page) -> None:
 def end_pacer(page: Page) -> None:
     """Stop in the first breath, which is asked about; before it, nothing is."""
     start_pacer(page)
-    page.locator(".tl-pacer__where", has_text="breath 1").wait_for()
+    page.clock.run_for(6000)
     page.get_by_role("button", name="Stop", exact=True).click()
     page.get_by_role("button", name="Easier: it was").click()
 
@@ -80,6 +80,7 @@ def show_the_code(page: Page) -> None:
 
 
 def ask_to_erase(page: Page) -> None:
+    keep_some(page)
     page.get_by_role("button", name="Erase everything").click()
 
 
@@ -102,7 +103,6 @@ class Kind:
 KINDS = (
     Kind("home", ""),
     Kind("author's page", "practise/"),
-    Kind("strands", "strands/"),
     Kind("safety", "safety/"),
     Kind("glossary", "glossary/"),
     Kind("props", "props/"),
@@ -121,13 +121,11 @@ KINDS = (
     Kind("start here, a start", "start-here/", reach_the_start),
     Kind("start here, a clinician first", "start-here/", reach_a_clinician),
     Kind("my practice, empty", "my-practice/"),
-    Kind("my practice", "my-practice/", keep_some),
     Kind("my practice, code", "my-practice/", show_the_code),
-    Kind("my practice, erase", "my-practice/", ask_to_erase),
+    Kind("my practice, full and about to be erased", "my-practice/", ask_to_erase),
     Kind("search", "", search),
     Kind("charts", "coaches/"),
     Kind("sources", "sources/"),
-    Kind("sums", "sums/"),
     Kind("author guide", "authors/"),
     Kind("rule", "authors/T101/"),
     Kind("not found", "404.html"),
