@@ -36,29 +36,43 @@
     control.addEventListener("change", tell);
     tell();
     label.replaceWith(button);
+    return button;
   }
 
-  // What opened or closed took the button with it: the focus goes to its counterpart.
   /** @param {HTMLInputElement} control */
-  function keepFocus(control) {
-    const buttons = t.findAll(document, `button[for=${control.id}]`);
-    if (document.activeElement === document.body || buttons.some((each) => each.matches(":focus"))) {
-      const isBack = (/** @type {HTMLElement} */ each) => each.matches(".md-nav__title");
-      buttons.find((each) => isBack(each) === control.checked && each.checkVisibility())?.focus();
+  function whatIsOpenedBy(control) {
+    const named = Object.entries(NAMED).find(([id]) => id === control.id);
+    return named ? document.querySelector(named[1]) : control.parentElement?.querySelector("nav");
+  }
+
+  // What opens takes the focus along, at once, for only then do phones show their letters; what
+  // shuts gives it back, once the theme has let go of it.
+  /** @param {HTMLInputElement} control @param {HTMLElement[]} buttons */
+  function keepFocus(control, buttons) {
+    const { activeElement: active } = document;
+    const isBack = (/** @type {HTMLElement} */ each) => each.matches(".md-nav__title");
+    const next = () => buttons.find((each) => isBack(each) === control.checked && each.checkVisibility());
+    if (!control.checked) {
+      const isLost = active === document.body || whatIsOpenedBy(control)?.contains(active);
+      (isLost ? next() : undefined)?.focus();
+    } else if (buttons.some((each) => each === active)) {
+      const field = control.id === "__search" ? document.querySelector(".md-search__input") : null;
+      (field instanceof HTMLElement ? field : next())?.focus();
     }
   }
 
   function start() {
-    /** @type {Set<HTMLInputElement>} */
-    const controls = new Set();
+    /** @type {Map<HTMLInputElement, HTMLElement[]>} */
+    const controls = new Map();
     t.findAll(document, LABELS, HTMLLabelElement).forEach((label) => {
-      if (label.control instanceof HTMLInputElement) {
-        makeButton(label, label.control);
-        controls.add(label.control);
+      const { control } = label;
+      if (control instanceof HTMLInputElement) {
+        controls.set(control, [...(controls.get(control) || []), makeButton(label, control)]);
       }
     });
-    controls.forEach((control) => {
-      control.addEventListener("change", () => window.setTimeout(() => keepFocus(control), 0));
+    controls.forEach((buttons, control) => {
+      const keep = () => keepFocus(control, buttons);
+      control.addEventListener("change", () => (control.checked ? keep() : window.setTimeout(keep, 0)));
     });
     document.addEventListener("keydown", (event) => {
       const drawer = document.getElementById("__drawer");

@@ -11,12 +11,13 @@ from tests.browser_scripts.pages import NAME, SETTINGS, build_course, serve_fold
 CONTENT = Path(__file__).parents[2] / "content"
 BASE = "course"
 """Where the site lies on its host, as its address says; the page for what is not there needs it."""
-HEBREW = SETTINGS.replace("A small course", "שיעורי נשימה").replace(
+ENGLISH = SETTINGS.replace("A small course", "Breathe, brace and move")
+HEBREW = SETTINGS.replace("A small course", "שיעורי נשימה ותנועה").replace(
     "theme: {name: material}", "theme: {name: material, language: he}"
 )
 
 
-def _build(folder: Path, settings: str = SETTINGS) -> Path:
+def _build(folder: Path, settings: str) -> Path:
     project = folder / "project"
     shutil.copytree(CONTENT, project / "content")
     return build_course(project, settings=settings).rename(folder / BASE)
@@ -25,7 +26,7 @@ def _build(folder: Path, settings: str = SETTINGS) -> Path:
 @pytest.fixture(scope="package")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build the starter course without cards."""
-    return _build(tmp_path_factory.mktemp("left-to-right"))
+    return _build(tmp_path_factory.mktemp("left-to-right"), ENGLISH)
 
 
 @pytest.fixture(scope="package")

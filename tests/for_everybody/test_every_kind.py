@@ -49,8 +49,18 @@ def test_dark_at_320_pixels(browser: Browser, address: str) -> None:
 
 def test_with_text_twice_as_large_and_colours_forced(address: str) -> None:
     with open_browser(letter_px=32) as browser:
+        page = browser.new_page(forced_colors="active")
+        page.goto(address)
+        size = "getComputedStyle(document.querySelector('.md-content p')).fontSize"
+        assert float(page.evaluate(size).removesuffix("px")) >= 2 * 16
+        assert page.evaluate("matchMedia('(forced-colors: active)').matches")
+        page.close()
         assert judge(browser, address, viewport=WIDE, forced_colors="active") == ""
 
 
 def test_from_right_to_left(browser: Browser, mirrored: str) -> None:
+    page = browser.new_page()
+    page.goto(mirrored)
+    assert page.evaluate("getComputedStyle(document.body).direction") == "rtl"
+    page.close()
     assert judge(browser, mirrored, viewport=WIDE) == ""
