@@ -61,6 +61,22 @@
     }
   }
 
+  // Where a button opens the search, its field can't be seen until then; the theme's own key for it
+  // still leads there.
+  /** @param {HTMLInputElement} control @param {HTMLElement[]} buttons */
+  function passFieldBy(control, buttons) {
+    const field = document.querySelector(".md-search__input");
+    const pass = () => {
+      const isUnseen = !control.checked && buttons.some((each) => each.checkVisibility());
+      if (field instanceof HTMLElement) {
+        field.tabIndex = isUnseen ? -1 : 0;
+      }
+    };
+    control.addEventListener("change", pass);
+    window.addEventListener("resize", pass);
+    pass();
+  }
+
   function start() {
     /** @type {Map<HTMLInputElement, HTMLElement[]>} */
     const controls = new Map();
@@ -72,6 +88,9 @@
     });
     controls.forEach((buttons, control) => {
       const keep = () => keepFocus(control, buttons);
+      if (control.id === "__search") {
+        passFieldBy(control, buttons);
+      }
       control.addEventListener("change", () => (control.checked ? keep() : window.setTimeout(keep, 0)));
     });
     document.addEventListener("keydown", (event) => {

@@ -21,14 +21,16 @@ _RUN_AXE = """(tags) => axe.run({
 _FIND_CUT_OFF = """() => {
   const shows = (element) => {
     const box = element.getBoundingClientRect();
-    return box.width > 1 && box.height > 1 && element.checkVisibility({ opacityProperty: true, visibilityProperty: true });
+    const seen = { opacityProperty: true, visibilityProperty: true };
+    return box.width > 1 && box.height > 1 && element.checkVisibility(seen);
   };
+  const cuts = (way, inner, outer) => ["hidden", "clip"].includes(way) && inner > outer + 1;
   return [...document.querySelectorAll("body *")].filter((element) => {
     const style = getComputedStyle(element);
     const own = [...element.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
     return own && shows(element)
-      && ((style.overflowX !== "visible" && style.overflowX !== "auto" && element.scrollWidth > element.clientWidth + 1)
-        || (style.overflowY !== "visible" && style.overflowY !== "auto" && element.scrollHeight > element.clientHeight + 1));
+      && (cuts(style.overflowX, element.scrollWidth, element.clientWidth)
+        || cuts(style.overflowY, element.scrollHeight, element.clientHeight));
   }).map((element) => `cut off: ${element.className} ${element.textContent.trim().slice(0, 60)}`);
 }"""
 _FIND_SLIDING = """() => {
@@ -38,7 +40,9 @@ _FIND_SLIDING = """() => {
 # Text as WCAG 2.2, 1.4.12 lets a person space it.
 _SPACE_OUT = """() => {
   const sheet = new CSSStyleSheet();
-  sheet.replaceSync(`* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }
+  sheet.replaceSync(`
+    * { line-height: 1.5 !important; }
+    * { letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }
     p { margin-bottom: 2em !important; }`);
   document.adoptedStyleSheets = [sheet];
 }"""
@@ -52,17 +56,14 @@ _LOOK_AT_FOCUS = """() => {
     const top = document.elementFromPoint(box.left + box.width * x, box.top + box.height * y);
     return top !== null && (seen.contains(top) || top.contains(seen));
   };
-  axe.setup(document);
-  const name = axe.commons.text.accessibleText(element);
-  axe.teardown();
   return {
     id: element.outerHTML.slice(0, 120),
-    name,
+    name: axe.commons.text.accessibleText(element),
     in_article: element.closest("article") !== null,
     top: Math.round(box.top + scrollY),
     left: Math.round(box.left),
     is_marked: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2,
-    is_seen: [[0.5, 0.5], [0.1, 0.2], [0.9, 0.2], [0.1, 0.8], [0.9, 0.8]].some(([x, y]) => at(x, y)),
+    is_seen: at(0.5, 0.5) || at(0.1, 0.2) || at(0.9, 0.2) || at(0.1, 0.8) || at(0.9, 0.8),
   };
 }"""
 
@@ -86,6 +87,12 @@ def load_axe(page: Page) -> None:
     page.evaluate(AXE.read_text("utf-8"))
 
 
+def learn_names(page: Page) -> None:
+    """Let axe read the names of a page as it stands, for looks at the focus."""
+    load_axe(page)
+    page.evaluate("axe.setup(document)")
+
+
 def ask_axe(page: Page) -> list[str]:
     """Return what axe-core finds on a page as it stands."""
     load_axe(page)
@@ -105,6 +112,6 @@ def space_out(page: Page) -> None:
 
 
 def look_at_focus(page: Page) -> Focus | None:
-    """Return where the keyboard is, or nothing where it is nowhere; axe must be loaded."""
+    """Return where the keyboard is, or nothing where it is nowhere; names must be learned."""
     found: dict[str, Any] | None = page.evaluate(_LOOK_AT_FOCUS)
     return Focus(**found) if found else None

@@ -7,7 +7,7 @@ from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
 from tests.browser_scripts.pages import NAME
-from tests.for_everybody.judges import Focus, load_axe, look_at_focus
+from tests.for_everybody.judges import Focus, learn_names, look_at_focus
 from tests.for_everybody.kinds import COUNTED, KINDS, OWN_PACE, keep_some
 
 WIDE = {"width": 1280, "height": 900}
@@ -26,7 +26,7 @@ def page(browser: Browser) -> Iterator[Page]:
 
 def walk(page: Page, key: str = "Tab") -> list[Focus]:
     """Press a key until the focus leaves the page, or is where it began."""
-    load_axe(page)
+    learn_names(page)
     found: list[Focus] = []
     while len(found) < MOST_STEPS:
         page.keyboard.press(key)
@@ -39,7 +39,7 @@ def walk(page: Page, key: str = "Tab") -> list[Focus]:
 
 def press_until(page: Page, name: str) -> None:
     """Tab to the next thing of a name."""
-    load_axe(page)
+    learn_names(page)
     for _ in range(MOST_STEPS):
         page.keyboard.press("Tab")
         at = look_at_focus(page)
@@ -79,7 +79,7 @@ def test_the_skip_link_leads_to_the_lesson(page: Page, address: str) -> None:
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
     page.keyboard.press("Tab")
-    load_axe(page)
+    learn_names(page)
     at = look_at_focus(page)
     assert at is not None
     assert (at.in_article, at.name) == (True, "Tempo")
@@ -145,7 +145,7 @@ def test_the_pacer_opens_keeps_the_focus_and_gives_it_back(page: Page, address: 
     page.keyboard.press("Enter")
     page.locator(".tl-pacer[open]").wait_for()
     assert page.evaluate("document.activeElement.closest('dialog') !== null")
-    load_axe(page)
+    learn_names(page)
     for _ in range(12):
         page.keyboard.press("Tab")
         at = look_at_focus(page)  # the browser's own buttons may come between
