@@ -35,6 +35,7 @@ from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
 from builder.publishing.site.files import find_links_outside
 from builder.publishing.site.finish import prove_site, write_host_files
+from builder.publishing.site.frame import mend_frame
 from builder.publishing.site.policy import add_policy
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
@@ -137,15 +138,14 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Say in a finished page what it may load; the preview adds a script of its own."""
-        return output if self._is_preview or not self.config.policy else add_policy(output)
+        """Mend the theme's frame, and say what a page may load; the preview adds its own script."""
+        return self._finish(output)
 
     def on_post_template(
         self, output_content: str, *, template_name: str, config: MkDocsConfig
     ) -> str:
-        """Say the same in pages that no Markdown is behind, as for an address that is not there."""
-        is_page = template_name.endswith(".html") and not self._is_preview
-        return add_policy(output_content) if is_page and self.config.policy else output_content
+        """Do the same for pages that no Markdown is behind, as for an address that is not there."""
+        return self._finish(output_content) if template_name.endswith(".html") else output_content
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
@@ -183,6 +183,10 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         with _told_to_the_host():
             faults = make_site_cards(site, Path(self._cards.name), project)
         self._report(faults, config)
+
+    def _finish(self, html: str) -> str:
+        mended = mend_frame(html)
+        return mended if self._is_preview or not self.config.policy else add_policy(mended)
 
     def _clear(self) -> None:
         self._parts.close()

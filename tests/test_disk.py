@@ -56,7 +56,7 @@ def test_links_lead_from_page_to_page(page: Page, folder: Path) -> None:
 
 def test_search_finds_a_lesson(page: Page, folder: Path) -> None:
     page.goto((folder / "map.html").as_uri())
-    page.locator("label.md-header__button[for=__search]").click()
+    page.locator(".md-header__button[for=__search]").click()
     page.get_by_role("textbox").press_sequentially("short hold")
     page.locator(".md-search-result__link").first.click()
     page.locator("h1", has_text="Short hold").wait_for()

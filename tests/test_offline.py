@@ -96,7 +96,7 @@ def test_search_works_without_the_host(page: Page, host: Host) -> None:
     visit(page, host.address)
     host.switch_off()
     page.goto(host.address)
-    page.locator("label.md-header__button[for=__search]").click()
+    page.locator(".md-header__button[for=__search]").click()
     page.get_by_role("textbox").press_sequentially("short hold")
     link = page.locator(".md-search-result__link").first
     link.wait_for()

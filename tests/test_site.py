@@ -87,7 +87,7 @@ def test_the_sites_own_typeface_is_used(page: Page, address: str) -> None:
 
 def test_search_finds_a_lesson(page: Page, address: str) -> None:
     page.goto(address)
-    page.locator("label.md-header__button[for=__search]").click()
+    page.locator(".md-header__button[for=__search]").click()
     page.get_by_role("textbox").press_sequentially("short hold")
     link = page.locator(".md-search-result__link").first
     link.wait_for()

@@ -57,7 +57,7 @@ def test_the_browser_keeps_nothing_indeed(page: Page, address: str) -> None:
 def test_the_theme_searches_all_the_same(page: Page, address: str) -> None:
     page.set_viewport_size({"width": 360, "height": 640})
     page.goto(address)
-    page.locator("label.md-header__button[for=__search]").click()
+    page.locator(".md-header__button[for=__search]").click()
     page.get_by_role("textbox").press_sequentially("short hold")
     link = page.locator(".md-search-result__link").first
     link.wait_for()

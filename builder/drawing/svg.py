@@ -11,7 +11,8 @@ Quoted, since a name that ends in a number is no CSS identifier.
 MM_PER_PIXEL = 25.4 / 96
 """CSS defines an inch as 96 pixels."""
 
-_CONTAINERS = frozenset({"svg", "g"})
+_CONTAINERS = frozenset({"svg", "g", "a"})
+"""What holds parts, a line each: words in two of them are two words."""
 
 
 @dataclass(frozen=True, slots=True)

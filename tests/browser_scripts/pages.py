@@ -51,9 +51,9 @@ def serve_folder(folder: Path, port: int = 0) -> Iterator[int]:
         server.shutdown()
 
 
-def build_course(project: Path, *, strict: bool = True) -> Path:
-    """Build the site of a project without cards; give its folder."""
-    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+def build_course(project: Path, *, strict: bool = True, settings: str = SETTINGS) -> Path:
+    """Build the site of a project, without cards unless its settings ask; give its folder."""
+    (project / "mkdocs.yml").write_text(settings, encoding="utf-8")
     assert build_site(Order(project / "mkdocs.yml", strict), project / "site") == ()
     return project / "site"
 
@@ -92,13 +92,15 @@ def note_faults(page: Page) -> list[str]:
 
 
 @contextmanager
-def open_browser(*, safe_port: int = 0) -> Iterator[Browser]:
+def open_browser(*, safe_port: int = 0, letter_px: int = 0) -> Iterator[Browser]:
     """Give the machine's Chromium, in which sound needs no click first.
 
-    A port named safe is one whose pages count as encrypted, as a site's on the web do.
+    A port named safe is one whose pages count as encrypted, as a site's on the web do. The size
+    of letters is what a person sets in the browser; 16 pixels unless it is given.
     """
     safe = f"--unsafely-treat-insecure-origin-as-secure=http://{NAME}:{safe_port}"
-    arguments = [*_ARGUMENTS, *([safe] if safe_port else [])]
+    letters = f"--blink-settings=defaultFontSize={letter_px}"
+    arguments = [*_ARGUMENTS, *([safe] if safe_port else []), *([letters] if letter_px else [])]
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=find_browser(), args=arguments)
         yield browser

@@ -15,8 +15,8 @@ _WORDS_HERE = "words_here.js"
 """The words of the scripts in the language of the course; made, so it lies in no folder."""
 _SCRIPT_NAMES = (
     *(_WORDS_HERE, "words.js"),
-    *("dom.js", "practice_data.js", "practice.js", "site.js", "card_age.js", "figure.js"),
-    *("schedule.js", "session.js", "tones.js", "clock.js"),
+    *("dom.js", "practice_data.js", "practice.js", "site.js", "frame.js", "card_age.js"),
+    *("figure.js", "schedule.js", "session.js", "tones.js", "clock.js"),
     *("pacer_words.js", "pacer_view.js", "pacer_sound.js", "pacer_voice.js"),
     *("echoes.js", "pacer.js", "qr.js", "hand_over.js", "take_along.js", "my_practice.js"),
     *("placement.js", "hold.js", "start_here.js", "offline.js"),
