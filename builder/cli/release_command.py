@@ -62,22 +62,26 @@ def release(
             "a changed card needs a reason for whoever holds the old one",
             'add --why "what changed"',
         )
-    releases = [
-        Release(
-            card.lesson.id,
-            card.audience,
-            card.code,
-            date.today(),
-            reason if card.last else language_of(course.settings.language).say(_FIRST),
-        )
-        for card in new
-    ]
-    name = LEDGER_FILE
-    if course.settings.is_translation:
-        name = name_translation(LEDGER_FILE, language)
-    path = project / "content" / name
+    path = project / "content" / _name_ledger(course)
+    releases = _make(course, new, reason)
     _add(path, releases, is_begun=bool(course.ledger and course.ledger.releases))
     print(f"{len(releases)} noted in {path}. Build the site again, so that its pages know.")
+
+
+def _name_ledger(course: Course) -> str:
+    settings = course.settings
+    return (
+        name_translation(LEDGER_FILE, settings.language) if settings.is_translation else LEDGER_FILE
+    )
+
+
+def _make(course: Course, new: Sequence[Unreleased], reason: str) -> list[Release]:
+    first = language_of(course.settings.language).say(_FIRST)
+    today = date.today()
+    return [
+        Release(card.lesson.id, card.audience, card.code, today, reason if card.last else first)
+        for card in new
+    ]
 
 
 def _add(path: Path, releases: Sequence[Release], *, is_begun: bool) -> None:
