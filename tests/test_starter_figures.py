@@ -16,7 +16,9 @@ from builder.reading.course_folder import read_course
 ROOT = Path(__file__).parent.parent
 LARGEST = 12_000
 """Bytes of one figure as SVG."""
-NAMES = sorted(path.stem for path in (ROOT / "content" / "lessons").rglob("*.md"))
+NAMES = sorted(
+    path.stem for path in (ROOT / "content" / "lessons").rglob("[a-z-]*.md") if "." not in path.stem
+)
 
 
 @pytest.fixture(scope="module")

@@ -69,8 +69,13 @@ class Settings:
     """Other languages of the course by their BCP 47 tag."""
     papers: tuple[str, ...] | None = None
     """The sizes that a site prints cards on; None where its own settings say so alone."""
-    is_translation: bool = False
-    """True where these are the words of one of them."""
+    translated_from: str = ""
+    """The language of the original where these are the words of another one; else empty."""
+
+    @property
+    def is_translation(self) -> bool:
+        """Tell whether these are the words of another language than the original's."""
+        return bool(self.translated_from)
 
     def at(self, key: str) -> Place:
         """Return the place of a key of the course file, or of the nearest key around it."""

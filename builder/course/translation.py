@@ -148,7 +148,7 @@ def _translate_settings(settings: Settings, translation: Translation) -> Setting
         address=address,
         path=words.path,
         positions=words.positions,
-        is_translation=True,
+        translated_from=settings.language,
     )
 
 

@@ -77,11 +77,8 @@
             show();
           }
         });
-        root.addEventListener("pageshow", (event) => {
-          if (event.persisted) {
-            show();
-          }
-        });
+        // By now the browser has put back what stood in fields when the page was left.
+        root.addEventListener("pageshow", () => show());
       },
       erase() {
         memory = null;

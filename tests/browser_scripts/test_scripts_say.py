@@ -21,6 +21,8 @@ NO_WORDS = {
     "use strict": "a directive",
     "button, a": "a selector",
     "Enter": "the name of a key",
+    "Escape": "the name of a key",
+    "label.md-header__button[for=__drawer], label.md-header__button[for=__search],": "a selector",
     "DOMContentLoaded": "the name of an event",
 }
 """What looks like words and is none, with the reason."""

@@ -119,6 +119,8 @@ def _write_notice(site: Site, page: str, notice: Notice) -> str:
         whom=language.all_of(titles) or language.say("everybody"),
         everywhere=notice.everywhere,
         lessons=name_lessons(site, page, carriers),
+        # Titles of publications stay in the words of their publishers.
+        sources_language=course.settings.translated_from,
         sources=[word_source(language, source) for source in notice.sources],
         reviewed=word_review(language, notice.reviewed),
     )

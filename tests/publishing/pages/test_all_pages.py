@@ -92,7 +92,7 @@ def test_a_lesson_page_names_easier_harder_and_what_it_builds_on(pages: Mapping[
 def test_ready_when_is_a_box_with_its_own_number(pages: Mapping[str, str]) -> None:
     page = pages["lessons/count/short-hold.md"]
     assert 'data-tl-lesson="short-hold" data-tl-boxes="1"' in page
-    assert '<input type="checkbox" autocomplete="off" data-tl-tick="0">' in page
+    assert '<input type="checkbox" data-tl-tick="0">' in page
 
 
 def test_cards_are_offered_in_the_courses_own_paper_first(pages: Mapping[str, str]) -> None:
