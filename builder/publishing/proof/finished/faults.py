@@ -12,6 +12,7 @@ from builder.publishing.proof.finished.lists import find_list_faults
 from builder.publishing.proof.finished.page_links import find_page_faults, find_style_faults
 from builder.publishing.proof.finished.pdf_links import find_pdf_faults
 from builder.publishing.proof.finished.site import FinishedSite
+from builder.publishing.views.wording import word_count
 from builder.reading.addresses import Declared
 
 _NAMED = 3
@@ -72,6 +73,6 @@ def _find_other_addresses(site: FinishedSite, declared: Declared) -> Iterator[Fi
 
 def count_followed(site: FinishedSite) -> str:
     """Say in words what was read, for whoever wonders."""
-    endings = (("pages", ".html"), ("PDFs", ".pdf"), ("books", ".epub"))
+    endings = (("page", ".html"), ("PDF", ".pdf"), ("book", ".epub"))
     counts = {name: sum(path.endswith(end) for path in site.sizes) for name, end in endings}
-    return ", ".join(f"{count} {name}" for name, count in counts.items() if count)
+    return ", ".join(word_count(count, name) for name, count in counts.items() if count)
