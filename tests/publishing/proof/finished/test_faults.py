@@ -16,7 +16,7 @@ COURSE = Place("content/course.yml", 6, 10)
 
 def test_a_sound_site_with_another_in_its_folder_has_no_faults(site: Path) -> None:
     assert look(site) == ()
-    assert count_followed(read_finished_site(site)) == "6 pages, 2 PDFs, 1 books"
+    assert count_followed(read_finished_site(site)) == "6 pages, 2 PDFs, 1 book"
 
 
 def test_a_folder_without_a_home_page_is_no_site(tmp_path: Path) -> None:
