@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
-from builder.drawing.lettering import LINE_HEIGHT, wrap_text
+from builder.drawing.lettering import LINE_HEIGHT, measure_text, wrap_text
 from builder.drawing.map_grid import Lane, MapGrid
 from builder.drawing.map_lines import Spot, Way
 from builder.drawing.map_routes import Across, Down, Point, Route, Tracks
@@ -16,6 +16,7 @@ STOP_WIDTH = 22.5
 LANE_PAD = 1.8
 """From the edge of a lane to its stops."""
 LANE_HEAD = 24.0
+_WIDEST_HEAD = 48.0
 """Width of the place for a strand's title."""
 
 _TEXT_PAD = 1.2
@@ -87,10 +88,11 @@ def measure_map(
     lines = {
         name: wrap_text(titles[name], STOP_WIDTH - 2 * _TEXT_PAD, LETTER) for name in grid.cells
     }
+    head = _measure_head(grid)
     lane_lines = tuple(
-        wrap_text(lane.strand.title, LANE_HEAD - 2 * LANE_PAD, LANE_LETTER) for lane in grid.lanes
+        wrap_text(lane.strand.title, head - 2 * LANE_PAD, LANE_LETTER) for lane in grid.lanes
     )
-    scale = _measure_scale(grid, tracks, _row_heights(grid, lines, lane_lines))
+    scale = _measure_scale(grid, tracks, _row_heights(grid, lines, lane_lines), head)
     width = scale.channels[-1] + LANE_PAD
     boxes = {name: scale.stop(cell.row, cell.column) for name, cell in grid.cells.items()}
     return MapSheet(
@@ -109,6 +111,13 @@ def measure_map(
     )
 
 
+def _measure_head(grid: MapGrid) -> float:
+    """Return how wide the strands' titles stand: no word is cut, however long a language has it."""
+    words = (word for lane in grid.lanes for word in lane.strand.title.split())
+    widest = max((measure_text(word, LANE_LETTER) for word in words), default=0.0)
+    return max(LANE_HEAD, min(widest + 2 * LANE_PAD, _WIDEST_HEAD))
+
+
 def _row_heights(
     grid: MapGrid, lines: Mapping[str, tuple[str, ...]], lane_lines: Iterable[tuple[str, ...]]
 ) -> list[float]:
@@ -122,14 +131,14 @@ def _row_heights(
     return heights
 
 
-def _measure_scale(grid: MapGrid, tracks: Tracks, heights: list[float]) -> _Scale:
+def _measure_scale(grid: MapGrid, tracks: Tracks, heights: list[float], head: float) -> _Scale:
     channel_widths = [
         _CHANNEL_BEFORE + _CHANNEL_AFTER + _TRACK * len(tracks.channels.get(index, ()))
         for index in range(len(grid.levels))
     ]
     gutter_widths = [_gutter_width(index, grid, tracks) for index in range(grid.rows)]
     steps = (width + STOP_WIDTH for width in channel_widths)
-    channels = list(accumulate(steps, initial=LANE_HEAD))
+    channels = list(accumulate(steps, initial=head))
     drops = (gap + height for gap, height in zip(gutter_widths, heights, strict=True))
     gutters = list(accumulate(drops, initial=_LEVELS_HEIGHT))
     return _Scale(

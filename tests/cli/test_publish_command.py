@@ -77,7 +77,9 @@ def test_a_sound_site_is_told_as_such_without_its_sources(site: Path) -> None:
     done = publish(site.parent, "--check", "public")
     assert (done.returncode, done.stderr) == (0, "")
     assert f"ok     address   {ADDRESS} on pages, lists and the codes of cards" in done.stdout
-    assert re.search(r"^Every link in \d+ pages, \d+ PDFs, 1 book leads somewhere\.", done.stdout, re.M)
+    assert re.search(
+        r"^Every link in \d+ pages, \d+ PDFs, 1 book leads somewhere\.", done.stdout, re.M
+    )
     assert "to do" not in done.stdout
 
 

@@ -95,6 +95,7 @@ def _view_notice(course: Course, language: Language, notice: Notice) -> dict[str
         "view": view_notice(language, InlineRenderer(titles, find_lesson), notice),
         "whom": language.all_of(known) or language.say("everybody"),
         "long": render_long(notice.long, titles, find_lesson),
+        "sources_language": course.settings.translated_from,
         "sources": [word_source(language, source) for source in notice.sources],
         "reviewed": word_review(language, notice.reviewed),
     }

@@ -7,6 +7,7 @@ from re import Match
 
 from markdown.extensions.toc import slugify
 
+from builder.language import Language, root_of
 from builder.publishing.pages.links import GLOSSARY, Site
 
 _TOKEN = re.compile(r"<[^>]*>|[^<]+")
@@ -20,15 +21,30 @@ _EXPLAINED = frozenset(
     }
 )
 """Classes of running text; labels and headings stay as they are."""
-_EVERYDAY = frozenset(
-    (
-        *("belly", "breath", "card", "caution", "chest", "class", "client", "coach", "count"),
-        *("cue", "demand", "dose", "effort", "hold", "kneeling", "lesson", "level", "load", "mat"),
-        *("measure", "neutral", "notice", "pack", "pause", "pillow", "prop", "range", "rest"),
-        *("set", "side", "sitting", "standing", "strain", "strand", "timer"),
-    )
-)
-"""Terms that running text uses in their everyday sense too: a link would tell the wrong one."""
+_EVERYDAY = {
+    "en": frozenset(
+        (
+            *("belly", "breath", "card", "caution", "chest", "class", "client", "coach", "count"),
+            *("cue", "demand", "dose", "effort", "hold", "kneeling", "lesson", "level", "load"),
+            *("mat", "measure", "neutral", "notice", "pack", "pause", "pillow", "prop", "range"),
+            *("rest", "set", "side", "sitting", "standing", "strain", "strand", "timer"),
+        )
+    ),
+    "es": frozenset(
+        (
+            *("almohada", "aviso", "carga", "clase", "cliente", "cuenta", "de lado", "de pie"),
+            *("de rodillas", "descanso", "dosis", "esfuerzo", "esterilla", "exhalar", "exigencia"),
+            *("ficha", "fíjate en", "forzar", "giro", "hilo", "inhalar", "instructor", "lado"),
+            *("lección", "material", "medida", "nalgas", "nivel", "pasa adelante cuando", "pausa"),
+            *("pecho", "precaución", "recorrido", "respiración", "sentarse", "serie", "tronco"),
+            *("vientre",),
+        )
+    ),
+}
+"""Terms that running text uses in their everyday sense too: a link would tell the wrong one.
+
+By language; where there is no list, only terms of several words are linked.
+"""
 _LEFT_ALONE = frozenset({"a", "label", "script", "strong", "svg"})
 _LEFT_ALONE_CLASSES = frozenset({"tl-facts__name"})
 _SENTENCE_END = re.compile(r"(?<=[.;:?!])\s")
@@ -39,7 +55,7 @@ def explain_terms(text: str, site: Site, page: str) -> str:
     glossary = site.course.glossary
     if not glossary:
         return text
-    linker = _TermLinker(glossary, site.link(page, GLOSSARY))
+    linker = _TermLinker(_choose(glossary, site.language), site.link(page, GLOSSARY))
     return "".join(linker.run(text))
 
 
@@ -48,16 +64,22 @@ def term_anchor(term: str) -> str:
     return slugify(term, "-")
 
 
+def _choose(glossary: Mapping[str, str], language: Language) -> dict[str, str]:
+    """Return the terms that running text may link, with what each means."""
+    everyday = _EVERYDAY.get(root_of(language.tag))
+    return {
+        term: meaning
+        for term, meaning in glossary.items()
+        if (" " in term if everyday is None else term.casefold() not in everyday)
+    }
+
+
 class _TermLinker:
     """Walks through a page and remembers which terms have been explained."""
 
     def __init__(self, glossary: Mapping[str, str], address: str) -> None:
         self._address = address
-        self._waiting = {
-            term.casefold(): (term, meaning)
-            for term, meaning in glossary.items()
-            if term.casefold() not in _EVERYDAY
-        }
+        self._waiting = {term.casefold(): (term, meaning) for term, meaning in glossary.items()}
         self._open: list[bool] = []
 
     def run(self, text: str) -> Iterator[str]:
