@@ -7,7 +7,7 @@ from builder.course.course import Course
 from builder.errors import InvalidValueError
 from builder.starting.choice import find_strands
 from builder.starting.wishes import COLOUR_WORDS, Wishes, read_accent, read_name, read_paper
-from builder.sums.paper import PAPERS
+from builder.sums.paper import PAPERS, find_usual_card
 
 Ask = Callable[[str, str], str]
 """Question and what Enter alone means, to the answer."""
@@ -34,7 +34,7 @@ def ask_wishes(wishes: Wishes, starter: Course, ask: Ask, say: Say) -> Wishes:
         wishes = replace(wishes, accent=accent)
     if not wishes.paper:
         question = f"Which paper do you print cards on? {', '.join(PAPERS)}"
-        usual = (starter.settings.paper, read_paper)
+        usual = (find_usual_card(wishes.language) or starter.settings.paper, read_paper)
         wishes = replace(wishes, paper=_ask_until_right(ask, say, question, usual))
     return wishes
 

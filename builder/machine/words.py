@@ -66,7 +66,10 @@ def errands(environment: Environment, request: Request) -> tuple[Step, ...]:
             Step("Look for faults of style.", (python, "-m", "ruff", "check", ".")),
             Step("Check the layout of the code.", (python, "-m", "ruff", "format", "--check", ".")),
             Step("Check the types.", (python, "-m", "mypy")),
-            Step("Run the tests.", (python, "-m", "pytest", "-n", "auto", *request.rest)),
+            Step(
+                "Run the tests.",
+                (python, "-m", "pytest", "-n", "auto", "--dist", "worksteal", *request.rest),
+            ),
         )
     words = " ".join((request.word, *request.rest))
     return (Step(f"Run tempoleaf {words}.", (command, request.word, *request.rest)),)

@@ -9,7 +9,7 @@ from builder.course.course import Colours
 from builder.course.names import suggest
 from builder.errors import InvalidValueError
 from builder.sums.contrast import LEAST_FOR_TEXT, contrast_ratio
-from builder.sums.paper import PAPERS
+from builder.sums.paper import PAPERS, find_usual_card
 from builder.sums.shades import darken_until_read
 
 COLOUR_WORDS = {
@@ -54,7 +54,7 @@ def check_wishes(wishes: Wishes) -> Wishes:
         name=read_name(wishes.name),
         contact=read_line(wishes.contact, "contact", LONGEST_CONTACT),
         accent=read_accent(wishes.accent) if wishes.accent else "",
-        paper=read_paper(wishes.paper) if wishes.paper else "",
+        paper=read_paper(wishes.paper) if wishes.paper else find_usual_card(wishes.language),
         address=read_address(wishes.address) if wishes.address else "",
         language=read_language(wishes.language) if wishes.language else "",
     )

@@ -1,5 +1,6 @@
 """Paper: sizes of sheets and cards, and the smallest type that may stand on them."""
 
+import re
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -67,3 +68,24 @@ PAPERS = {
 
 WALL_SHEETS_MM = MappingProxyType({"a3": (420, 297), "a4": (297, 210)})
 """Width and height of the sheets that a wall chart is printed on, on their sides (ISO 216)."""
+
+_LETTER_TERRITORIES = frozenset(
+    (
+        *("BZ", "CA", "CL", "CO", "CR", "GT", "MX"),
+        *("NI", "PA", "PH", "PR", "SV", "US", "VE"),
+    )
+)
+"""Where sheets are US Letter; everywhere else they are A4 (Unicode CLDR, supplemental data on
+paper sizes; the list is from memory)."""
+_TERRITORY = re.compile(r"[A-Za-z]{2}")
+
+
+def find_usual_card(language: str) -> str:
+    """Return the id of the card that is cut from the sheets of a language's country.
+
+    The language is a BCP 47 tag such as ``es-MX``; empty where it names no country.
+    """
+    for part in language.split("-")[1:]:
+        if _TERRITORY.fullmatch(part):
+            return "half-letter" if part.upper() in _LETTER_TERRITORIES else "a5"
+    return ""

@@ -92,7 +92,8 @@ def test_search_leads_to_a_lesson(page: Page, address: str, viewport: dict) -> N
         page.keyboard.press("Enter")
     page.wait_for_timeout(300)
     page.keyboard.type("box breathing")
-    page.locator(".md-search-result__link").first.wait_for()
+    # Results come letter by letter, and each time the list is made anew.
+    page.locator(".md-search-result__link[href*='box+breathing']").first.wait_for()
     assert "matching" in page.locator(".md-search [role=status]").inner_text()
     page.keyboard.press("ArrowDown")
     page.keyboard.press("Enter")

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from builder.sums.paper import PAPERS, mm_to_points, pixels_to_mm
+from builder.sums.paper import PAPERS, find_usual_card, mm_to_points, pixels_to_mm
 
 # ISO 216:2007, A series trimmed sizes in mm.
 ISO_216 = {"a4": (210, 297), "a5": (148, 210), "a6": (105, 148)}
@@ -44,3 +44,19 @@ def test_body_type_never_falls_under_the_legible_floor() -> None:
 def test_lengths_turn_into_each_other_by_the_inch() -> None:
     assert mm_to_points(25.4) == 72
     assert pixels_to_mm(96) == 25.4
+
+
+@pytest.mark.parametrize(
+    ("language", "paper"),
+    [
+        ("en-GB", "a5"),
+        ("en-US", "half-letter"),
+        ("es-MX", "half-letter"),
+        ("zh-Hant-TW", "a5"),
+        ("es", ""),
+        ("sr-Latn", ""),
+    ],
+)
+def test_cards_are_cut_from_the_sheets_of_the_country(language: str, paper: str) -> None:
+    """US Letter or A4 by country, as Unicode CLDR has it (from memory)."""
+    assert find_usual_card(language) == paper

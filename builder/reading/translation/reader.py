@@ -1,7 +1,7 @@
 """All files of one language to the course in that language, with every problem of them."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -44,6 +44,7 @@ from builder.reading.translation.parts import (
 )
 from builder.reading.translation.places import find_key, find_lesson_place, find_notice_place
 from builder.reading.translation.schema import KINDS
+from builder.sums.paper import find_usual_card
 
 Words = TypeVar("Words", LessonWords, NoticeWords)
 Placer = Callable[[str, int], Place]
@@ -164,7 +165,8 @@ class _Reader:
         words, findings = read_course_words(text, path, known, self.today)
         self.findings += findings
         if words:
-            self.course_words = words
+            paper = words.paper or find_usual_card(self.language)
+            self.course_words = replace(words, paper=paper)
             place = partial(_find_dotted, path, words.positions)
             self._compare(original, list_course_words_parts(words, self.scope), place)
 
