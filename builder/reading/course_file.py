@@ -76,6 +76,7 @@ def _make_languages(check: HeaderCheck, header: CourseHeader) -> dict[str, Scope
         if tag == header.language:
             fact = f'"{tag}" is the course\'s own language'
             check.refuse(rules.VALUE_OUT_OF_RANGE, ("languages", tag), fact, "leave it out here")
+            continue
         ordered = tuple(name for name in strands if name in known)
         languages[tag] = Scope(ordered, None if part.pages is None else tuple(part.pages))
     return languages

@@ -17,6 +17,7 @@ from builder.reading.folder_reader import COURSE_FILE, FolderReader
 from builder.reading.pages import Page, read_glossary
 from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
+from builder.reading.translation.scope import find_scope_faults
 
 _EASTERNMOST = timezone(timedelta(hours=14))
 """Where each day begins first."""
@@ -83,6 +84,7 @@ def _add_translations(
     reader: FolderReader, course: Course, pages: tuple[Page, ...]
 ) -> CourseReading:
     """Read the course's other languages, each beside the original."""
+    reader.findings += find_scope_faults(course, pages)
     readings = {
         language: read_translation(
             (reader.root, reader.folder), course, pages, language, reader.today

@@ -183,11 +183,16 @@ class FolderReader:
 def _list_originals(reader: FolderReader, folder: str) -> Iterator[Path]:
     """Yield the Markdown files of a folder; report translations of nothing."""
     for path in sorted((reader.folder / folder).rglob("*.md")):
+        place = Place(path.relative_to(reader.root).as_posix())
         original, language = split_language(path.as_posix(), reader.languages)
-        if not language:
+        stem, dot, tag = path.stem.rpartition(".")
+        if dot and not language and path.with_name(f"{stem}.md").is_file():
+            fact = f'this translates "{stem}.md" into "{tag}", which is no language of the course'
+            cure = f"name it in {COURSE_FILE}, such as languages: {{{tag}: {{}}}}"
+            reader.findings.append(rules.FILE_MISPLACED.at(place, fact, cure))
+        elif not language:
             yield path
         elif not Path(original).is_file():
             fact = f'nothing is translated here: there is no "{Path(original).name}"'
-            place = Place(path.relative_to(reader.root).as_posix())
             cure = "give the file its original's name, with the language before the ending"
             reader.findings.append(rules.FILE_MISPLACED.at(place, fact, cure))

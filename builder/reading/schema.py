@@ -216,7 +216,7 @@ class LooserLimit(Part):
 class LanguagePart(Part):
     """What of the course is there in another language."""
 
-    strands: list[Slug] | None = Field(None, description="all of them if left out")
+    strands: list[Slug] | None = Field(None, min_length=1, description="all of them if left out")
     pages: list[Text] | None = Field(
         None, description="files of the content folder, such as safety.md; all if left out"
     )

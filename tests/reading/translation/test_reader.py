@@ -226,3 +226,30 @@ def test_hard_spanish_is_found_by_its_own_formula(spanish: Path) -> None:
     (found,) = [each for each in find(spanish) if "W10" in each and "reading" in each]
     assert found.startswith(f"{RIBS}:2:8: W102 very-hard-words: the reading ease is ")
     assert ", under 55 (" in found
+
+
+def test_a_language_that_the_course_does_not_name_is_told_and_published_nowhere(
+    spanish: Path,
+) -> None:
+    change(spanish / "content/course.yml", "languages: {es: {strands: [breath]}}\n", "")
+    reading = read(spanish)
+    told = [f for f in reading.findings if f.rule is rules.FILE_MISPLACED]
+    assert [page.path for page in reading.pages] == ["glossary.md", "index.md"]
+    assert len(told) == 9
+    assert "which is no language of the course; name it in course.yml" in str(told[0])
+
+
+@pytest.mark.parametrize(
+    ("languages", "fact"),
+    [
+        ("{lessons: {}}", '"lessons" is the name of a page or folder of the site already'),
+        ("{map: {}}", '"map" is the name of a page or folder of the site already'),
+        ("{es: {strands: [breath], pages: [indx.md]}}", 'there is no page "indx.md"'),
+        ("{es: {strands: []}}", '"strands" is a list'),
+        ("{en-GB: {}}", "is the course's own language"),
+        ('{"../x": {}}', '"../x" is no language tag'),
+    ],
+)
+def test_a_scope_that_cannot_be_is_refused(spanish: Path, languages: str, fact: str) -> None:
+    change(spanish / "content/course.yml", "{es: {strands: [breath]}}", languages)
+    assert any(fact in each for each in find(spanish)), find(spanish)
