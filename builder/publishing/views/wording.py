@@ -6,6 +6,7 @@ from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.notice import Action, Review, Source
 from builder.course.tempo import Step, Tempo
 from builder.course.vocabulary import Position, PropUse
+from builder.drawing.labels import write_tempo
 from builder.language import Language, mark
 from builder.sums.timing import DrillTime, rate_per_minute
 
@@ -51,7 +52,7 @@ def word_figures(language: Language, tempo: Tempo | None) -> str:
     """Write a tempo in figures, or that people breathe at their own pace."""
     if tempo is None:
         return language.say("at your own pace")
-    return "-".join(language.number(seconds) for seconds in tempo.phases)
+    return write_tempo(tempo, language)
 
 
 def word_phases(language: Language, tempo: Tempo) -> tuple[tuple[str, str], ...]:
