@@ -156,7 +156,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         if edition is None or edition.site is None or self._is_preview:
             return
         project, for_disk = Path(config.config_file_path).parent, self.order.is_for_disk
-        faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+        if not _stops(faults, config):  # else links to what wasn't built would be told too
+            faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
         if _stops(faults, config):
             clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
         else:

@@ -69,9 +69,10 @@ def _settle_theme(config: MkDocsConfig, edition: Edition, language: Language) ->
     if theme.get("favicon") == _THEME_FAVICON:
         theme["favicon"] = FAVICON
     theme["palette"] = theme.get("palette") or choose_palette(language)
-    own_words = f"partials/languages/{root_of(language.tag)}.html"
-    if theme.get("language") == _THEME_LANGUAGE and _has_file(theme.dirs, own_words):
-        theme["language"] = root_of(language.tag)
+    if theme.get("language") == _THEME_LANGUAGE:
+        names = (language.tag, root_of(language.tag))
+        known = (n for n in names if _has_file(theme.dirs, f"partials/languages/{n}.html"))
+        theme["language"] = next(known, _THEME_LANGUAGE)
     theme["features"] = theme.get("features") or list(THEME_FEATURES)
 
 

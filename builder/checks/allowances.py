@@ -31,6 +31,8 @@ _NEVER_ALLOWED = frozenset(
         rules.NOTICE_UNTRANSLATED,
         rules.TRANSLATION_UNLIKE,
         rules.NUMBERS_UNLIKE,
+        rules.CAUTION_STALE,
+        rules.SIDES_SWAPPED,
         rules.TEXT_LOST,
     }
 )

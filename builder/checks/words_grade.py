@@ -70,7 +70,7 @@ def _grade(
     course: Course, formula: Formula, texts: Sequence[Text], place: Place
 ) -> Iterator[Finding]:
     whole = "\n\n".join(text.words for text in texts)
-    if not find_words(whole):
+    if not split_sentences(whole):
         return
     limits = course.settings.limits
     first, last = limits.grade_warn, limits.grade_error

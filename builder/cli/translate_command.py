@@ -39,6 +39,8 @@ def translate(
     are now, so that a later change in one is a finding that shows it. Exit code 0, or 2 when it
     couldn't run.
     """
+    if draft and agree:
+        raise BuilderError("--draft and --agree are given together", "leave one of them out")
     course, reading = _read(project, language)
     found = _choose(find_status(project / _CONTENT, course, reading.pages, language), names or [])
     if draft:

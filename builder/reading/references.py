@@ -3,6 +3,7 @@
 import re
 from collections.abc import Collection, Iterator
 from html import unescape
+from urllib.parse import urlsplit
 
 from builder import rules
 from builder.course.names import suggest
@@ -30,11 +31,23 @@ def find_wrong_references(text: str, path: str, lessons: Collection[str]) -> Ite
             cure = suggest(name, lessons) or "write the id of a lesson of this course"
             yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)
     for address, place in find_addresses(text, path):
+        if not _is_address(address):
+            fact = f'"{address}" is no address that a browser can read'
+            yield rules.BROKEN_LINK.at(place, fact, "write it as a browser shows it")
+            continue
         scheme = _SCHEME.match(address)
         if scheme and scheme[1].lower() not in _SAFE_SCHEMES:
             fact = f'"{address}" is no address of a page'
             cure = "link to a page of the course, or to an address with https"
             yield rules.BROKEN_LINK.at(place, fact, cure)
+
+
+def _is_address(text: str) -> bool:
+    try:
+        urlsplit(text)
+    except ValueError:
+        return False
+    return True
 
 
 def find_addresses(text: str, path: str) -> Iterator[tuple[str, Place]]:

@@ -4,7 +4,6 @@ import posixpath
 import zipfile
 from collections.abc import Iterator, Mapping
 from io import BytesIO
-from urllib.parse import urlsplit
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
 
@@ -12,6 +11,7 @@ from builder import rules
 from builder.course.course import Course
 from builder.findings import Finding, Place, sort_findings
 from builder.publishing.book.places import SAFETY, lesson_file
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.lesson_pages import find_lost_words
 from builder.publishing.proof.read_back import fold_text
 from builder.publishing.views.inline import no_link, render_inline, strip_tags
@@ -73,7 +73,7 @@ def _find_broken_links(chapters: Mapping[str, Element], files: set[str]) -> Iter
     }
     for file, root in chapters.items():
         for target in _list_targets(root):
-            parts = urlsplit(target)
+            parts = split_address(target)
             if parts.scheme or parts.netloc:
                 continue
             aim = parts.path or file

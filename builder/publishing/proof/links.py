@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from urllib.parse import urlsplit
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.sources import Sources
 from builder.publishing.proof.target import resolve
 from builder.publishing.proof.written_page import Pointer, WrittenPage, list_style_loads
@@ -65,7 +65,7 @@ def list_strange_addresses(page: WrittenPage) -> Iterator[tuple[str, str]]:
 
 def _is_elsewhere(address: str) -> bool:
     """Tell whether a page that loads an address would ask somebody else for it."""
-    parts = urlsplit(address)
+    parts = split_address(address)
     return bool(parts.netloc) or parts.scheme not in {"", "data"}
 
 
@@ -73,7 +73,7 @@ def _find_strangeness(pointer: Pointer) -> tuple[str, str] | None:
     """Return fact and cure where an address leads astray; the fact has a gap for it."""
     if pointer.is_loaded and _is_elsewhere(pointer.target):
         return 'the page would load "{}" from elsewhere by itself', _KEEP
-    if not pointer.is_loaded and urlsplit(pointer.target).scheme not in _KNOWN_SCHEMES:
+    if not pointer.is_loaded and split_address(pointer.target).scheme not in _KNOWN_SCHEMES:
         return '"{}" is no link to a page', "use https, mailto or tel"
     return None
 

@@ -4,10 +4,10 @@ import posixpath
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from urllib.parse import urlsplit
 
 from builder.findings import Place
 from builder.publishing.pages.links import SAFETY, Site, lesson_page
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.target import resolve
 from builder.reading.references import find_addresses
 from builder.reading.text_file import read_text
@@ -58,12 +58,12 @@ class Sources:
 
     def _resolve(self, page: str, address: str) -> tuple[str | None, str]:
         """Resolve an address that may name a Markdown page, as authors do."""
-        path = urlsplit(address).path
+        path = split_address(address).path
         if not path.endswith(".md"):
             return resolve(page, address)
         own = self.own.get(page, "").removeprefix(f"{self.content}/")
         source = posixpath.normpath(posixpath.join(posixpath.dirname(own), path))
-        return self.site.file(source), urlsplit(address).fragment
+        return self.site.file(source), split_address(address).fragment
 
 
 def list_sources(site: Site, project: Path, content: str, written: Mapping[str, str]) -> Sources:

@@ -1,17 +1,18 @@
 """A translation held against its original: what is missing, what differs, what changed since."""
 
 import re
-from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.reading.translation.figures_and_sides import list_figures, swaps_sides
 from builder.reading.translation.parts import LONG_TEXT, Parts
 
-_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 _LETTERS = re.compile(r"[^\W\d_]+")
+_CAUTIONS = ("caution", "stop if")
+"""Parts that keep people from harm, besides every part of a notice."""
 _LEAST_COPIED = 3
 """Words from which a text that is the same in both languages wasn't translated."""
 _SHOWN_CHARACTERS = 160
@@ -30,8 +31,11 @@ class Pair:
     source: str
     """The original's file."""
     language: str
+    original_language: str = ""
+    """BCP 47, as ``language``."""
     is_free: bool = False
     """A page may say less than its original, and say it otherwise."""
+    is_notice: bool = False
 
 
 def compare(pair: Pair) -> Iterator[Finding]:
@@ -47,13 +51,19 @@ def compare(pair: Pair) -> Iterator[Finding]:
 def _compare_part(
     pair: Pair, name: str, before: tuple[str, ...], after: tuple[str, ...]
 ) -> Iterator[Finding]:
-    if name == LONG_TEXT:
+    wanted, found = _count_said(before), _count_said(after)
+    if wanted != found and (name != LONG_TEXT or 0 in (wanted, found)):
+        yield _tell_count(pair, name, wanted, found)
+    elif name == LONG_TEXT or len(before) != len(after):
         yield from _compare_numbers(pair, (name, 0), " ".join(before), " ".join(after))
-    elif len(before) != len(after):
-        yield _tell_count(pair, name, len(before), len(after))
     else:
         for index, texts in enumerate(zip(before, after, strict=True)):
             yield from _compare_numbers(pair, (name, index), *texts)
+
+
+def _count_said(texts: tuple[str, ...]) -> int:
+    """Count the texts that say anything; a dash or a full stop doesn't."""
+    return sum(bool(_LETTERS.search(text)) for text in texts)
 
 
 def _tell_count(pair: Pair, name: str, before: int, after: int) -> Finding:
@@ -71,7 +81,16 @@ def _compare_numbers(
     pair: Pair, part: tuple[str, int], before: str, after: str
 ) -> Iterator[Finding]:
     """Report figures that stand in one of two texts only: a wrong one reaches a body."""
-    wanted, found = (_list_numbers(text) for text in (before, after))
+    languages = root(pair.original_language), root(pair.language)
+    if swaps_sides(before, after, languages):
+        yield rules.SIDES_SWAPPED.at(
+            pair.place(*part),
+            f'"{part[0]}" has another side than in {pair.source}',
+            "say left and right as the original does",
+            f'there: "{_shorten(before)}"',
+            f'here: "{_shorten(after)}"',
+        )
+    wanted, found = list_figures(before), list_figures(after)
     if wanted != found:
         lost, gained = wanted - found, found - wanted
         parts = (("lacks", lost), ("adds", gained))
@@ -85,17 +104,16 @@ def _compare_numbers(
         )
 
 
-def _list_numbers(text: str) -> Counter[str]:
-    return Counter(number.replace(",", ".") for number in _NUMBER.findall(text))
-
-
 def _find_copies(
     pair: Pair, name: str, before: tuple[str, ...], after: tuple[str, ...]
 ) -> Iterator[Finding]:
     """Report texts that still stand in the original's language."""
+    copied = {_fold(text) for text in before}
     for index, text in enumerate(after):
-        if text in before and len(_LETTERS.findall(text)) >= _LEAST_COPIED:
-            yield rules.TRANSLATION_MISSING.at(
+        is_caution = pair.is_notice or name in _CAUTIONS
+        rule = rules.NOTICE_UNTRANSLATED if is_caution else rules.TRANSLATION_MISSING
+        if _fold(text) in copied and len(_LETTERS.findall(text)) >= _LEAST_COPIED:
+            yield rule.at(
                 pair.place(name, index),
                 f'"{name}" still says "{_shorten(text)}"',
                 f"translate it into {pair.language}",
@@ -113,7 +131,9 @@ def _find_changes(pair: Pair) -> Iterator[Finding]:
         return
     changes = list(list_changes(pair.kept, pair.original))
     if changes:
-        yield rules.TRANSLATION_STALE.at(
+        is_caution = pair.is_notice or any(change.startswith(_CAUTIONS) for change in changes)
+        rule = rules.CAUTION_STALE if is_caution else rules.TRANSLATION_STALE
+        yield rule.at(
             pair.place("title", 0),
             f"{pair.source} has changed since this was translated",
             f"bring it in step, then run: tempoleaf translate {pair.language} --agree",
@@ -130,6 +150,16 @@ def list_changes(before: Parts, after: Parts) -> Iterator[str]:
                 from_old, to_old, from_new, to_new = bounds
                 yield from (f'{name}, was: "{_shorten(text)}"' for text in old[from_old:to_old])
                 yield from (f'{name}, now: "{_shorten(text)}"' for text in new[from_new:to_new])
+
+
+def _fold(text: str) -> str:
+    """Bring a text down to its letters, so that another full stop makes it no translation."""
+    return " ".join(_LETTERS.findall(text.casefold()))
+
+
+def root(tag: str) -> str:
+    """Return a language without country and script."""
+    return tag.partition("-")[0].lower()
 
 
 def _shorten(text: str) -> str:

@@ -215,7 +215,9 @@ class _Reader:
             place,
             original.place.path,
             self.language,
+            original_language=self.course.settings.language,
             is_free=original.kind is Kind.PAGE,
+            is_notice=original.kind is Kind.NOTICE,
         )
         self.findings += compare(pair)
 

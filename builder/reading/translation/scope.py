@@ -22,7 +22,16 @@ def find_scope_faults(course: Course, pages: Iterable[Page]) -> Iterator[Finding
     """Report pages that aren't there, and languages whose folder another page would have."""
     paths = [page.path for page in pages]
     taken = _TAKEN | {PurePosixPath(path).parts[0].removesuffix(".md").lower() for path in paths}
+    own = course.settings.language.lower()
+    seen: set[str] = set()
     for tag, scope in course.settings.languages.items():
+        if tag.lower() in seen | {own}:
+            yield rules.ID_DOUBLED.at(
+                course.settings.at(f"languages.{tag}"),
+                f'"{tag}" stands here twice, but for its capitals',
+                "keep one of the two",
+            )
+        seen.add(tag.lower())
         if tag.lower() in taken:
             yield rules.ID_DOUBLED.at(
                 course.settings.at(f"languages.{tag}"),

@@ -9,13 +9,14 @@ from builder import rules
 from builder.checks.run import check_course
 from builder.cli.translate_command import translate
 from builder.course.course import Course
-from builder.findings import Rule, sort_findings
+from builder.findings import Rule, Severity, sort_findings
 from builder.reading.course_folder import CourseReading, read_course
 from builder.rules.page import PAGES
 from tests.conftest import REVIEWED_ON, WriteCourse
 from tests.spanish import change, speak_spanish
 
 TODAY = date(2026, 11, 1)
+BELLY = "content/lessons/breath/hand-on-belly.es.md"
 RIBS = "content/lessons/breath/wide-ribs.es.md"
 
 
@@ -253,3 +254,62 @@ def test_a_language_that_the_course_does_not_name_is_told_and_published_nowhere(
 def test_a_scope_that_cannot_be_is_refused(spanish: Path, languages: str, fact: str) -> None:
     change(spanish / "content/course.yml", "{es: {strands: [breath]}}", languages)
     assert any(fact in each for each in find(spanish)), find(spanish)
+
+
+def test_a_caution_that_changed_stops_a_publish(spanish: Path) -> None:
+    notice = spanish / "content/notices/general.md"
+    change(notice, "short breath.", "short breath. Never alone in water.")
+    (found,) = find(spanish)
+    assert is_shown(found, rules.CAUTION_STALE)
+    assert rules.CAUTION_STALE.severity is Severity.ERROR
+
+
+@pytest.mark.parametrize("sign", [".", "!"])
+def test_a_notice_in_the_originals_words_is_untranslated(spanish: Path, sign: str) -> None:
+    change(
+        spanish / "content/notices/general.es.md",
+        "short: Para si hay dolor, mareo o falta de aire.",
+        f'short: "Stop at pain, dizziness or short breath{sign}"',
+    )
+    (found,) = find(spanish)
+    assert ' G102 notice-untranslated: "short" still says "Stop at pain' in found
+
+
+@pytest.mark.parametrize("left", ["", "\n.\n"])
+def test_a_lost_long_text_of_a_caution_is_found(spanish: Path, left: str) -> None:
+    path = spanish / "content/notices/on-the-back.es.md"
+    change(
+        path,
+        "No te quedes mucho tiempo en plano boca arriba más tarde en el embarazo.\n",
+        left,
+    )
+    told = ('G103 translation-unlike: "paragraph" has', "H112 body-malformed: the long text")
+    assert any(each in found for each in told for found in find(spanish)), find(spanish)
+
+
+def test_a_swapped_side_is_found(spanish: Path) -> None:
+    change(spanish / "content/lessons/breath/hand-on-belly.md", "one hand on", "your left hand on")
+    change(spanish / BELLY, "Apoya una mano", "Apoya la mano derecha")
+    found = next(each for each in find(spanish) if "G109" in each)
+    assert is_shown(found, rules.SIDES_SWAPPED)
+    change(spanish / BELLY, "mano derecha", "mano izquierda")
+    assert not any("G109" in each for each in find(spanish))
+
+
+def test_two_languages_that_differ_by_capitals_are_one(spanish: Path) -> None:
+    change(spanish / "content/course.yml", "[breath]}}", "[breath]}, ES: {strands: [breath]}}")
+    assert any('H109 id-doubled: "ES" stands here twice' in each for each in find(spanish))
+
+
+def test_an_address_that_no_browser_reads_is_told(spanish: Path) -> None:
+    change(spanish / "content/index.md", "Start with", "[x](http://[bad/) Start with")
+    assert any('L101 broken-link: "http://[bad/" is no address' in each for each in find(spanish))
+
+
+def test_a_text_of_nothing_but_a_comment_is_no_text_to_grade(spanish: Path) -> None:
+    notice = spanish / "content/notices/general.md"
+    notice.write_text(
+        notice.read_text("utf-8").replace("Stop at once when something hurts.", "<!-- x -->"),
+        encoding="utf-8",
+    )
+    assert any("H112" in each for each in find(spanish))

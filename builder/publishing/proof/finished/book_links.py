@@ -2,10 +2,11 @@
 
 import posixpath
 from collections.abc import Iterator, Mapping
-from urllib.parse import unquote, urlsplit
+from urllib.parse import unquote
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.finished.book_reading import (
     CONTAINER,
     MIMETYPE,
@@ -72,7 +73,7 @@ def _find_package_faults(path: str, book: Book, package: str) -> Iterator[Findin
             posixpath.join(posixpath.dirname(package), unquote(item.get("href", "")))
         )
         for item in items.values()
-        if not urlsplit(item.get("href", "")).scheme
+        if not split_address(item.get("href", "")).scheme
     }
     for file in sorted(files - set(book.names)):
         fact = f'the manifest lists "{file}", which the book lacks'

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import PurePosixPath
-from urllib.parse import urlsplit
 
 from builder import rules
 from builder.findings import Finding, sort_findings
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.finished.book_links import find_book_faults
 from builder.publishing.proof.finished.lists import find_list_faults
 from builder.publishing.proof.finished.page_links import find_page_faults, find_style_faults
@@ -66,7 +66,7 @@ def _find_other_addresses(site: FinishedSite, declared: Declared) -> Iterator[Fi
         if site.address and f"{address.rstrip('/')}/" != site.address:
             fact = f'"{address}" is set, and the finished pages stand at "{site.address}"'
             yield rules.WRONG_ADDRESS.at(place, fact, "set one address, and build again")
-        elif not site.address and urlsplit(address).netloc:
+        elif not site.address and split_address(address).netloc:
             fact = f'"{address}" is set, and the finished home page gives no address'
             yield rules.WRONG_ADDRESS.at(place, fact, "build again")
 

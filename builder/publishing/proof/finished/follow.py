@@ -1,10 +1,10 @@
 """Where a link of a finished file leads, judged alike for pages, PDFs and books."""
 
 import re
-from urllib.parse import urlsplit
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.finished.site import FinishedSite
 
 _CARD_CODE = re.compile(r"card=[0-9A-Za-z]{1,12}")
@@ -33,8 +33,8 @@ def judge_target(
 
 def has_other_scheme(site: FinishedSite, url: str) -> bool:
     """Tell whether an address of this site has http for https, or the other way round."""
-    scheme = urlsplit(url).scheme
-    ours = urlsplit(site.address).scheme
+    scheme = split_address(url).scheme
+    ours = split_address(site.address).scheme
     return site.enter(url) is not None and scheme not in ("", ours)
 
 

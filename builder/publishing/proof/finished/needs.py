@@ -6,10 +6,10 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import PurePosixPath
-from urllib.parse import urlsplit
 
 from builder import rules
 from builder.findings import Finding, Rule
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.finished.hosts import HOSTS, list_refusals, word_bytes
 from builder.publishing.proof.finished.site import ERROR_PAGE, HOME, FinishedSite
 from builder.publishing.site.offline import WORKER
@@ -91,7 +91,7 @@ def _address_needs(site: FinishedSite, findings: Collection[Finding]) -> Iterato
     else:
         fact = f"{site.address} on pages, lists and the codes of cards alike"
         yield HostNeed("address", State.OK, fact)
-    host, folder = urlsplit(site.address).netloc, site.root
+    host, folder = split_address(site.address).netloc, site.root
     where = "at its root" if folder == "/" else f"in its folder {folder}"
     cure = f"after uploading, open {site.address} and follow a card's code with a phone"
     yield HostNeed("place", State.HOST, f"the site belongs on {host}, {where}", cure)
@@ -111,7 +111,7 @@ def _https_need(site: FinishedSite) -> HostNeed:
         fact = f"{WORKER} is missing, so nothing works without a signal"
         return HostNeed("offline", State.TO_DO, fact, BUILD_AGAIN)
     use = "reading without a signal and keeping the screen awake need https"
-    if site.address and urlsplit(site.address).scheme != "https":
+    if site.address and split_address(site.address).scheme != "https":
         cure = f"turn https on at the host, write it in {COURSE}, then {BUILD_AGAIN}"
         return HostNeed("https", State.TO_DO, f"{use}, and the address begins with http", cure)
     cure = "turn https on, and let the host lead http there; the browser shows a lock"

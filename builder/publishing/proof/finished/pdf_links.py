@@ -1,11 +1,11 @@
 """Faults in the links of a finished site's PDFs, and in the codes on its cards."""
 
 from collections.abc import Iterator
-from urllib.parse import urlsplit
 
 from builder import rules
 from builder.findings import Finding, Place
 from builder.publishing.pages.links import CARDS
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.finished.follow import has_other_scheme, judge_target
 from builder.publishing.proof.finished.pdf_reading import (
     PdfLink,
@@ -48,7 +48,7 @@ def _find_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
 
 def _judge_web(site: FinishedSite, place: Place, link: PdfLink) -> Iterator[Finding]:
     """Judge an address in a PDF; it must be whole, since people keep PDFs anywhere."""
-    scheme = urlsplit(link.target).scheme.lower()
+    scheme = split_address(link.target).scheme.lower()
     if scheme not in _OPENED:
         fact = f'{_spot(link)} leads to "{link.target}", which is no whole address'
         yield rules.BROKEN_LINK.at(place, fact, "write it whole, with https, mailto or tel")

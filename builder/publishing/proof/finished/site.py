@@ -4,9 +4,9 @@ import posixpath
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from urllib.parse import urlsplit
 
 from builder.errors import BuilderError
+from builder.publishing.proof.address import split_address
 from builder.publishing.proof.finished.head import PageHead, read_head
 from builder.publishing.proof.target import resolve
 from builder.publishing.proof.written_page import WrittenPage, parse_written_page
@@ -37,7 +37,7 @@ class FinishedSite:
         within = self.enter(target)
         if within is not None:
             return resolve(HOME, within or "./")
-        parts = urlsplit(target)
+        parts = split_address(target)
         if parts.path.startswith("/") and not parts.scheme and not parts.netloc:
             if not parts.path.startswith(self.root):
                 return OUTSIDE, ""
@@ -46,7 +46,7 @@ class FinishedSite:
 
     def enter(self, url: str) -> str | None:
         """Return what follows the site's address in a whole one; None for all others."""
-        ours, theirs = urlsplit(self.address), urlsplit(url)
+        ours, theirs = split_address(self.address), split_address(url)
         if not ours.netloc or ours.netloc.casefold() != theirs.netloc.casefold():
             return None
         if theirs.scheme not in ("", "http", "https"):
@@ -62,7 +62,7 @@ class FinishedSite:
     @property
     def root(self) -> str:
         """Return the path at which the site stands on its host."""
-        return urlsplit(self.address).path or "/"
+        return split_address(self.address).path or "/"
 
     def find_twin(self, path: str) -> str | None:
         """Return the first other file whose path differs by capitals only."""
@@ -104,6 +104,6 @@ def read_finished_site(folder: Path) -> FinishedSite:
 
 def _tidy(address: str) -> str:
     """Return an address with one slash at its end; a file's name goes."""
-    if not urlsplit(address).netloc:
+    if not split_address(address).netloc:
         return ""
     return f"{address.removesuffix(HOME).rstrip('/')}/"
