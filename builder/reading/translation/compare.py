@@ -7,7 +7,11 @@ from difflib import SequenceMatcher
 
 from builder import rules
 from builder.findings import Finding, Place
-from builder.reading.translation.figures_and_sides import list_figures, swaps_sides
+from builder.reading.translation.numbers_and_sides import (
+    knows_numbers,
+    list_numbers,
+    swaps_sides,
+)
 from builder.reading.translation.parts import LONG_TEXT, Parts
 
 _LETTERS = re.compile(r"[^\W\d_]+")
@@ -36,6 +40,8 @@ class Pair:
     is_free: bool = False
     """A page may say less than its original, and say it otherwise."""
     is_notice: bool = False
+    is_drill: bool = False
+    """True where people move and breathe by it: a lesson or a notice."""
 
 
 def compare(pair: Pair) -> Iterator[Finding]:
@@ -80,7 +86,7 @@ def _count(number: int) -> str:
 def _compare_numbers(
     pair: Pair, part: tuple[str, int], before: str, after: str
 ) -> Iterator[Finding]:
-    """Report figures that stand in one of two texts only: a wrong one reaches a body."""
+    """Report numbers that stand in one of two texts only: a wrong one reaches a body."""
     languages = root(pair.original_language), root(pair.language)
     if swaps_sides(before, after, languages):
         yield rules.SIDES_SWAPPED.at(
@@ -90,7 +96,11 @@ def _compare_numbers(
             f'there: "{_shorten(before)}"',
             f'here: "{_shorten(after)}"',
         )
-    wanted, found = list_figures(before), list_figures(after)
+    with_words = pair.is_drill and all(knows_numbers(language) for language in languages)
+    wanted, found = (
+        list_numbers(text, language, with_words=with_words)
+        for text, language in zip((before, after), languages, strict=True)
+    )
     if wanted != found:
         lost, gained = wanted - found, found - wanted
         parts = (("lacks", lost), ("adds", gained))
@@ -98,7 +108,7 @@ def _compare_numbers(
         yield rules.NUMBERS_UNLIKE.at(
             pair.place(*part),
             f'"{part[0]}" {told}',
-            f"write the numbers that {pair.source} has, in figures where it has figures",
+            f"write the numbers that {pair.source} has",
             f'there: "{_shorten(before)}"',
             f'here: "{_shorten(after)}"',
         )

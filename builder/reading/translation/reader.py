@@ -179,6 +179,7 @@ class _Reader:
         parts = list_placement_words_parts(words, self.scope.strands)
         self._compare(original, parts, partial(_find_dotted, path, positions))
         unlike = any(f.rule is rules.TRANSLATION_UNLIKE for f in self.findings[before:])
+        unlike |= any(len(parts[name]) != len(texts) for name, texts in original.parts.items())
         self.placement = None if unlike else words
 
     def _read_words(
@@ -218,6 +219,7 @@ class _Reader:
             original_language=self.course.settings.language,
             is_free=original.kind is Kind.PAGE,
             is_notice=original.kind is Kind.NOTICE,
+            is_drill=original.kind in (Kind.LESSON, Kind.NOTICE),
         )
         self.findings += compare(pair)
 

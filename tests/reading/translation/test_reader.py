@@ -313,3 +313,11 @@ def test_a_text_of_nothing_but_a_comment_is_no_text_to_grade(spanish: Path) -> N
         encoding="utf-8",
     )
     assert any("H112" in each for each in find(spanish))
+
+
+def test_numbers_in_words_are_compared(spanish: Path) -> None:
+    change(spanish / BELLY, "seis respiraciones", "ocho respiraciones")
+    (found,) = find(spanish)
+    assert 'G104 numbers-unlike: "ready when" lacks 6 and adds 8' in found
+    change(spanish / BELLY, "ocho respiraciones", "6 respiraciones")
+    assert find(spanish) == []
