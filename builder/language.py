@@ -26,6 +26,8 @@ WORDS_FOLDER = "words"
 _SCRIPT = ".js"
 _HIGHEST_PRECISION = 3
 _SOURCE = "en-GB"
+_INCH_TERRITORIES = frozenset({"LR", "MM", "US"})
+"""Unicode CLDR, supplemental data on measurement systems; from memory."""
 
 
 def mark(text: str) -> str:
@@ -99,6 +101,11 @@ class Language:
             "say_html": self.say_html,
             "say_many": self.say_many,
         }
+
+    @property
+    def has_inches(self) -> bool:
+        """Tell whether its country measures people in feet, inches and pounds."""
+        return self.locale.territory in _INCH_TERRITORIES
 
     @property
     def is_right_to_left(self) -> bool:

@@ -25,6 +25,7 @@ from builder.drawing.table import (
 from builder.language import Language, language_of, mark
 from builder.sums.air import AirShare, BreathSize, find_air_share
 from builder.sums.citation import Citation
+from builder.sums.everyday_units import CM_PER_INCH, INCHES_PER_FOOT, KG_PER_POUND
 
 _CELL = 15.0
 _CELL_HEIGHT = 7.5
@@ -78,11 +79,11 @@ class _Grid:
     def name(self, body: ReferenceBody) -> str:
         """Return what stands over a body's block."""
         return self.language.say(
-            "{body}, {age} years, {height} cm, {weight} kg",
+            "{body}, {age} years, {height}, {weight}",
             body=_name(body, self.language),
             age=self.language.number(body.age_years),
-            height=self.language.number(body.height_cm),
-            weight=self.language.number(body.weight_kg),
+            height=_word_height(body.height_cm, self.language),
+            weight=_word_weight(body.weight_kg, self.language),
         )
 
 
@@ -179,6 +180,21 @@ def _name_authors(cited: Citation, language: Language) -> str:
 def _name(body: ReferenceBody, language: Language) -> str:
     """Return a body's name: the course's own word, or ours where the course names no bodies."""
     return language.say(body.name) if body in DEFAULT_BODIES else body.name
+
+
+def _word_height(height_cm: float, language: Language) -> str:
+    """Write a height as people of the language's country do: 175 cm, 5 ft 9 in."""
+    if not language.has_inches:
+        return language.say("{number} cm", number=language.number(height_cm))
+    feet, inches = divmod(round(height_cm / CM_PER_INCH), INCHES_PER_FOOT)
+    return language.say("{feet} ft {inches} in", feet=feet, inches=inches)
+
+
+def _word_weight(weight_kg: float, language: Language) -> str:
+    """Write a weight as people of the language's country do: 70 kg, 154 lb."""
+    if not language.has_inches:
+        return language.say("{number} kg", number=language.number(weight_kg))
+    return language.say("{number} lb", number=round(weight_kg / KG_PER_POUND))
 
 
 def _draw_block(grid: _Grid, body: ReferenceBody, corner: tuple[float, float]) -> Svg:

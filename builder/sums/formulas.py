@@ -12,6 +12,7 @@ from builder.sums import (
     chest_expansion,
     contrast,
     energy,
+    everyday_units,
     gap,
     joint_limits,
     ladder,
@@ -140,6 +141,11 @@ FORMULAS = (
         "Colours and paper",
         "(lighter + 0.05) / (darker + 0.05) of 4.5 and more; sheets of the A series",
         (contrast.WCAG, paper.ISO_216),
+    ),
+    Formula(
+        "Feet, inches and pounds",
+        "cm / 2.54 and kg / 0.45359237, where a country measures people so",
+        (everyday_units.YARD_AND_POUND,),
     ),
 )
 """In the order in which a coach meets them."""

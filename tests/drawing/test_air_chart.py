@@ -10,6 +10,7 @@ from builder.course.reference_body import DEFAULT_BODIES
 from builder.course.tempo import Tempo
 from builder.drawing.air_chart import draw_air_chart
 from builder.drawing.table import DARKEST
+from builder.language import language_of
 from builder.sums.air import find_air_share
 from builder.sums.contrast import LEAST_FOR_TEXT, contrast_ratio
 
@@ -121,3 +122,12 @@ def test_numbers_stand_out_from_the_darkest_shade() -> None:
     mixed = [round(i * DARKEST + p * (1 - DARKEST)) for i, p in zip(ink, paper, strict=True)]
     shade = "#" + "".join(f"{part:02x}" for part in mixed)
     assert contrast_ratio(colours.ink, shade) >= LEAST_FOR_TEXT
+
+
+def test_bodies_are_measured_as_their_country_does(make_course: MakeCourse) -> None:
+    """An inch is 2.54 cm and a pound 0.45359237 kg (Federal Register 24:5348, 1959)."""
+    british = draw_air_chart(make(make_course), language=language_of("en-GB"))
+    american = draw_air_chart(make(make_course), language=language_of("en-US"))
+    assert "taller adult, 30 years, 175 cm, 70 kg" in british
+    assert "taller adult, 30 years, 5 ft 9 in, 154 lb" in american
+    assert " cm" not in american
