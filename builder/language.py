@@ -20,6 +20,7 @@ from babel.messages.pofile import read_po
 from babel.numbers import format_decimal
 from markupsafe import Markup
 
+from builder.course.language_tag import root_of
 from builder.resources import find_templates
 
 WORDS_FOLDER = "words"
@@ -144,11 +145,6 @@ def read_catalogue(root: str) -> Catalog:
     """Read the catalogue of a language such as ``es``."""
     with (find_templates() / WORDS_FOLDER / f"{root}.po").open("rb") as file:
         return read_po(file, locale=root)
-
-
-def root_of(tag: str) -> str:
-    """Return the language itself without script and country: ``es`` of ``es-MX``."""
-    return tag.partition("-")[0].lower()
 
 
 def _find_locale(tag: str) -> Locale:

@@ -252,4 +252,6 @@ def build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
         raise BuilderError(f"MkDocs stopped: {said}", "mend what it names") from error
     finally:
         logging.getLogger("mkdocs").removeHandler(handler)
+        if plugin:
+            plugin.order = Order(Path())  # the host keeps its plugins for the next build
     return ()

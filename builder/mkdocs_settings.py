@@ -6,7 +6,8 @@ from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 
-from builder.language import Language, language_of, root_of
+from builder.course.language_tag import root_of
+from builder.language import Language, language_of
 from builder.publishing.pages.assets import FAVICON, FILE_WORKER, SCRIPTS, STYLES
 from builder.publishing.pages.head import describe_head
 from builder.publishing.pages.links import Site

@@ -28,7 +28,7 @@ MAY_IMPORT = {
     "reading": {"course", "sums", "rules", "findings", "errors"},
     "checks": {"course", "sums", "rules", "language", "findings", "errors"},
     "planning": {"course", "sums", "errors"},
-    "language": {"resources", "errors"},
+    "language": {"course", "resources", "errors"},
     "drawing": {"course", "sums", "language", "errors"},
     "starting": ALL_BUT_SHELLS,
     "report": {"course", "sums", "rules", "findings", "errors"},

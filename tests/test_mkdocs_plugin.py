@@ -16,7 +16,8 @@ from mkdocs.config.defaults import MkDocsConfig
 from builder.errors import BuilderError
 from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import CoursePlugin, build_site
-from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.conftest import SMALL_COURSE, WriteCourse, copy_small_course
+from tests.spanish import speak_spanish
 
 SETTINGS = """\
 site_name: A small course
@@ -276,3 +277,16 @@ def test_a_preview_offers_no_cards(write_project: WriteProject, tmp_path: Path) 
 def test_the_plugin_is_what_the_host_finds_under_its_name(write_project: WriteProject) -> None:
     config = load_config(str(write_project() / "mkdocs.yml"))
     assert isinstance(config.plugins["tempoleaf"], CoursePlugin)
+
+
+def test_an_order_ends_with_its_build(tmp_path: Path) -> None:
+    """The host gives the same plugin to the next build of a process."""
+    project = speak_spanish(copy_small_course(tmp_path / "project"))
+    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    order = Order(project / "mkdocs.yml", is_for_disk=True, language="es")
+    assert build_site(order, tmp_path / "es") == ()
+    config = load_config(str(project / "mkdocs.yml"), site_dir=str(tmp_path / "whole"))
+    config.plugins.on_startup(command="serve", dirty=False)
+    build(config)
+    home = (tmp_path / "whole" / "index.html").read_text(encoding="utf-8")
+    assert '<html lang="en"' in home

@@ -18,7 +18,8 @@ from playwright.sync_api import Browser, Page
 from builder.machine.browser import find_browser
 from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import build_site
-from builder.publishing.proof.read_back import join_readings, read_pdf
+from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
+from builder.publishing.proof.written_page import read_written_page
 from builder.reading.course_folder import read_course
 from builder.resources import find_starter
 from tests.browser_scripts.pages import note_faults, serve_folder, wait_until
@@ -190,3 +191,5 @@ def test_every_notice_has_its_spanish_words_on_the_safety_page(site: tuple[Path,
     spanish = course.translations["es"]
     assert len(spanish.notices) == len(course.notices) == 23
     assert not {n.short for n in spanish.notices} & {n.short for n in course.notices}
+    page = read_written_page(site[0], "safety/index.html")
+    assert find_missing_texts(page.text, {n.id: n.short for n in spanish.notices}) == ()

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from builder import rules
 from builder.course.course import Course
+from builder.course.language_tag import root_of
 from builder.findings import Finding
-from builder.language import language_of, root_of, spoken_languages
+from builder.language import language_of, spoken_languages
 from builder.sums.readability import FORMULAS_BY_LANGUAGE
 
 

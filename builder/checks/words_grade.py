@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from builder import rules
 from builder.checks.texts import Text, client_texts, cue_texts, notice_texts, write_out
 from builder.course.course import Course
+from builder.course.language_tag import root_of
 from builder.findings import Finding, Place
 from builder.sums.readability import AVERAGE, FAIRLY_EASY, FORMULAS_BY_LANGUAGE, Formula
 from builder.sums.reading_grade import find_words, split_sentences
@@ -17,7 +18,7 @@ def find_hard_words(course: Course) -> Iterator[Finding]:
 
     A language without a formula here isn't graded.
     """
-    formula = FORMULAS_BY_LANGUAGE.get(_root(course))
+    formula = FORMULAS_BY_LANGUAGE.get(root_of(course.settings.language))
     if formula is None:
         return
     for lesson in course.lessons:
@@ -59,11 +60,7 @@ def find_long_cues(course: Course) -> Iterator[Finding]:
 
 def is_english(course: Course) -> bool:
     """Tell whether the course is written in English; word lists and syllables are English."""
-    return _root(course) == "en"
-
-
-def _root(course: Course) -> str:
-    return course.settings.language.lower().partition("-")[0]
+    return root_of(course.settings.language) == "en"
 
 
 def _grade(

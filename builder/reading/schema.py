@@ -20,6 +20,8 @@ from builder.reading.scalars import (
     Words,
 )
 
+PaperName = Literal["a4", "a5", "a6", "letter", "half-letter", "index"]
+
 
 class ReviewPart(Part):
     """Who looked a text over, and when."""
@@ -231,7 +233,7 @@ class CourseHeader(Part):
     languages: dict[Annotated[str, Field(pattern=LANGUAGE)], LanguagePart] = Field(
         default_factory=dict, description="other languages of the course"
     )
-    paper: Literal["a4", "a5", "a6", "letter", "half-letter", "index"] = "a5"
+    paper: PaperName = "a5"
     address: Address = ""
     studio: StudioPart
     colours: ColoursPart = Field(default_factory=lambda: ColoursPart.model_validate({}))

@@ -121,9 +121,9 @@ TRANSLATION_UNLIKE = Rule("G103", "translation-unlike")
 NUMBERS_UNLIKE = Rule("G104", "numbers-unlike")
 TRANSLATION_STALE = Rule("G105", "translation-stale", Severity.WARNING)
 WAY_UNTRANSLATED = Rule("G106", "way-untranslated", Severity.WARNING)
+LANGUAGE_UNSPOKEN = Rule("G107", "language-unspoken", Severity.NOTE)
 CAUTION_STALE = Rule("G108", "caution-stale")
 SIDES_SWAPPED = Rule("G109", "sides-swapped")
-LANGUAGE_UNSPOKEN = Rule("G107", "language-unspoken", Severity.NOTE)
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

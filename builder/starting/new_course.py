@@ -7,6 +7,7 @@ from pathlib import Path
 from builder import rules
 from builder.checks.run import check_course
 from builder.course.course import Course
+from builder.course.language_tag import root_of
 from builder.errors import BuilderError, InvalidValueError
 from builder.findings import Finding, Severity, sort_findings
 from builder.reading.course_folder import CourseReading, read_course
@@ -60,7 +61,7 @@ def make_course(target: Path, wishes: Wishes, starter: Course) -> NewCourse:
         strands = find_strands(starter, exact.strands)
     except InvalidValueError as error:
         raise BuilderError(error.fact, error.cure) from error
-    if exact.language and _root(exact.language) != _root(starter.settings.language):
+    if exact.language and root_of(exact.language) != root_of(starter.settings.language):
         raise _written_otherwise(exact.language)
     originals = _read_starter_files()
     choice = choose(starter, strands, _lesson_texts(starter, originals))
@@ -166,11 +167,6 @@ def _lacks_source(requirements: bytes) -> bool:
 
 def _is_page(path: str) -> bool:
     return "/" not in path and path.endswith(".md")
-
-
-def _root(language: str) -> str:
-    """Return the language itself without country and script."""
-    return language.partition("-")[0].lower()
 
 
 def _within(path: str) -> str:

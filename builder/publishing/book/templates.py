@@ -1,14 +1,11 @@
 """The templates of the book: values in, XML out."""
 
 import re
-from functools import cache
 from html import escape, unescape
 from re import Match
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
 from builder.language import Language
-from builder.resources import find_templates
+from builder.publishing.environment import open_templates
 
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """Signs that XML 1.0 doesn't allow, not even escaped."""
@@ -19,7 +16,7 @@ _KNOWN_TO_XML = frozenset({"&amp;", "&lt;", "&gt;", "&quot;", "&apos;"})
 
 def render(name: str, language: Language, /, **values: object) -> str:
     """Fill a template of the book; it says the tool's words by ``say`` and its kin."""
-    template = _environment().get_template(name)
+    template = open_templates("epub").get_template(name)
     told = {"language": language, **language.sayings, **values}
     return _NOT_XML.sub("", _ENTITY.sub(_spell, template.render(told))).strip() + "\n"
 
@@ -29,14 +26,3 @@ def _spell(match: Match[str]) -> str:
     if match[0] in _KNOWN_TO_XML:
         return match[0]
     return escape(unescape(match[0]))
-
-
-@cache
-def _environment() -> Environment:
-    return Environment(
-        loader=FileSystemLoader(find_templates() / "epub"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from functools import cache
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from builder.drawing.figure.pair import Room, draw_pair
@@ -13,9 +12,11 @@ from builder.language import language_of
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_wanted_words
+from builder.publishing.environment import open_templates
 from builder.resources import find_templates
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH, Paper
 
+TEMPLATES = "cards"
 FRONT = "card.html.j2"
 BACK = "card_back.html.j2"
 _SMALL_PRINT = 0.85
@@ -84,19 +85,6 @@ def read_style(paper: Paper) -> str:
     return "\n".join((sheet, page, body))
 
 
-@cache
-def open_templates() -> Environment:
-    """Return the card templates; everything that goes in is escaped."""
-    loader = FileSystemLoader(find_templates() / "cards")
-    return Environment(
-        loader=loader,
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-
-
 def _write(
     name: str, face: CardFace, setting: Setting, drawings: Mapping[str, Markup | float]
 ) -> str:
@@ -108,7 +96,7 @@ def _write(
         "has_long_words": _has_long_words(face),
     }
     sayings = language_of(face.language).sayings
-    return open_templates().get_template(name).render(**values, **drawings, **sayings)
+    return open_templates(TEMPLATES).get_template(name).render(**values, **drawings, **sayings)
 
 
 def _has_long_words(face: CardFace) -> bool:

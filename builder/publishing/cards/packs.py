@@ -6,9 +6,10 @@ from io import BytesIO
 
 import pikepdf
 
-from builder.publishing.cards.html import open_templates, read_style
+from builder.publishing.cards.html import TEMPLATES, read_style
 from builder.publishing.cards.pack_plan import Chapter, Pack
 from builder.publishing.cards.pdf import Layout, Press, join_layouts
+from builder.publishing.environment import open_templates
 from builder.sums.paper import Paper
 
 CONTENTS = "contents.html.j2"
@@ -44,7 +45,7 @@ def _number_pages(
 
 def _lay_out_contents(pack: Pack, chapters: Sequence[Chapter], press: Press) -> Layout:
     html = (
-        open_templates()
+        open_templates(TEMPLATES)
         .get_template(CONTENTS)
         .render(pack=pack, chapters=chapters, points=pack.paper.floor_points + _OVER_FLOOR_POINTS)
     )

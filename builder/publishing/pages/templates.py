@@ -4,11 +4,11 @@ import json
 import re
 from functools import cache
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment
 from markupsafe import Markup
 
 from builder.language import Language
-from builder.resources import find_templates
+from builder.publishing.environment import open_templates
 
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+!|~-])")
 _BLANK_LINES = re.compile(r"\n\s*\n")
@@ -68,12 +68,6 @@ def _quote(text: str) -> str:
 
 @cache
 def _environment() -> Environment:
-    environment = Environment(
-        loader=FileSystemLoader(find_templates() / "pages"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    environment = open_templates("pages")
     environment.filters["md"] = escape_markdown
     return environment

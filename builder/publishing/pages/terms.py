@@ -7,7 +7,8 @@ from re import Match
 
 from markdown.extensions.toc import slugify
 
-from builder.language import Language, root_of
+from builder.course.language_tag import root_of
+from builder.language import Language
 from builder.publishing.pages.links import GLOSSARY, Site
 
 _TOKEN = re.compile(r"<[^>]*>|[^<]+")

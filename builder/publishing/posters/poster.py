@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from functools import cache
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from builder.course.course import Course
@@ -14,6 +13,7 @@ from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.language import language_of
+from builder.publishing.environment import open_templates
 from builder.publishing.views.inline import no_link, strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.resources import find_templates
@@ -92,14 +92,18 @@ def _lay_out(
     colours = settings.colours
     drawn = draw_pair(figure, "pair", sheet.room, labels).svg if figure else ""
     strip = draw_tempo_strip(tempo, sheet.strip_mm, _STRIP_LETTER_MM, labels=labels)
-    html = _template().render(
-        **words,
-        studio=settings.studio.name,
-        language=language,
-        sheet=sheet,
-        is_long=len(words["title"]) > _LONG_TITLE,
-        figure=_ink(drawn, colours.ink),
-        strip=_ink(strip, colours.accent),
+    html = (
+        open_templates("posters")
+        .get_template("poster.html.j2")
+        .render(
+            **words,
+            studio=settings.studio.name,
+            language=language,
+            sheet=sheet,
+            is_long=len(words["title"]) > _LONG_TITLE,
+            figure=_ink(drawn, colours.ink),
+            strip=_ink(strip, colours.accent),
+        )
     )
     values = (("ink", colours.ink), ("accent", colours.accent), ("paper", colours.paper))
     own = "; ".join(f"--{name}: {value}" for name, value in values)
@@ -110,18 +114,6 @@ def _lay_out(
 def _ink(drawing: str, colour: str) -> Markup:
     """Give a drawing of ours its colour, which the engine doesn't take from the text around it."""
     return Markup(drawing.replace("currentColor", colour))  # noqa: S704  # by us
-
-
-@cache
-def _template() -> Template:
-    environment = Environment(
-        loader=FileSystemLoader(find_templates() / "posters"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return environment.get_template("poster.html.j2")
 
 
 @cache

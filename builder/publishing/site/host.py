@@ -4,7 +4,8 @@ import json
 from collections.abc import Collection
 
 from builder.course.course import Settings
-from builder.language import Language, language_of, mark, root_of
+from builder.course.language_tag import root_of
+from builder.language import Language, language_of, mark
 from builder.publishing.pages.assets import FAVICON, SCRIPTS, STYLES
 from builder.publishing.pages.head import describe_head
 from builder.publishing.pages.links import Site

@@ -6,17 +6,21 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 from builder import rules
+from builder.course.language_tag import root_of
 from builder.findings import Finding, Place
 from builder.reading.translation.numbers_and_sides import (
     knows_numbers,
     list_numbers,
     swaps_sides,
 )
+from builder.reading.translation.originals import Kind, Original
 from builder.reading.translation.parts import LONG_TEXT, Parts
 
 _LETTERS = re.compile(r"[^\W\d_]+")
-_CAUTIONS = ("caution", "stop if")
+_CAUTIONS = frozenset({"caution", "stop if", "ask_first"})
 """Parts that keep people from harm, besides every part of a notice."""
+_SAID_AND_DONE = (Kind.LESSON, Kind.NOTICE)
+"""What people move and breathe by: its numbers count in words too."""
 _LEAST_COPIED = 3
 """Words from which a text that is the same in both languages wasn't translated."""
 _SHOWN_CHARACTERS = 160
@@ -26,29 +30,32 @@ _SHOWN_CHARACTERS = 160
 class Pair:
     """An original and its translation."""
 
-    original: Parts
+    original: Original
     translated: Parts
     kept: Parts | None
     """The original as it was when it was translated; None where nobody kept it."""
     place: Callable[[str, int], Place]
     """Where a part of the translation stands, by its name and its number from 0."""
-    source: str
-    """The original's file."""
-    language: str
-    original_language: str = ""
-    """BCP 47, as ``language``."""
-    is_free: bool = False
-    """A page may say less than its original, and say it otherwise."""
-    is_notice: bool = False
-    is_drill: bool = False
-    """True where people move and breathe by it: a lesson or a notice."""
+    languages: tuple[str, str]
+    """Of the original and of the translation, as BCP 47 tags."""
+
+    @property
+    def source(self) -> str:
+        """Return the original's file."""
+        return self.original.place.path
+
+    def is_caution(self, part: str) -> bool:
+        """Tell whether a part keeps people from harm."""
+        return self.original.kind is Kind.NOTICE or part in _CAUTIONS
 
 
 def compare(pair: Pair) -> Iterator[Finding]:
     """Report what a translation lacks or says otherwise than its original does."""
-    for name in {**pair.original, **pair.translated}:
-        before, after = pair.original.get(name, ()), pair.translated.get(name, ())
-        if not pair.is_free:
+    parts = pair.original.parts
+    for name in {**parts, **pair.translated}:
+        before, after = parts.get(name, ()), pair.translated.get(name, ())
+        # A page may say less than its original, and say it otherwise.
+        if pair.original.kind is not Kind.PAGE:
             yield from _compare_part(pair, name, before, after)
         yield from _find_copies(pair, name, before, after)
     yield from _find_changes(pair)
@@ -89,8 +96,8 @@ def _compare_numbers(
     """Report numbers that stand in one of two texts only: a wrong one reaches a body."""
     if before == after:
         return  # a draft; that it isn't translated is told elsewhere
-    languages = root(pair.original_language), root(pair.language)
-    if swaps_sides(before, after, languages):
+    own, other = map(root_of, pair.languages)
+    if swaps_sides(before, after, (own, other)):
         yield rules.SIDES_SWAPPED.at(
             pair.place(*part),
             f'"{part[0]}" has another side than in {pair.source}',
@@ -98,11 +105,10 @@ def _compare_numbers(
             f'there: "{_shorten(before)}"',
             f'here: "{_shorten(after)}"',
         )
-    with_words = pair.is_drill and all(knows_numbers(language) for language in languages)
-    wanted, found = (
-        list_numbers(text, language, with_words=with_words)
-        for text, language in zip((before, after), languages, strict=True)
-    )
+    is_done = pair.original.kind in _SAID_AND_DONE
+    with_words = is_done and knows_numbers(own) and knows_numbers(other)
+    wanted = list_numbers(before, own, with_words=with_words)
+    found = list_numbers(after, other, with_words=with_words)
     if wanted != found:
         lost, gained = wanted - found, found - wanted
         parts = (("lacks", lost), ("adds", gained))
@@ -120,36 +126,37 @@ def _find_copies(
     pair: Pair, name: str, before: tuple[str, ...], after: tuple[str, ...]
 ) -> Iterator[Finding]:
     """Report texts that still stand in the original's language."""
+    rule = rules.NOTICE_UNTRANSLATED if pair.is_caution(name) else rules.TRANSLATION_MISSING
     copied = {_fold(text) for text in before}
     for index, text in enumerate(after):
-        is_caution = pair.is_notice or name in _CAUTIONS
-        rule = rules.NOTICE_UNTRANSLATED if is_caution else rules.TRANSLATION_MISSING
         if _fold(text) in copied and len(_LETTERS.findall(text)) >= _LEAST_COPIED:
             yield rule.at(
                 pair.place(name, index),
                 f'"{name}" still says "{_shorten(text)}"',
-                f"translate it into {pair.language}",
+                f"translate it into {pair.languages[1]}",
             )
 
 
 def _find_changes(pair: Pair) -> Iterator[Finding]:
     """Report what the original says otherwise since it was translated."""
+    agree = f"tempoleaf translate {pair.languages[1]} --agree"
     if pair.kept is None:
         yield rules.TRANSLATION_STALE.at(
             pair.place("title", 0),
             f"nobody noted which state of {pair.source} this translates",
-            f"compare the two, then run: tempoleaf translate {pair.language} --agree",
+            f"compare the two, then run: {agree}",
         )
         return
-    changes = list(list_changes(pair.kept, pair.original))
-    if changes:
-        is_caution = pair.is_notice or any(change.startswith(_CAUTIONS) for change in changes)
+    parts = pair.original.parts
+    changed = {name for name in {**pair.kept, **parts} if pair.kept.get(name) != parts.get(name)}
+    if changed:
+        is_caution = any(pair.is_caution(name) for name in changed)
         rule = rules.CAUTION_STALE if is_caution else rules.TRANSLATION_STALE
         yield rule.at(
             pair.place("title", 0),
             f"{pair.source} has changed since this was translated",
-            f"bring it in step, then run: tempoleaf translate {pair.language} --agree",
-            *changes,
+            f"bring it in step, then run: {agree}",
+            *list_changes(pair.kept, parts),
         )
 
 
@@ -167,11 +174,6 @@ def list_changes(before: Parts, after: Parts) -> Iterator[str]:
 def _fold(text: str) -> str:
     """Bring a text down to its letters, so that another full stop makes it no translation."""
     return " ".join(_LETTERS.findall(text.casefold()))
-
-
-def root(tag: str) -> str:
-    """Return a language without country and script."""
-    return tag.partition("-")[0].lower()
 
 
 def _shorten(text: str) -> str:

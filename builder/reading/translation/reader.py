@@ -209,18 +209,8 @@ class _Reader:
 
     def _compare(self, original: Original, translated: Parts, place: Placer) -> None:
         kept = read_kept(self.folder / name_kept(original.within, self.language))
-        pair = Pair(
-            original.parts,
-            translated,
-            kept,
-            place,
-            original.place.path,
-            self.language,
-            original_language=self.course.settings.language,
-            is_free=original.kind is Kind.PAGE,
-            is_notice=original.kind is Kind.NOTICE,
-            is_drill=original.kind in (Kind.LESSON, Kind.NOTICE),
-        )
+        languages = self.course.settings.language, self.language
+        pair = Pair(original, translated, kept, place, languages)
         self.findings += compare(pair)
 
 

@@ -1,14 +1,10 @@
 """The schema of translations: the keys of an original that hold words for people."""
 
-from typing import Literal
-
 from pydantic import Field
 
 from builder.reading.part import Part
 from builder.reading.scalars import Slug, Text, Title, Words
-from builder.reading.schema import CuesPart, ReviewPart, TitlePart
-
-PaperName = Literal["a4", "a5", "a6", "letter", "half-letter", "index"]
+from builder.reading.schema import CuesPart, PaperName, ReviewPart, TitlePart
 
 
 class LessonWordsHeader(Part):
