@@ -1,7 +1,7 @@
 """Arrange: from how many blocks of each kind to single blocks in the order of the class."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.planning.class_plan import worth
@@ -20,12 +20,15 @@ class Choice:
     """By kind and person, as many as there are blocks of the kind, repetitions included."""
 
 
-def arrange(problem: ClassProblem, choice: Choice) -> ClassPlan | None:
+def arrange(
+    problem: ClassProblem, choice: Choice, order: Sequence[Kind] | None = None
+) -> ClassPlan | None:
     """Deal each person's lessons out to single blocks; None where props or looks don't allow it.
 
-    Of all ways it takes one with the most people at whom a coach looks closely.
+    Of all ways it takes one with the most people at whom a coach looks closely. Blocks come in
+    the order of what they ask, or in a given one.
     """
-    order = _order_blocks(problem, choice.blocks)
+    order = order or _order_blocks(problem, choice.blocks)
     dealing = _Dealing(problem, order)
     for kind in choice.blocks:
         for person in problem.people:
@@ -69,7 +72,7 @@ def _order_blocks(problem: ClassProblem, blocks: Mapping[Kind, int]) -> list[Kin
 class _Dealing:
     """The programme of dealing out: which person does which of their lessons in which block."""
 
-    def __init__(self, problem: ClassProblem, order: list[Kind]) -> None:
+    def __init__(self, problem: ClassProblem, order: Sequence[Kind]) -> None:
         self.problem = problem
         self.rows = Programme()
         self.places: dict[Kind, list[int]] = defaultdict(list)

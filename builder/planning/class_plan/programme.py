@@ -7,7 +7,7 @@ and the best plan itself wherever the dealing out succeeds.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from builder.planning.class_plan import worth
@@ -15,11 +15,14 @@ from builder.planning.class_plan.kinds import (
     Kind,
     find_most_blocks,
     fits_own_pace,
+    list_all_kinds,
     list_kinds,
 )
 from builder.planning.class_plan.problem import ClassProblem, Version
 from builder.planning.class_plan.score import count_idle
 from builder.planning.solver import Programme
+
+_MINUTE = 60
 
 Key = tuple[Kind, str, str]
 """A kind of block, a person and a lesson."""
@@ -39,6 +42,26 @@ class ClassProgramme:
     """Whether they do it a second time there."""
     looks: dict[tuple[Kind, str], int] = field(default_factory=dict)
     """In how many blocks of a kind a coach looks closely at a person."""
+    slack: "Slack | None" = None
+    """What may be added to what is there; None where nothing may."""
+    scale: int = 1
+    """What a point counts; more where something smaller than a point is weighed too."""
+
+    def weigh(self, points: int) -> int:
+        """Return what points gain; nothing where only the smallest change is looked for."""
+        return 0 if self.slack else points * self.scale
+
+
+@dataclass(frozen=True, slots=True)
+class Slack:
+    """Variables for what a class would need beyond what it has."""
+
+    minutes: int
+    coaches: int
+    news: int
+    props: Mapping[str, int]
+    left_out: Mapping[str, int]
+    """Whether somebody stays out of the class."""
 
 
 def write_programme(problem: ClassProblem, told_apart: Iterable[Kind] = ()) -> ClassProgramme:
@@ -56,6 +79,62 @@ def write_programme(problem: ClassProblem, told_apart: Iterable[Kind] = ()) -> C
     return written
 
 
+def write_fixed_programme(
+    problem: ClassProblem, blocks: Sequence[Sequence[Kind]], kept: Mapping[tuple[int, str], str]
+) -> ClassProgramme:
+    """Write the programme of a class whose blocks stand, and only who does what is open.
+
+    ``blocks`` has what each block may be, its number as the copy. Among plans of equal worth, one
+    wins in which most people do what they were to do: ``kept``, by number of block and person.
+    """
+    written = ClassProgramme(problem, scale=len(blocks) * len(problem.people) + 1)
+    for kinds in blocks:
+        for kind in kinds:
+            _add_kind(written, kind)
+        written.rows.require([(written.blocks[kind], 1) for kind in kinds], 1, 1)
+    for (kind, person, lesson), variable in (*written.firsts.items(), *written.repeats.items()):
+        if kept.get((kind.copy, person)) == lesson:
+            written.rows.gains[variable] += 1
+    _bind_class(written)
+    _bind_people(written)
+    return written
+
+
+def write_slack_programme(problem: ClassProblem, must: Iterable[tuple[str, str]]) -> ClassProgramme:
+    """Write the programme of the smallest change under which people do what they must.
+
+    ``must`` has pairs of a person and a strand. What makes a change small is in `worth`.
+    """
+    written = ClassProgramme(problem)
+    written.slack = _add_slack(written)
+    for kind in list_all_kinds(problem):
+        for copy in range(1, min(problem.most_blocks, worth.MOST_COPIES) + 1):
+            _add_kind(written, replace(kind, copy=copy))
+    _order_copies(written)
+    _bind_class(written)
+    _bind_people(written)
+    for person, strand in must:
+        done = [
+            (variable, 1.0)
+            for (_, who, lesson), variable in written.firsts.items()
+            if who == person and problem.by_lesson[who, lesson].strand_id == strand
+        ]
+        written.rows.require([*done, (written.slack.left_out[person], 1)], low=1)
+    return written
+
+
+def _add_slack(written: ClassProgramme) -> Slack:
+    problem, rows = written.problem, written.rows
+    most = 2 * len(problem.people)
+    return Slack(
+        minutes=rows.add_whole(worth.MOST_MINUTES_MORE, worth.MINUTE_MORE),
+        coaches=rows.add_whole(len(problem.people), worth.COACH_MORE),
+        news=rows.add_whole(worth.MOST_NEW_MORE, worth.NEW_MORE),
+        props={prop: rows.add_whole(most, worth.PROP_MORE) for prop in sorted(problem.props)},
+        left_out={person: rows.add_whole(1, worth.PERSON_LESS) for person in problem.people},
+    )
+
+
 def _add_kind(written: ClassProgramme, kind: Kind) -> None:
     problem, rows = written.problem, written.rows
     count = written.blocks[kind] = rows.add_whole(find_most_blocks(problem, kind))
@@ -64,9 +143,19 @@ def _add_kind(written: ClassProgramme, kind: Kind) -> None:
         for version in problem.versions[person]:
             if kind.holds(version):
                 turns += _add_turns(written, kind, person, version)
-        rows.require([(turn, 1) for turn in turns] + [(count, -1)], 0, 0)
+        out = _stay_out(written, person)
+        rows.require([*((turn, 1) for turn in turns), *out, (count, -1)], 0, 0)
         _add_looks(written, kind, person)
     _bind_scarce(written, kind)
+
+
+def _stay_out(written: ClassProgramme, person: str) -> list[tuple[int, float]]:
+    """Let somebody who is left out of the class do nothing in a block."""
+    if written.slack is None:
+        return []
+    out = written.rows.add_whole(1)
+    written.rows.require([(out, 1), (written.slack.left_out[person], -1)], high=0)
+    return [(out, 1)]
 
 
 def _add_turns(
@@ -75,8 +164,9 @@ def _add_turns(
     cost = worth.IDLE * count_idle(kind.minutes, version)
     cost += worth.OWN_PACE * fits_own_pace(kind, version)
     key = (kind, person, version.lesson_id)
-    written.firsts[key] = written.rows.add_whole(1, version.points + cost)
-    written.repeats[key] = written.rows.add_whole(1, worth.REPEAT + cost)
+    first, again = written.weigh(version.points + cost), written.weigh(worth.REPEAT + cost)
+    written.firsts[key] = written.rows.add_whole(1, first)
+    written.repeats[key] = written.rows.add_whole(1, again)
     return written.firsts[key], written.repeats[key]
 
 
@@ -101,9 +191,11 @@ def _variables(written: ClassProgramme, key: Key) -> tuple[int, int]:
 
 def _bind_scarce(written: ClassProgramme, kind: Kind) -> None:
     problem, rows, count = written.problem, written.rows, written.blocks[kind]
+    slack = written.slack
     looks = [(written.looks[kind, person], 1.0) for person in problem.people]
     if problem.close_looks < len(problem.people):
-        rows.require([*looks, (count, -problem.close_looks)], high=0)
+        more = [(slack.coaches, -1.0)] if slack else []
+        rows.require([*looks, *more, (count, -problem.close_looks)], high=0)
     used: dict[str, list[tuple[int, float]]] = defaultdict(list)
     for person in problem.people:
         for version in filter(kind.holds, problem.versions[person]):
@@ -111,7 +203,8 @@ def _bind_scarce(written: ClassProgramme, kind: Kind) -> None:
                 key = (kind, person, version.lesson_id)
                 used[prop] += [(variable, number) for variable in _variables(written, key)]
     for prop, terms in sorted(used.items()):
-        rows.require([*terms, (count, -problem.props[prop])], high=0)
+        more = [(slack.props[prop], -1.0)] if slack else []
+        rows.require([*terms, *more, (count, -problem.props[prop])], high=0)
 
 
 def _order_copies(written: ClassProgramme) -> None:
@@ -126,12 +219,14 @@ def _bind_class(written: ClassProgramme) -> None:
     problem, rows = written.problem, written.rows
     time = [(variable, kind.seconds(problem)) for kind, variable in written.blocks.items()]
     for family in problem.families:
-        stay = rows.add_whole(1, worth.CHANGE)
+        stay = rows.add_whole(1, written.weigh(worth.CHANGE))
         time.append((stay, worth.CHANGE_SECONDS))
         for kind, variable in written.blocks.items():
             if kind.family == family:
                 most = find_most_blocks(problem, kind)
                 rows.require([(variable, 1), (stay, -most)], high=0)
+    if written.slack:
+        time.append((written.slack.minutes, -_MINUTE))
     rows.require(time, high=problem.seconds)
     rows.require([(variable, 1) for variable in written.blocks.values()], 1, problem.most_blocks)
     calm = [(variable, 1) for kind, variable in written.blocks.items() if not kind.is_loaded]
@@ -164,10 +259,11 @@ def _bind_person(
         strands[version.strand_id] += terms
         new += terms if version.is_new else []
     if new:
-        rows.require(new, high=problem.most_new)
+        more = [(written.slack.news, -1.0)] if written.slack else []
+        rows.require([*new, *more], high=problem.most_new)
     for strand in problem.work_strands[person]:
-        missed = rows.add_share(1, worth.MISSED_STRAND)
+        missed = rows.add_share(1, written.weigh(worth.MISSED_STRAND))
         rows.require([(missed, 1), *strands[strand]], low=1)
-    unseen = rows.add_share(1, worth.NO_CLOSE_LOOK)
+    unseen = rows.add_share(1, written.weigh(worth.NO_CLOSE_LOOK))
     looks = [(look, 1.0) for (_, who), look in written.looks.items() if who == person]
     rows.require([(unseen, 1), *looks], low=1)

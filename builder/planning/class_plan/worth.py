@@ -29,6 +29,20 @@ IDLE = -1
 IDLE_SECONDS = 30
 CHANGE_SECONDS = 60
 """Getting from one position family to another (common practice)."""
+MINUTE_MORE = -1
+"""How big a change to a class is: a minute longer,"""
+PROP_MORE = -2
+"""one more of a prop,"""
+NEW_MORE = -4
+"""one more new lesson for each person,"""
+COACH_MORE = -8
+"""one more coach,"""
+PERSON_LESS = -24
+"""and somebody who can't join."""
+MOST_MINUTES_MORE = 60
+MOST_NEW_MORE = 4
+MOST_COPIES = 3
+"""How many blocks that are alike are looked at for the smallest change."""
 MOST_TIMES = 2
 """How often somebody does the same lesson in one class."""
 CLASS_PLAN = ours(
