@@ -140,9 +140,7 @@ def _make_vocabulary(
         },
         efforts={name: Effort(name, **part.model_dump()) for name, part in header.efforts.items()},
         conditions={name: Condition(name, part.title) for name, part in header.conditions.items()},
-        measures={
-            name: _make_measure(check, name, part) for name, part in header.measures.items()
-        },
+        measures={name: _make_measure(check, name, part) for name, part in header.measures.items()},
     )
 
 
