@@ -60,6 +60,8 @@ def record_export(
     Rows that can't be recorded are kept aside with the reason. BuilderError where the program's
     own files stand in the way.
     """
+    if not file.exists():
+        raise BuilderError(f'there is no file "{file}"', "see how its name is spelt")
     with nullcontext() if is_trial else hold_folder(folder):
         known, faults = read_people(folder, course, today)
         if not known.has_people:
