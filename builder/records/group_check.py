@@ -5,11 +5,13 @@ the file breaks the schema.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
+from itertools import islice
 
 from builder import rules
 from builder.course.course import Course
 from builder.reading.known import HeaderCheck
 from builder.reading.yaml_tree import Way, YamlTree
+from builder.records.group_schema import MOST_ENTRIES
 
 Names = Mapping[str, str]
 """Id of everybody on record to what people call them."""
@@ -27,14 +29,14 @@ def check_group(check: HeaderCheck, course: Course, names: Names | None) -> None
     for index, strand in list_texts(check.tree, "strands"):
         check.known(("strands", index), strand, course.vocabulary.strands)
     props = check.tree.values.get("props")
-    for prop in props if isinstance(props, dict) else ():
+    for prop in islice(props, MOST_ENTRIES) if isinstance(props, dict) else ():
         check.known(("props", prop), prop, course.vocabulary.props)
 
 
 def list_texts(tree: YamlTree, key: str) -> Iterator[tuple[int, str]]:
-    """Yield the texts of a list with their index; nothing where it is no list."""
+    """Yield the texts of a list with their index, as many as a list may have."""
     values = tree.values.get(key)
-    for index, value in enumerate(values) if isinstance(values, list) else ():
+    for index, value in enumerate(values[:MOST_ENTRIES]) if isinstance(values, list) else ():
         if isinstance(value, str):
             yield index, value
 

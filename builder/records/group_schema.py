@@ -14,6 +14,8 @@ MOST_COACHES = 12
 MINUTES = (10, 180)
 """The shortest and the longest class (ours)."""
 MOST_PROPS = 500
+MOST_ENTRIES = 200
+"""The most that any list or mapping holds; what comes after isn't looked up (ours)."""
 
 
 def name_coaches(value: object) -> object:
@@ -61,9 +63,13 @@ class GroupPart(Part):
     coaches: Coaches = Field(default_factory=lambda: ["coach"])
     props: dict[str, Annotated[int, Field(ge=0, le=MOST_PROPS)]] = Field(
         default_factory=dict,
+        max_length=MOST_ENTRIES,
         description="prop: how many are at hand; the course's class set if left out",
     )
     strands: list[str] | None = Field(
-        None, min_length=1, description="ids of the strands to work on; all if left out"
+        None,
+        min_length=1,
+        max_length=MOST_ENTRIES,
+        description="ids of the strands to work on; all if left out",
     )
     note: Words = ""

@@ -4,6 +4,7 @@ Whether such a plan can be taught is planning's to say; here it is read.
 """
 
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from pathlib import Path
 
 from builder import rules
@@ -13,8 +14,10 @@ from builder.findings import Finding, Place
 from builder.reading.known import HeaderCheck
 from builder.reading.validation import read_validated
 from builder.reading.yaml_tree import Tree, Way, YamlTree
+from builder.records.class_file import MOST_BLOCKS
 from builder.records.class_order import ClassOrder
 from builder.records.group_check import map_lesson_names
+from builder.records.group_schema import MOST_PEOPLE
 from builder.records.inner_file import ENDING, open_text, show_inner_path
 from builder.records.plan import ClassPlan, PlannedBlock, Turn
 from builder.records.plan_schema import BlockPart, PlanFile
@@ -61,7 +64,7 @@ def read_plan(
 def _list_blocks(tree: YamlTree) -> Iterator[tuple[int, dict[str, Tree]]]:
     """Yield what of the text's own tree are blocks, sound or not, so that all names are told."""
     blocks = tree.values.get("blocks")
-    for index, block in enumerate(blocks if isinstance(blocks, list) else ()):
+    for index, block in enumerate(blocks[:MOST_BLOCKS] if isinstance(blocks, list) else ()):
         if isinstance(block, dict):
             yield index, block
 
@@ -81,7 +84,7 @@ def _check_people(check: HeaderCheck, way: Way, people: Tree, order: ClassOrder)
     if not isinstance(people, dict):
         return
     missing = [person for person in order.people if person not in people]
-    for person in people:
+    for person in islice(people, MOST_PEOPLE):
         if person not in order.people:
             fact = f'"{person}" is not in the class {order.title}'
             cure = suggest(person, missing) or "take the line out, or add them to the class file"
@@ -96,7 +99,8 @@ def _check_lessons(check: HeaderCheck, way: Way, people: Tree, course: Course) -
     """Note lessons that are unknown; a title tells which is meant."""
     known = map_lesson_names(course)
     meant = {lesson.title: lesson.id for lesson in course.lessons}
-    for person, turn in people.items() if isinstance(people, dict) else ():
+    turns = people.items() if isinstance(people, dict) else ()
+    for person, turn in islice(turns, MOST_PEOPLE):
         place = (*way, person, "lesson") if isinstance(turn, dict) else (*way, person)
         lesson = turn.get("lesson") if isinstance(turn, dict) else turn
         if isinstance(lesson, str) and lesson not in known:

@@ -8,6 +8,7 @@ from builder.course.tempo import NATURAL, Tempo
 from builder.errors import InvalidValueError
 from builder.reading.part import Part
 from builder.records.class_file import MOST_BLOCKS
+from builder.records.group_schema import MOST_PEOPLE
 from builder.records.plan import OWN_PACE
 
 
@@ -62,7 +63,7 @@ class BlockPart(Part):
 
     count: Count
     position: str = Field(description="a family of positions")
-    people: dict[str, TurnOrLesson] = Field(description="person: lesson")
+    people: dict[str, TurnOrLesson] = Field(max_length=MOST_PEOPLE, description="person: lesson")
 
 
 class PlanFile(Part):

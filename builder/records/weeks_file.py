@@ -19,7 +19,7 @@ from builder.records.group_check import (
     map_lesson_names,
     refuse_doubled,
 )
-from builder.records.group_schema import GroupPart
+from builder.records.group_schema import MOST_ENTRIES, GroupPart
 from builder.records.weeks_order import Weekday, WeeksOrder, list_class_days
 
 MOST_WEEKS = 26
@@ -33,10 +33,14 @@ class WeeksFile(GroupPart):
         min_length=1, max_length=5, description="days of the week on which there is a class"
     )
     aim: list[str] = Field(
-        min_length=1, description="ids of the lessons that the group wants to reach"
+        min_length=1,
+        max_length=MOST_ENTRIES,
+        description="ids of the lessons that the group wants to reach",
     )
     retest: int = Field(2, ge=0, le=MOST_WEEKS, description="every how many weeks; 0 for none")
-    holidays: list[Day] = Field(default_factory=list, description="days without a class")
+    holidays: list[Day] = Field(
+        default_factory=list, max_length=MOST_ENTRIES, description="days without a class"
+    )
 
 
 def read_weeks(

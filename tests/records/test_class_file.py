@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from builder.course.course import Course
 from builder.records.class_file import read_class
-from builder.records.group_schema import MOST_PEOPLE
+from builder.records.group_schema import MOST_ENTRIES, MOST_PEOPLE
 from tests.records.conftest import NAMES
 
 PATH = "program/classes/2026-11-24-tuesday.yml"
@@ -181,3 +181,10 @@ def test_any_value_of_any_key_gives_findings_or_a_class(
     text = "".join(f"{key}: {value}\n" for key, value in values.items())
     order, findings = read_class(text, PATH, course, NAMES)
     assert (order is None) == bool(findings)
+
+
+def test_a_list_without_end_is_told_and_not_looked_through(course: Course) -> None:
+    strands = ", ".join(f"s{number}" for number in range(30_000))
+    lines = find(f"{SMALLEST}strands: [{strands}]\n", course)
+    assert len(lines) == MOST_ENTRIES + 1
+    assert any('"strands" has 30000; give at most 200.' in line for line in lines)
