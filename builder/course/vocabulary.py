@@ -23,6 +23,12 @@ class Position:
     """How much it asks of balance; 0 is nothing."""
     pose: str = ""
     """The base pose of its figures; empty where the course names none."""
+    family: str = ""
+    """Id of the positions among which a class can move without a stop; its own id if none is."""
+
+    def __post_init__(self) -> None:
+        if not self.family:
+            object.__setattr__(self, "family", self.id)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +117,8 @@ class Vocabulary:
 
     strands: dict[str, Strand] = field(default_factory=dict)
     positions: dict[str, Position] = field(default_factory=dict)
+    families: dict[str, str] = field(default_factory=dict)
+    """Title of every family of positions, from the least asking to the most."""
     props: dict[str, Prop] = field(default_factory=dict)
     efforts: dict[str, Effort] = field(default_factory=dict)
     conditions: dict[str, Condition] = field(default_factory=dict)
