@@ -82,6 +82,8 @@ class Progress:
     """Other open lessons of the strand at the same level, in teaching order."""
 
 
+_LONGEST_REST_SECONDS = 600
+"""The longest rest that a dose may have, and that the sum is made for."""
 _ONCE_MORE = {
     OnceMore.AWAY: ReasonKind.AWAY,
     OnceMore.LOST_BEFORE: ReasonKind.LOST_BEFORE,
@@ -104,14 +106,13 @@ def find_rest(
 
     Takes that person's rows in order of their days, and the lesson's outcomes, one a day. It starts
     from the rest of the newest row that has one, else from the lesson's own, and shortens only
-    after ``ready`` twice in a row (ours).
-    Raises `OutsideValidityError` for a recorded rest outside its range.
+    after ``ready`` twice in a row (ours). A pause too long to be a rest is passed over.
     """
     dose = lesson.drill.dose
     if not isinstance(dose, Dose):
         return None
     own = (row.rest_seconds for row in attendance if row.lesson_id == lesson.id)
-    rested = [seconds for seconds in own if seconds is not None]
+    rested = [each for each in own if each is not None and each <= _LONGEST_REST_SECONDS]
     return find_next_rest(rested[-1] if rested else dose.rest_seconds, outcomes)
 
 
