@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 import yaml
 
+from builder.records.record_folder import read_records as read_program
 from tests.demo.oracle import (
     FOLDER,
     ROOT,
@@ -197,6 +198,14 @@ def test_there_are_rows_enough_to_plan_with() -> None:
     records = read_records()
     assert 150 <= len(records.attendance) <= 420
     assert {row["person"] for row in records.attendance} == {f"C{n}" for n in range(1, 9)}
+
+
+def test_the_records_are_read_without_a_finding() -> None:
+    reading, records = read_program(FOLDER, the_course(), today=TODAY), read_records()
+    assert [str(finding) for finding in reading.findings] == []
+    assert len(reading.program.people) == len(records.people) == 10
+    assert len(reading.program.attendance) == len(records.attendance)
+    assert len(reading.program.results) == len(records.results)
 
 
 ORDERS = sorted([*FOLDER.glob("classes/*.yml"), *FOLDER.glob("courses/*.yml")])
