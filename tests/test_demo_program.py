@@ -50,80 +50,84 @@ def last(rows: list[Row], **wanted: str) -> Row:
 SPOILT: dict[str, tuple[Callable[[Records], Iterator[str]], Callable[[Records], object]]] = {
     "a person who isn't there": (
         find_unknown_names,
-        lambda all_: first(all_.attendance, person="C3").update(person="C33"),
+        lambda records: first(records.attendance, person="C3").update(person="C33"),
     ),
     "a lesson of another course": (
         find_unknown_names,
-        lambda all_: first(all_.attendance, lesson="box").update(lesson="big-box"),
+        lambda records: first(records.attendance, lesson="box").update(lesson="big-box"),
     ),
     "a class on a Sunday": (
         find_wrong_days,
-        lambda all_: all_.attendance[-1].update(date="2026-11-22"),
+        lambda records: records.attendance[-1].update(date="2026-11-22"),
     ),
     "a reading of somebody who stayed at home": (
         find_wrong_days,
-        lambda all_: last(all_.results, person="C5").update(person="C4"),
+        lambda records: last(records.results, person="C5").update(person="C4"),
     ),
     "a diagonal on the first day": (
         find_broken_order,
-        lambda all_: first(all_.attendance, date="2026-09-15", person="C6").update(
+        lambda records: first(records.attendance, date="2026-09-15", person="C6").update(
             lesson="diagonal"
         ),
     ),
     "a step that was never shown twice": (
         find_broken_order,
-        lambda all_: [
-            row.update(outcome="again") for row in all_.history("C5", "all-round-breath")
+        lambda records: [
+            row.update(outcome="again") for row in records.history("C5", "all-round-breath")
         ],
     ),
     "a tuck with a sore back": (
         find_forbidden,
-        lambda all_: last(all_.attendance, person="C8").update(lesson="tail-tuck"),
+        lambda records: last(records.attendance, person="C8").update(lesson="tail-tuck"),
     ),
     "a clinician asked a month later": (
         find_forbidden,
-        lambda all_: all_.person("C1").update(cleared="pregnancy 2026-10-10"),
+        lambda records: records.person("C1").update(cleared="pregnancy 2026-10-10"),
     ),
     "a hold with high blood pressure": (
         find_forbidden,
-        lambda all_: last(all_.attendance, person="C2").update(lesson="comfortable-hold"),
+        lambda records: last(records.attendance, person="C2").update(lesson="comfortable-hold"),
     ),
     "ready with a breath too few": (
         find_wrong_doses,
-        lambda all_: first(all_.attendance, lesson="belly-breath", outcome="ready").update(
+        lambda records: first(records.attendance, lesson="belly-breath", outcome="ready").update(
             {"breaths done": "11"}
         ),
     ),
     "a rest that shortens too soon": (
         find_hasty_rests,
-        lambda all_: all_.history("C5", "belly-breath")[1].update({"rest seconds": "27"}),
+        lambda records: records.history("C5", "belly-breath")[1].update({"rest seconds": "27"}),
     ),
     "a rest that shortens by a fifth": (
         find_hasty_rests,
-        lambda all_: all_.history("C6", "diagonal")[-1].update({"rest seconds": "43"}),
+        lambda records: records.history("C6", "diagonal")[-1].update({"rest seconds": "43"}),
     ),
     "a reach without a side": (
         find_odd_results,
-        lambda all_: first(all_.results, measure="reach-cm").update(side=""),
+        lambda records: first(records.results, measure="reach-cm").update(side=""),
     ),
     "a hold in another lesson": (
         find_odd_results,
-        lambda all_: first(all_.results, measure="breath-hold-seconds").update(lesson="box"),
+        lambda records: first(records.results, measure="breath-hold-seconds").update(lesson="box"),
     ),
     "steady for a whole set, and yet not ready": (
         find_unlikely_readiness,
-        lambda all_: first(all_.results, measure="steady-breaths", person="C3").update(value="9"),
+        lambda records: first(records.results, measure="steady-breaths", person="C3").update(
+            value="9"
+        ),
     ),
     "one side slow after the slow side was shown": (
         find_unlikely_readiness,
-        lambda all_: last(all_.results, measure="rib-sides", person="C5").update(
+        lambda records: last(records.results, measure="rib-sides", person="C5").update(
             value="right first"
         ),
     ),
     "a box with a short hold": (
         find_long_holds,
-        lambda all_: [
-            row.update(value="7") for row in all_.results if row["measure"] == "breath-hold-seconds"
+        lambda records: [
+            row.update(value="7")
+            for row in records.results
+            if row["measure"] == "breath-hold-seconds"
         ],
     ),
 }
@@ -135,6 +139,10 @@ def test_a_spoilt_row_is_found(name: str) -> None:
     records = read_records()
     spoil(records)
     assert list(find_faults(records)) != []
+
+
+def test_every_rule_has_a_row_that_breaks_it() -> None:
+    assert {find_faults for find_faults, _ in SPOILT.values()} == set(RULES)
 
 
 def test_one_side_reaches_less_far_and_catches_up() -> None:

@@ -21,7 +21,8 @@ from builder.reading.course_folder import read_course
 ROOT = Path(__file__).parents[2]
 FOLDER = ROOT / "demo_program"
 FIRST_TALK, LAST_DAY = date(2026, 9, 14), date(2026, 11, 22)
-CLASS_WEEKDAYS = {"Tue", "Thu", "Sat"}
+CLASS_WEEKDAYS = {1, 3, 5}
+"""Tuesday, Thursday and Saturday; Monday is 0."""
 QUESTIONS = ("known", "floor", "kneel")
 TO_BE_SHOWN_AGAIN = {"stretch", "front-line"}
 """Strands in which placement asks to do what comes before once more, so a start shows nothing."""
@@ -134,7 +135,7 @@ def find_wrong_days(records: Records) -> Iterator[str]:
     for row in records.attendance:
         day = date.fromisoformat(row["date"])
         is_talk = day == FIRST_TALK and row["lesson"] == "ready-to-start"
-        in_class = FIRST_TALK < day <= LAST_DAY and day.strftime("%a") in CLASS_WEEKDAYS
+        in_class = FIRST_TALK < day <= LAST_DAY and day.weekday() in CLASS_WEEKDAYS
         if not (is_talk or in_class):
             yield f"{row['person']} on {row['date']}: no class"
     for row in records.results:
