@@ -6,10 +6,9 @@ from datetime import date, timedelta
 from builder.course.course import Course
 from builder.course.trait import is_loaded
 from builder.planning.class_plan.options import Guest
-from builder.planning.permission import find_barriers
-from builder.planning.placing import place_person
+from builder.planning.overview import find_person_standing
+from builder.planning.permission import find_adaptations, find_barriers
 from builder.planning.retest import find_retests
-from builder.planning.standing import find_standing
 from builder.planning.weaker_side import compare_person_sides, find_weaker_side
 from builder.records.attendance import Attendance
 from builder.records.program import Program
@@ -24,17 +23,22 @@ def find_guest(course: Course, program: Program, person_id: str, day: date) -> G
     person = program.people[person_id]
     results = [row for row in program.results_by_person[person_id] if row.day < day]
     attendance = [row for row in program.attendance_by_person[person_id] if row.day < day]
-    starts = place_person(course, person, results, (), day=day)
-    placed = [start.lesson_id for start in starts if start.lesson_id]
     barriers = {
         lesson.id: found
         for lesson in course.lessons
         if (found := find_barriers(course, person, results, lesson, day))
     }
+    standing, _ = find_person_standing(course, person, results, attendance, day)
+    adaptations = {
+        lesson.id: changes
+        for lesson in course.lessons
+        if (changes := find_adaptations(course, person, lesson, day=day))
+    }
     return Guest(
         person_id=person_id,
-        standing=find_standing(course, attendance, placed, day),
+        standing=standing,
         barriers=barriers,
+        adaptations=adaptations,
         weaker_sides=_find_weaker_sides(course, results),
         due=_find_due(course, results, day, barriers),
         worked_yesterday=_has_worked(course, attendance, day - timedelta(days=1)),

@@ -1,6 +1,6 @@
 """Options: what each person of a class may do today, what it is worth, and what they may not do."""
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from builder.course.course import Course
@@ -10,7 +10,7 @@ from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
 from builder.planning.class_plan.problem import ClassProblem, Version
 from builder.planning.class_plan.refusal import Ground, Refusal
-from builder.planning.permission import Barrier
+from builder.planning.permission import Adaptation, AdaptationKind, Barrier
 from builder.planning.standing import Standing
 from builder.planning.weaker_side import plan_sides
 from builder.records.class_order import ClassOrder
@@ -28,9 +28,11 @@ class Guest:
 
     person_id: str
     standing: Standing
-    barriers: dict[str, tuple[Barrier, ...]]
+    barriers: Mapping[str, tuple[Barrier, ...]]
     """What bars a lesson, by lesson; lessons that nothing bars are left out."""
-    weaker_sides: dict[str, Side]
+    adaptations: Mapping[str, tuple[Adaptation, ...]]
+    """What a notice changes in a lesson, by lesson; lessons that stay as they are are left out."""
+    weaker_sides: Mapping[str, Side]
     """The side that gets one set more, by lesson."""
     due: frozenset[str] = frozenset()
     """Checks whose measure is to be read again."""
@@ -77,9 +79,39 @@ class Options:
         Named are lessons that are barred, that a day of rest keeps back, and those for which only
         lessons are missing that the person works on now.
         """
-        return tuple(
-            refusal for person in self.people for refusal in self._refuse(self.guests[person])
+        found = (
+            self.find_refusal(person, lesson.id)
+            for person in self.people
+            for lesson in self.course.lessons
+            if lesson.strand.id in self.strands
         )
+        return tuple(refusal for refusal in found if refusal and self._is_near(refusal))
+
+    def find_refusal(self, person_id: str, lesson_id: str) -> Refusal | None:
+        """Return why somebody may not do a lesson today; None where they may."""
+        guest, lesson = self.guests[person_id], self.course.by_id[lesson_id]
+        version = self._make_version(guest, lesson)
+        missing = tuple(name for name in lesson.builds_on if name not in guest.standing.known)
+        is_ready = lesson_id in guest.standing.known or lesson_id in guest.standing.open
+        if lesson_id in guest.barriers:
+            barriers = guest.barriers[lesson_id]
+            return Refusal(person_id, version, Ground.BARRED, missing, barriers)
+        if not is_ready:
+            return Refusal(person_id, version, Ground.NOT_READY, missing)
+        if version.is_loaded and guest.worked_yesterday:
+            return Refusal(person_id, version, Ground.REST_DAY)
+        if lesson in self._list_lessons(guest):
+            return None
+        return Refusal(person_id, version, Ground.NOT_ASKED)
+
+    def _is_near(self, refusal: Refusal) -> bool:
+        standing = self.guests[refusal.person_id].standing
+        name = refusal.version.lesson_id
+        if refusal.ground is Ground.BARRED:
+            return name in standing.known or name in standing.open
+        if refusal.ground is Ground.NOT_READY:
+            return bool(refusal.missing) and all(each in standing.open for each in refusal.missing)
+        return True
 
     def suppose(self, refusal: Refusal) -> ClassProblem:
         """Return the problem as it would be, were the ground of a refusal gone."""
@@ -93,6 +125,10 @@ class Options:
                 changed = replace(guest, barriers=barriers)
             case Ground.REST_DAY:
                 changed = replace(guest, worked_yesterday=False)
+            case Ground.NOT_ASKED:
+                strands = (*sorted(self.strands), refusal.version.strand_id)
+                order = replace(self.order, strands=strands)
+                return Options(self.course, order, [*self.guests.values()]).pose()
         others = [each for each in self.guests.values() if each.person_id != guest.person_id]
         return Options(self.course, self.order, [*others, changed]).pose()
 
@@ -146,6 +182,9 @@ class Options:
             seconds=_time(lesson, guest.weaker_sides.get(lesson.id)),
             points=points,
             is_new=not is_tried and lesson.id not in guest.standing.known,
+            is_adapted=any(
+                each.kind is AdaptationKind.ADAPT for each in guest.adaptations.get(lesson.id, ())
+            ),
             props=tuple((use.prop.id, use.count) for use in lesson.drill.props),
         )
 
@@ -156,31 +195,6 @@ class Options:
         if lesson.id in standing.known:
             return worth.KNOWN
         return worth.PRACTICE if standing.tries.get(lesson.id) else worth.STEP
-
-    def _refuse(self, guest: Guest) -> Iterator[Refusal]:
-        standing = guest.standing
-        ready = standing.known.union(standing.open)
-        for name in self.course.teaching_order:
-            lesson = self.course.by_id[name]
-            if lesson.strand.id not in self.strands:
-                continue
-            version = self._make_version(guest, lesson)
-            if name in guest.barriers:
-                if name in ready:
-                    yield Refusal(
-                        guest.person_id, version, Ground.BARRED, barriers=guest.barriers[name]
-                    )
-            elif name in ready:
-                if version.is_loaded and guest.worked_yesterday:
-                    yield Refusal(guest.person_id, version, Ground.REST_DAY)
-            elif missing := self._find_missing(lesson, standing):
-                yield Refusal(guest.person_id, version, Ground.NOT_READY, missing)
-
-    def _find_missing(self, lesson: Lesson, standing: Standing) -> tuple[str, ...]:
-        """Return what is missing for a lesson; nothing where it is further off than one step."""
-        missing = tuple(name for name in lesson.builds_on if name not in standing.known)
-        is_near: Collection[str] = standing.open
-        return missing if missing and all(name in is_near for name in missing) else ()
 
 
 def _time(lesson: Lesson, weaker: Side | None) -> int:

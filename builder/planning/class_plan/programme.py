@@ -162,6 +162,7 @@ def _add_turns(
     written: ClassProgramme, kind: Kind, person: str, version: Version
 ) -> tuple[int, int]:
     cost = worth.IDLE * count_idle(kind.minutes, version)
+    cost += worth.ADAPTED * version.is_adapted
     cost += worth.OWN_PACE * fits_own_pace(kind, version)
     key = (kind, person, version.lesson_id)
     first, again = written.weigh(version.points + cost), written.weigh(worth.REPEAT + cost)

@@ -16,6 +16,8 @@ class Ground(StrEnum):
     """A notice, the person's own hold or the air check forbids it."""
     REST_DAY = "rest-day"
     """Work was done the day before."""
+    NOT_ASKED = "not-asked"
+    """Its strand isn't among those of the class."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,8 @@ NO_CLOSE_LOOK = -6
 """A person at whom no coach looks closely in the whole class."""
 CHANGE = -4
 """A stay in a position family: each takes getting there."""
+ADAPTED = -2
+"""A lesson that a notice changes for the person, each time: what needs no change comes first."""
 OWN_PACE = -1
 """A person who breathes at their own pace while the others count."""
 IDLE = -1
