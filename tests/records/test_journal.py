@@ -139,3 +139,18 @@ def test_a_second_writer_waits_and_then_says_so(tmp_path: Path) -> None:
         said = subprocess.run(words, capture_output=True, text=True, check=True).stdout
     assert said == f'another program is writing in "{tmp_path}"\n'
     assert subprocess.run(words, capture_output=True, text=True, check=True).stdout == "in\n"
+
+
+@given(st.text(st.sampled_from('ab,"\n\r; =-'), max_size=25), st.sampled_from(["", "entry"]))
+def test_behind_any_old_text_other_readers_find_the_new_row_or_it_is_refused(
+    old: str, mark: str
+) -> None:
+    before = f"{HEAD}\n{old}"
+    row = ROW | {"entry": mark}
+    try:
+        after = add(before, row)
+    except BuilderError:
+        return
+    assert after.partition("\n")[2].startswith(old)
+    second = list(csv.reader(io.StringIO(after, newline="")))
+    assert second[-1][:4] == ["2026-11-20", "p-01", "box", "ready"]
