@@ -8,6 +8,7 @@ import pytest
 
 from builder.course.course import Course
 from builder.reading.course_folder import read_course
+from builder.records.class_order import ClassOrder
 from tests.conftest import SMALL_COURSE, WriteCourse
 
 TODAY = date(2026, 11, 26)
@@ -30,6 +31,8 @@ id,display name,birth year,sex for lung reference,height cm,weight kg,conditions
 p-01,Ada Quill,1980,female,165,60,pregnancy,Walk further
 p-02,Bo Tern,1972,,,,,
 """
+
+NAMES = {"C1": "Inola", "C2": "Tavi", "C3": "Wren"}
 
 WriteProgram = Callable[..., Path]
 
@@ -63,3 +66,16 @@ def write_program(project: Path) -> WriteProgram:
         return folder
 
     return write
+
+
+@pytest.fixture(scope="session")
+def small_course() -> Course:
+    """Read the small course as it is, once for all files that are read against it."""
+    read = read_course(SMALL_COURSE, today=date(2026, 11, 1)).course
+    assert read is not None
+    return read
+
+
+@pytest.fixture
+def order() -> ClassOrder:
+    return ClassOrder(date(2026, 11, 24), "tuesday", 45, ("C3", "C1"), ("coach",), ())
