@@ -4,16 +4,17 @@ What stood in the file stays to the letter and comes first; only the header may 
 of marks. A program that is killed leaves the file as it was or with all of its rows.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
 from filelock import FileLock, Timeout
 
 from builder.errors import BuilderError
+from builder.findings import Finding, Severity
 from builder.records.columns import ENTRY, Column, find_columns, list_names
 from builder.records.csv_text import Layout, read_csv, write_cells, write_csv_rows
-from builder.records.table import Table
+from builder.records.table import Table, is_blank
 from builder.records.table_file import LARGEST_FILE_BYTES, SPREADSHEET, read_content
 from builder.work.whole import write_whole_bytes
 
@@ -79,10 +80,12 @@ def extend(name: str, old: bytes, columns: Sequence[Column], rows: Sequence[Cell
         names = list_names(columns)
         start = old + (write_cells(names, ",") + "\n").encode()
         return start + write_csv_rows(_lay(name, rows, names), Layout()).encode()
-    table, layout, _ = read_csv(name, old)
-    found = find_columns(table, columns)[0] if table else None
-    if table is None or found is None:
-        raise _unsafe(name)
+    table, layout, findings = read_csv(name, old)
+    if table is None:
+        raise stop_for(findings)
+    found, findings = find_columns(table, columns)
+    if found is None:
+        raise stop_for(findings)
     _refuse_open_quotes(name, table)
     places = dict(found)
     if ENTRY not in places and any(row.get(ENTRY) for row in rows):
@@ -111,8 +114,14 @@ def _lay(name: str, rows: Sequence[Cells], columns: Sequence[str]) -> list[tuple
 
 def _add_entry(name: str, old: bytes, table: Table, layout: Layout) -> bytes:
     """Add the column of marks to the header line, which must leave every old row its sense."""
-    if any(len(row.cells) > len(table.header.cells) for row in (*table.rows, *table.unread)):
-        raise _unsafe(name)
+    width = len(table.header.cells)
+    for row in (*table.rows, *table.unread):
+        if not is_blank(row.cells[width:]):
+            raise BuilderError(
+                f'row {row.line} of "{name}" has more cells than its header, so that a column of '
+                "marks can't be added",
+                "take the last cells out, or give them a column",
+            )
     text = old.decode()
     head, rest = text[: layout.header_end], text[layout.header_end :]
     return f"{head}{layout.separator}{ENTRY}{rest}".encode()
@@ -150,12 +159,18 @@ def _read_old(path: Path) -> bytes:
         return b""
     content, findings = read_content(path, path.name)
     if content is None:
-        raise BuilderError(f'"{path.name}": {findings[0].fact}', findings[0].cure)
+        raise stop_for(findings)
     return content
 
 
 def _unsafe(name: str) -> BuilderError:
     return BuilderError(
-        f"rows can't be added to \"{name}\" without harm: some of it can't be read",
-        "mend what tempoleaf check and the findings of its rows say, and run this again",
+        f'new rows in "{name}" would not read back as they are',
+        "save it again as CSV in UTF-8 from the program that made it",
     )
+
+
+def stop_for(findings: Iterable[Finding]) -> BuilderError:
+    """Make the first finding that keeps a file out the end of the run."""
+    first = next(each for each in findings if each.rule.severity is Severity.ERROR)
+    return BuilderError(f"{first.place}: {first.fact}", first.cure)

@@ -18,7 +18,7 @@ from builder.records.csv_text import Layout, write_csv_rows
 from builder.records.event_rows import list_cells
 from builder.records.export import Export, ExportRow, Kind, make_key, read_export
 from builder.records.file_names import name_kept_file
-from builder.records.journal import add_rows, hold_folder, refuse_spreadsheet
+from builder.records.journal import add_rows, hold_folder, refuse_spreadsheet, stop_for
 from builder.records.known import Known
 from builder.records.record_folder import find_events, read_people
 from builder.records.result import Result
@@ -65,7 +65,7 @@ def record_export(
     with nullcontext() if is_trial else hold_folder(folder):
         known, faults = read_people(folder, course, today)
         if not known.has_people:
-            raise _stop_for(faults)
+            raise stop_for(faults)
         export = read_export(file, known)
         chosen, doubled = _choose(folder, export, known)
         findings = sort_findings((*export.findings, *doubled))
@@ -108,7 +108,7 @@ def _read_on_record(folder: Path, kind: Kind, known: Known) -> _OnRecord:
     refuse_spreadsheet(folder / f"{kind.file_name}{CSV}")
     checks, findings = find_events(folder, kind.file_name, kind.columns)
     if checks is None:
-        raise _stop_for(findings)
+        raise stop_for(findings)
     on_record = _OnRecord()
     for check in checks:
         key = make_key(kind, check, known)
@@ -116,12 +116,6 @@ def _read_on_record(folder: Path, kind: Kind, known: Known) -> _OnRecord:
         if check.text(ENTRY):
             on_record.by_entry.setdefault(check.text(ENTRY), key)
     return on_record
-
-
-def _stop_for(findings: Iterable[Finding]) -> BuilderError:
-    """Make the first finding that keeps a file of the program out the end of the run."""
-    first = next(each for each in findings if each.rule.severity is Severity.ERROR)
-    return BuilderError(f"{first.place}: {first.fact}", first.cure)
 
 
 def _write(folder: Path, chosen: Sequence[ExportRow]) -> None:

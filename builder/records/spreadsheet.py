@@ -1,10 +1,12 @@
-"""Spreadsheets: the first sheet of an XLSX file, or the one named like the file, as a table."""
+"""Spreadsheets: the only sheet of an XLSX file, or the one named like the file, as a table."""
 
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, time
 from decimal import Decimal
 from importlib.util import find_spec
 from io import BytesIO
+from itertools import islice
+from typing import Literal, Protocol
 from zipfile import BadZipFile, ZipFile
 from zlib import error as deflate_error
 
@@ -37,8 +39,15 @@ _BROKEN = (
 _Cells = Sequence[object]
 
 
+class _Sheet(Protocol):
+    """What is asked of a sheet; the library may not be there to name its own."""
+
+    def iter_rows(self, *, values_only: Literal[True], max_col: int) -> Iterator[_Cells]:
+        """Yield the values of each row."""
+
+
 def read_spreadsheet(path: str, content: bytes, name: str) -> tuple[Table | None, list[Finding]]:
-    """Read the bytes of an XLSX file; of several sheets the one that bears the name, or the first.
+    """Read the bytes of an XLSX file; of several sheets with rows, the one that bears the name.
 
     A formula counts as the value that was worked out when the file was saved.
     """
@@ -91,10 +100,24 @@ def _open_rows(content: bytes, name: str, *, is_worked_out: bool) -> Iterator[_C
     from openpyxl import load_workbook  # noqa: PLC0415  # the extra may not be installed
 
     book = load_workbook(BytesIO(content), read_only=True, data_only=is_worked_out)
-    named = [sheet for sheet in book.worksheets if sheet.title.strip().lower() == name]
-    sheet = (named or book.worksheets)[0]
-    sheet.reset_dimensions()  # a file may lie about how many cells it has
+    sheets = book.worksheets
+    for sheet in sheets:
+        sheet.reset_dimensions()  # a file may lie about how many cells it has
+    named = [sheet for sheet in sheets if sheet.title.strip().lower() == name]
+    filled = named[:1] or [sheet for sheet in sheets if _says_something(_list_rows(sheet))]
+    if len(filled) > 1:
+        fact = f'{len(filled)} sheets of the file hold rows, and none is called "{name}"'
+        raise InvalidValueError(fact, "give the one that counts that name, or keep one only")
+    return _list_rows((filled or sheets)[0])
+
+
+def _list_rows(sheet: _Sheet) -> Iterator[_Cells]:
     return sheet.iter_rows(values_only=True, max_col=MOST_COLUMNS + 1)
+
+
+def _says_something(rows: Iterator[_Cells]) -> bool:
+    """Tell whether any cell is filled, as far as a sheet may go."""
+    return any(cell is not None for row in islice(rows, _LAST_ROW) for cell in row)
 
 
 def _make_table(

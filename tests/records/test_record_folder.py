@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from openpyxl import Workbook
 
 from builder.course.course import Course
 from builder.course.reference_body import LungReference
@@ -228,6 +229,26 @@ def test_two_files_of_the_same_rows_are_refused(course, write_program: WriteProg
     assert found == [
         'program/results.xlsx:1:1: K101 table-unreadable: "results.csv" is there as well; keep all '
         "rows in one of them."
+    ]
+
+
+def test_people_may_be_kept_in_a_spreadsheet(course, write_program: WriteProgram) -> None:
+    folder = write_program()
+    (folder / "people.csv").unlink()
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.append(["ID", "Display name", "Birth year", "Height (cm)", "Conditions", "Hands on"])
+    sheet.append(["p-01", "Ada Quill", 1980, 165.5, "pregnancy", date(2026, 10, 2)])
+    sheet.append(["p-02", "Bo Tern", 1980.5, None, None, None])
+    book.save(folder / "people.xlsx")
+    reading = read_records(folder, course, TODAY)
+    person = reading.program.people["p-01"]
+    assert (person.birth_year, person.height_cm) == (1980, 165.5)
+    assert (person.conditions, person.hands_on) == (("pregnancy",), date(2026, 10, 2))
+    assert [str(each) for each in reading.findings] == [
+        'program/people.xlsx:3:3: K106 value-unsound: "1980.5" under "birth year" is no whole '
+        "number; round it."
     ]
 
 

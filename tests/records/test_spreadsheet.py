@@ -99,8 +99,20 @@ def test_a_formula_counts_as_its_worked_out_value_and_without_one_is_told() -> N
 
 def test_of_several_sheets_the_one_named_like_the_file_counts() -> None:
     content = write([["a"], ["first"]], more={"People": [["a"], ["named"]]})
-    assert read(content)[0] == (Row(2, ("named",)),)
-    assert read(content, "results")[0] == (Row(2, ("first",)),)
+    assert read(content) == ((Row(2, ("named",)),), [])
+
+
+def test_of_several_sheets_none_is_guessed_but_empty_ones_do_no_harm() -> None:
+    content = write([["a"], ["first"]], more={"More": [["a"], ["second"]]})
+    assert read(content, "results") == (
+        (),
+        [
+            "t.xlsx:1:1: K101 table-unreadable: 2 sheets of the file hold rows, and none is called "
+            '"results"; give the one that counts that name, or keep one only.'
+        ],
+    )
+    content = write([], more={"More": [["a"], ["second"]]})
+    assert read(content, "results")[0] == (Row(2, ("second",)),)
 
 
 def test_more_cells_than_the_header_are_told() -> None:
