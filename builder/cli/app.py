@@ -30,6 +30,7 @@ WORDS = (
         "release",
         "translate",
         "publish",
+        "record",
         "schema",
     ),
     "doctor",

@@ -1,10 +1,26 @@
 """Placement: which answers lead to which first lesson of each strand, as a table."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 TIMED = "seconds"
 """The kind of a question that is answered by a stopwatch."""
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """Where a coach's records answer a question; the site's self-check knows nothing of it."""
+
+    measure_id: str = ""
+    """Its newest result in the question's lesson answers; empty where no measure does."""
+    words: Mapping[str, str] = field(default_factory=dict)
+    """Word of that measure to the id of an answer, every word; empty where it is timed."""
+    conditions: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Answer to the conditions that give it, the most careful answer first."""
+    ready: Mapping[str, str] = field(default_factory=dict)
+    """Answer to the lesson that somebody who gives it is ready in; the last that fits counts."""
+    otherwise: str = ""
+    """The answer where records tell nothing; empty where there is none then."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +34,7 @@ class Question:
     answers: Mapping[str, str]
     """Id to words; empty where it is timed."""
     is_timed: bool = False
+    evidence: Evidence = field(default_factory=Evidence)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """The words a course gives its lessons: positions, props, efforts, conditions, measures."""
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 EFFORT_MET = (0.8, 12.0)
 """From sleep to a hard run; a drill outside it is a slip of the pen."""
@@ -74,6 +75,16 @@ class Condition:
     title: str
 
 
+class Better(StrEnum):
+    """Which way a measure goes as people get on."""
+
+    MORE = "more"
+    LESS = "less"
+    """As a gap that closes."""
+    NONE = "none"
+    """Neither: words, or a number that is only noted."""
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """What can be recorded, with its unit."""
@@ -82,6 +93,7 @@ class Measure:
     title: str
     unit: str
     has_sides: bool = False
+    better: Better = Better.MORE
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,11 @@ from builder import rules
 from builder.course.base_poses import BASE_POSES
 from builder.course.course import Colours, Scope, Settings, Studio
 from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
+from builder.course.measure_words import list_words
 from builder.course.reference_body import DEFAULT_BODIES, LungReference, ReferenceBody
 from builder.course.trait import TRAITS, Trait
 from builder.course.vocabulary import (
+    Better,
     Condition,
     Effort,
     Measure,
@@ -21,7 +23,7 @@ from builder.course.vocabulary import (
 )
 from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import dotted
-from builder.reading.schema import CourseHeader, LooserLimit
+from builder.reading.schema import CourseHeader, LooserLimit, MeasurePart
 
 WHOLE_COURSE = "whole-course"
 """The pack of the whole course lies beside those of the strands."""
@@ -128,11 +130,19 @@ def _make_vocabulary(
         },
         efforts={name: Effort(name, **part.model_dump()) for name, part in header.efforts.items()},
         conditions={name: Condition(name, part.title) for name, part in header.conditions.items()},
-        measures={
-            name: Measure(name, part.title, part.unit, part.sides)
-            for name, part in header.measures.items()
-        },
+        measures={name: _make_measure(check, name, part) for name, part in header.measures.items()},
     )
+
+
+def _make_measure(check: HeaderCheck, name: str, part: MeasurePart) -> Measure:
+    """Return a measure; words such as "even, left first or right first" are never better."""
+    measure = Measure(name, part.title, part.unit, part.sides, Better(part.better or Better.MORE))
+    if not list_words(measure):
+        return measure
+    if part.better not in (None, Better.NONE):
+        fact = f'better "{part.better}" is for numbers, and "{part.unit}" are words'
+        check.refuse(rules.VALUE_OUT_OF_RANGE, ("measures", name, "better"), fact, "leave it out")
+    return replace(measure, better=Better.NONE)
 
 
 def _make_positions(

@@ -12,6 +12,7 @@ from builder.course.placement import Placement
 from builder.course.release import Ledger
 from builder.findings import Finding, Place
 from builder.reading.course_file import CourseFrame, make_frame
+from builder.reading.evidence import name_for_placement
 from builder.reading.file_names import find_id_fault, find_page_fault
 from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import read_lesson
@@ -121,12 +122,8 @@ class FolderReader:
         name, text = self._read_extra(PLACEMENT_FILE)
         if text is None:
             return None
-        strands = {
-            strand: frozenset(unreadable)
-            | {lesson.id for lesson in lessons if lesson.strand.id == strand}
-            for strand in frame.vocabulary.strands
-        }
-        table, findings = read_placement(text, name, strands, self.today)
+        names = name_for_placement(frame.vocabulary, lessons, unreadable)
+        table, findings = read_placement(text, name, names, self.today)
         self.findings += findings
         return table
 

@@ -1,11 +1,11 @@
 """The placement table of a course: where people start, by their answers."""
 
-from collections.abc import Collection
 from datetime import date
 
 from builder import rules
 from builder.course.placement import Condition, Placement, Question, StrandStart, Way
 from builder.findings import Finding
+from builder.reading.evidence import PlacementNames, check_evidence, make_evidence
 from builder.reading.known import HeaderCheck
 from builder.reading.placement_schema import (
     PlacementFile,
@@ -20,24 +20,20 @@ PLACEMENT_FILE = "placement.yml"
 
 
 def read_placement(
-    text: str, path: str, strands: dict[str, frozenset[str]], today: date
+    text: str, path: str, names: PlacementNames, today: date
 ) -> tuple[Placement | None, list[Finding]]:
-    """Read the table; ``strands`` has the lessons of each, readable or not.
-
-    Returns None with all findings where any part of it is wrong.
-    """
+    """Read the table; return None with all findings where any part of it is wrong."""
     tree, file, findings = read_validated(text, path, PlacementFile)
     if tree is None or file is None:
         return None, findings
     check = HeaderCheck(tree, path, today)
-    lessons = frozenset().union(*strands.values())
-    _check_questions(check, file, lessons)
-    _check_starts(check, file, strands)
+    _check_questions(check, file, names)
+    _check_starts(check, file, names)
     findings += check.findings
-    return (None if findings else _make(file)), findings
+    return (None if findings else _make(file, names)), findings
 
 
-def _check_questions(check: HeaderCheck, file: PlacementFile, lessons: Collection[str]) -> None:
+def _check_questions(check: HeaderCheck, file: PlacementFile, names: PlacementNames) -> None:
     seen: set[str] = set()
     for index, question in enumerate(file.questions):
         way = ("questions", index)
@@ -46,25 +42,24 @@ def _check_questions(check: HeaderCheck, file: PlacementFile, lessons: Collectio
             check.refuse(rules.ID_DOUBLED, (*way, "id"), fact, "give one of them another id")
         seen.add(question.id)
         if question.lesson:
-            check.known((*way, "lesson"), question.lesson, lessons)
+            check.known((*way, "lesson"), question.lesson, names.lessons)
         if question.timed == bool(question.answers):
             words = "both answers and a time" if question.timed else "neither answers nor a time"
             fact = f'the question "{question.id}" has {words}'
             cure = "give either answers or timed: true"
             check.refuse(rules.VALUE_OUT_OF_RANGE, way, fact, cure)
+        check_evidence(check, way, question, names)
 
 
-def _check_starts(
-    check: HeaderCheck, file: PlacementFile, strands: dict[str, frozenset[str]]
-) -> None:
+def _check_starts(check: HeaderCheck, file: PlacementFile, names: PlacementNames) -> None:
     questions = {question.id: question for question in file.questions}
     for index, start in enumerate(file.start):
-        if not check.known(("start", index, "strand"), start.strand, strands):
+        if not check.known(("start", index, "strand"), start.strand, names.strands):
             continue
         for at, way in enumerate(start.ways):
             place = ("start", index, "ways", at)
             if way.lesson:
-                check.known((*place, "lesson"), way.lesson, strands[start.strand])
+                check.known((*place, "lesson"), way.lesson, names.strands[start.strand])
             for name, wanted in way.when.items():
                 if check.known((*place, "when", name), name, questions):
                     _check_answers(check, (*place, "when", name), questions[name], wanted)
@@ -92,9 +87,12 @@ def _check_answers(
             check.known((*way, index), answer, question.answers)
 
 
-def _make(file: PlacementFile) -> Placement:
+def _make(file: PlacementFile, names: PlacementNames) -> Placement:
     questions = tuple(
-        Question(part.id, part.text, part.lesson, dict(part.answers), part.timed)
+        Question(
+            *(part.id, part.text, part.lesson, dict(part.answers), part.timed),
+            evidence=make_evidence(part, names),
+        )
         for part in file.questions
     )
     starts = tuple(_make_start(part) for part in file.start)

@@ -25,6 +25,17 @@ class QuestionPart(Part):
     lesson: str = Field("", description="the lesson that tells how to look")
     answers: dict[Slug, Text] = Field(default_factory=dict)
     timed: bool = Field(default=False, description="answered by a stopwatch, in seconds")
+    measure: str = Field("", description="its newest result in the lesson answers for a person")
+    words: dict[Text, Slug] = Field(
+        default_factory=dict, description="word of the measure: answer; left out where both agree"
+    )
+    conditions: dict[Slug, list[Slug]] = Field(
+        default_factory=dict, description="answer: conditions that give it, most careful first"
+    )
+    ready: dict[Slug, str] = Field(
+        default_factory=dict, description="answer: lesson that its people are ready in"
+    )
+    otherwise: str = Field("", description="the answer where records tell nothing")
 
 
 class WayPart(Part):

@@ -197,6 +197,9 @@ class MeasurePart(Part):
     title: Title
     unit: Text
     sides: bool = False
+    better: Literal["more", "less", "none"] | None = Field(
+        None, description="which way it goes as people get on; more if left out, none for words"
+    )
 
 
 class BodyPart(Part):

@@ -58,7 +58,7 @@ def read_plan(
     if findings or file is None:
         return None, findings
     blocks = tuple(_make_block(part, map_lesson_names(course)) for part in file.blocks)
-    return ClassPlan(order.title, order.people, blocks), []
+    return ClassPlan(order.title, tuple(sorted(order.people)), blocks), []
 
 
 def _list_blocks(tree: YamlTree) -> Iterator[tuple[int, dict[str, Tree]]]:

@@ -7,6 +7,7 @@ import pytest
 from builder.course.placement import Condition, Placement, Question, StrandStart, Way
 from builder.planning.placement import Start, place
 from tests.browser_scripts.node import run_script
+from tests.planning.starter import write_table
 
 MOVES = Question("moves", "What moves?", "", {"belly": "Belly", "chest": "Chest"})
 HOLD = Question("hold", "How long?", "", {}, is_timed=True)
@@ -73,7 +74,7 @@ def test_the_browser_gives_the_same_starts() -> None:
         (table, _make_answers(chance), chance.random() < 0.1) for table in tables for _ in "abcde"
     ]
     given = [
-        {"starts": _write(table), "answers": answers, "first": first}
+        {"starts": write_table(table), "answers": answers, "first": first}
         for table, answers, first in cases
     ]
     code = "return given.map((c) => globalThis.tempoleaf.place(c.starts, c.answers, c.first));"
@@ -114,28 +115,3 @@ def _make_answers(chance: random.Random) -> dict[str, str | float]:
     if chance.random() < 0.8:
         answers["hold"] = chance.choice([3, 5, 7.99, 8, 12, 12.5, 60])
     return answers
-
-
-def _write(table: Placement) -> list[dict[str, object]]:
-    """Return the table as the page writes it."""
-    return [
-        {
-            "strand": start.strand_id,
-            "ways": [
-                {
-                    "when": [
-                        [
-                            c.question_id,
-                            sorted(c.answers)
-                            or {"least": c.from_seconds, "under": c.under_seconds},
-                        ]
-                        for c in way.conditions
-                    ],
-                    "lesson": way.lesson_id,
-                    "why": way.why,
-                }
-                for way in start.ways
-            ],
-        }
-        for start in table.starts
-    ]

@@ -42,3 +42,33 @@ def test_lost_lessons_and_strands_go_with_their_lines() -> None:
 
 def test_a_strand_that_would_send_people_nowhere_goes_too() -> None:
     assert "strand: tempo" not in keep_placement(TABLE, {"tempo", "later"}, {"belly"})
+
+
+RECORDED = """\
+questions:
+  - id: known
+    text: How much?
+    answers:
+      new: It is new to me
+      breath: breathing
+      brace: The brace
+    ready:
+      breath: belly
+      brace: brace
+    otherwise: new
+  - id: moves
+    text: First?
+    lesson: hands
+    measure: mover
+    words: {both: chest}
+    answers: {chest: Chest}
+"""
+
+
+def test_records_answer_by_lessons_that_came_only() -> None:
+    assert keep_placement(RECORDED, set(), {"belly", "brace", "hands"}) == RECORDED
+    fewer = keep_placement(RECORDED, set(), {"belly"})
+    assert fewer == RECORDED.replace("      brace: brace\n", "").replace(
+        "    lesson: hands\n    measure: mover\n    words: {both: chest}\n", ""
+    )
+    assert "ready:" not in keep_placement(RECORDED, set(), {"hands"})

@@ -1,0 +1,232 @@
+"""Permission: what bars a person from a lesson on a day, and what changes in it for them.
+
+It clears nobody. It only says what notices, consent and the sums hold against a lesson; a
+licensed clinician and local rules come before all of it.
+"""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import StrEnum
+
+from builder.course.course import Course
+from builder.course.lesson import Lesson
+from builder.course.notice import Action, Notice
+from builder.errors import BuilderError
+from builder.planning.own_body import find_own_share, has_long_sets
+from builder.planning.readings import find_comfortable_hold, list_until
+from builder.records.person import Person
+from builder.records.result import Result
+from builder.sums.air import BreathSize
+from builder.sums.breath_hold import find_most_at_home_seconds
+
+ASK_AGAIN_AFTER = timedelta(weeks=26)
+"""A clinician's answer that is older is asked for again (ours)."""
+_HANDS_ON = "hands-on"
+_ROUNDING = 1e-9
+
+
+class BarrierKind(StrEnum):
+    """Why a person may not do a lesson, strongest first."""
+
+    STOP = "stop"
+    """A notice of the lesson says that people with this condition leave it out."""
+    ASK_FIRST = "ask-first"
+    """A licensed clinician comes first, and no answer is on record."""
+    HOLD = "hold"
+    """The count holds longer than half of their comfortable hold, or none is on record."""
+    AIR = "air"
+    """A breath of a long set is bigger than what equations predict for such a body."""
+
+
+@dataclass(frozen=True, slots=True)
+class Barrier:
+    """One thing that bars a person from a lesson."""
+
+    kind: BarrierKind
+    notice_id: str = ""
+    conditions: tuple[str, ...] = ()
+    """The person's own ones that the notice names."""
+    hold_seconds: float | None = None
+    """The longest hold of the count."""
+    most_hold_seconds: float | None = None
+    """Half of the comfortable hold; None where none is on record."""
+    air_percent: int | None = None
+    """The needed breath in percent of the predicted inspiratory capacity."""
+
+
+class AdaptationKind(StrEnum):
+    """What changes for a person in a lesson that they may do."""
+
+    CLEARED = "cleared"
+    """A clinician said yes to what a notice asks about; the notice goes on holding."""
+    ADAPT = "adapt"
+    """The lesson is done in the way that a notice says."""
+    HANDS_ON = "hands-on"
+    """No consent to a coach's hands is on record: words only."""
+    AIR = "air"
+    """Breaths are big for such a body: of a long set, or too big by the sum in a short one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Adaptation:
+    """One thing that is different for a person."""
+
+    kind: AdaptationKind
+    notice: Notice | None = None
+    conditions: tuple[str, ...] = ()
+    cleared_on: tuple[date, ...] = ()
+    """The day of the clinician's answer for each condition."""
+    ask_again: tuple[str, ...] = ()
+    """Conditions whose answer is older than 26 weeks; a remark and no barrier."""
+    air_percent: int | None = None
+
+    @property
+    def text(self) -> str:
+        """Return what the notice says to do; empty where no notice adapts the lesson."""
+        return self.notice.adapt if self.notice and self.kind is AdaptationKind.ADAPT else ""
+
+
+def find_barriers(
+    course: Course, person: Person, results: Collection[Result], lesson: Lesson, day: date
+) -> tuple[Barrier, ...]:
+    """Return what bars a person from a lesson on a day, strongest first; nothing where they may.
+
+    Results of other people and of later days don't count. Raises BuilderError where a notice of
+    the course can't be read, since what it says might bar the lesson.
+    """
+    _refuse_unread_notices(course)
+    return (
+        *_find_stops(course, person, lesson),
+        *_find_questions(course, person, lesson, day),
+        *_find_hold(person, results, lesson, day),
+        *_find_too_little_air(person, lesson, day),
+    )
+
+
+def find_general_questions(course: Course, person: Person, day: date) -> tuple[Barrier, ...]:
+    """Return why a person asks a clinician before any lesson at all."""
+    _refuse_unread_notices(course)
+    everywhere = (notice for notice in course.notices if notice.everywhere)
+    return tuple(_ask(everywhere, person, day))
+
+
+def find_adaptations(
+    course: Course, person: Person, lesson: Lesson, *, day: date | None = None
+) -> tuple[Adaptation, ...]:
+    """Return what changes in a lesson for a person, in the order of the lesson's notices.
+
+    The day is that on which the course was read where none is given. Raises BuilderError where a
+    notice of the course can't be read.
+    """
+    _refuse_unread_notices(course)
+    on = course.day if day is None else day
+    return (
+        *_find_cleared(course, person, lesson, on),
+        *_find_adapted(course, person, lesson),
+        *_find_words_only(course, person, lesson, on),
+        *_find_big_breaths(person, lesson, on),
+    )
+
+
+def list_uncleared(person: Person, day: date) -> tuple[str, ...]:
+    """Return the conditions for which no clinician had said yes up to a day."""
+    return tuple(name for name in person.conditions if not _is_cleared(person, name, day))
+
+
+def _refuse_unread_notices(course: Course) -> None:
+    if course.unreadable_notices:
+        name = min(course.unreadable_notices)
+        raise BuilderError(
+            f'the notice "{name}" can\'t be read, and what it says might bar a lesson',
+            "mend what `tempoleaf check` finds in it",
+        )
+
+
+def _is_cleared(person: Person, condition: str, day: date) -> bool:
+    return condition in person.cleared and person.cleared[condition] <= day
+
+
+def _list_shared(person: Person, notice: Notice) -> tuple[str, ...]:
+    return tuple(name for name in person.conditions if name in notice.conditions)
+
+
+def _find_stops(course: Course, person: Person, lesson: Lesson) -> Iterator[Barrier]:
+    for notice in course.notices_for(lesson):
+        shared = _list_shared(person, notice)
+        if notice.action is Action.STOP and shared:
+            yield Barrier(BarrierKind.STOP, notice.id, shared)
+
+
+def _find_questions(course: Course, person: Person, lesson: Lesson, day: date) -> Iterator[Barrier]:
+    yield from _ask(course.notices_for(lesson), person, day)
+
+
+def _ask(
+    notices: Collection[Notice] | Iterator[Notice], person: Person, day: date
+) -> Iterator[Barrier]:
+    uncleared = list_uncleared(person, day)
+    for notice in notices:
+        open_ones = tuple(name for name in _list_shared(person, notice) if name in uncleared)
+        if notice.action is Action.ASK_FIRST and open_ones:
+            yield Barrier(BarrierKind.ASK_FIRST, notice.id, open_ones)
+
+
+def _find_hold(
+    person: Person, results: Collection[Result], lesson: Lesson, day: date
+) -> Iterator[Barrier]:
+    """Compare the count's hold with half of the comfortable one.
+
+    A lesson that holds without a count, as the check that measures a hold, asks for no record.
+    """
+    tempo = lesson.drill.tempo
+    if tempo is None or not tempo.has_breath_hold:
+        return
+    best = find_comfortable_hold(list_until(results, person.id, day))
+    most = None if best is None else find_most_at_home_seconds(best.seconds)
+    if most is None or tempo.longest_hold_seconds > most + _ROUNDING:
+        yield Barrier(
+            BarrierKind.HOLD, hold_seconds=tempo.longest_hold_seconds, most_hold_seconds=most
+        )
+
+
+def _find_too_little_air(person: Person, lesson: Lesson, day: date) -> Iterator[Barrier]:
+    """Bar long sets only: in short ones the sum is an upper bound, shown and no more (ours)."""
+    share = find_own_share(person, lesson, day)
+    if share is not None and share.size is BreathSize.TOO_BIG and has_long_sets(lesson):
+        yield Barrier(BarrierKind.AIR, air_percent=share.percent)
+
+
+def _find_cleared(
+    course: Course, person: Person, lesson: Lesson, day: date
+) -> Iterator[Adaptation]:
+    for notice in course.notices_for(lesson):
+        shared = _list_shared(person, notice)
+        yes = tuple(name for name in shared if _is_cleared(person, name, day))
+        if notice.action is Action.ASK_FIRST and yes:
+            days = tuple(person.cleared[name] for name in yes)
+            old = tuple(name for name in yes if day - person.cleared[name] > ASK_AGAIN_AFTER)
+            yield Adaptation(AdaptationKind.CLEARED, notice, yes, days, old)
+
+
+def _find_adapted(course: Course, person: Person, lesson: Lesson) -> Iterator[Adaptation]:
+    for notice in course.notices_for(lesson):
+        shared = _list_shared(person, notice)
+        if notice.action is Action.ADAPT and shared:
+            yield Adaptation(AdaptationKind.ADAPT, notice, shared)
+
+
+def _find_words_only(
+    course: Course, person: Person, lesson: Lesson, day: date
+) -> Iterator[Adaptation]:
+    has_consent = person.hands_on is not None and person.hands_on <= day
+    if _HANDS_ON in course.traits_by_lesson[lesson.id] and not has_consent:
+        yield Adaptation(AdaptationKind.HANDS_ON)
+
+
+def _find_big_breaths(person: Person, lesson: Lesson, day: date) -> Iterator[Adaptation]:
+    share = find_own_share(person, lesson, day)
+    if share is None or share.size is BreathSize.EASY:
+        return
+    if share.size is BreathSize.TOO_BIG or has_long_sets(lesson):
+        yield Adaptation(AdaptationKind.AIR, air_percent=share.percent)
