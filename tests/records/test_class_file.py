@@ -6,10 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.course.course import Course
 from builder.records.class_file import read_class
 from builder.records.group_schema import MOST_ENTRIES, MOST_PEOPLE
-from tests.records.conftest import NAMES
 
 PATH = "program/classes/2026-11-24-tuesday.yml"
 SOUND = """\
@@ -26,14 +24,14 @@ note: The heating is off.
 SMALLEST = "people: [C1]\nminutes: 60\n"
 
 
-def find(text: str, course: Course, path: str = PATH) -> list[str]:
-    order, findings = read_class(text, path, course, NAMES)
+def find(text: str, known: Known, path: str = PATH) -> list[str]:
+    order, findings = read_class(text, path, known)
     assert (order is None) == bool(findings)
     return [str(finding) for finding in findings]
 
 
-def test_a_sound_file_is_read_word_for_word(course: Course) -> None:
-    order, findings = read_class(SOUND, PATH, course, NAMES)
+def test_a_sound_file_is_read_word_for_word(known: Known) -> None:
+    order, findings = read_class(SOUND, PATH, known)
     assert findings == []
     assert order is not None
     assert (order.day, order.name, order.title) == (
@@ -47,8 +45,8 @@ def test_a_sound_file_is_read_word_for_word(course: Course) -> None:
     assert (order.note, str(order.place)) == ("The heating is off.", f"{PATH}:1:1")
 
 
-def test_what_is_left_out_has_its_default(course: Course) -> None:
-    order, _ = read_class(SMALLEST, PATH, course, NAMES)
+def test_what_is_left_out_has_its_default(known: Known) -> None:
+    order, _ = read_class(SMALLEST, PATH, known)
     assert order is not None
     assert (order.coaches, order.props, order.strands, order.note) == (("coach",), {}, (), "")
     assert (order.most_blocks, order.rest_seconds, order.most_new) == (10, 60, 2)
@@ -59,9 +57,9 @@ def test_what_is_left_out_has_its_default(course: Course) -> None:
     [("1", ("coach",)), ("3", ("coach 1", "coach 2", "coach 3")), ("Marit", ("Marit",))],
 )
 def test_coaches_are_names_or_their_number(
-    course: Course, written: str, coaches: tuple[str, ...]
+    known: Known, written: str, coaches: tuple[str, ...]
 ) -> None:
-    order, _ = read_class(f"{SMALLEST}coaches: {written}\n", PATH, course, NAMES)
+    order, _ = read_class(f"{SMALLEST}coaches: {written}\n", PATH, known)
     assert order is not None
     assert order.coaches == coaches
 
@@ -99,16 +97,16 @@ def test_coaches_are_names_or_their_number(
         ("rest: 40", "minutes: 40", ":7:1: H105 key-doubled"),
     ],
 )  # fmt: skip
-def test_every_fault_is_told_with_its_place(course: Course, old: str, new: str, says: str) -> None:
+def test_every_fault_is_told_with_its_place(known: Known, old: str, new: str, says: str) -> None:
     assert old in SOUND
-    lines = find(SOUND.replace(old, new, 1), course)
+    lines = find(SOUND.replace(old, new, 1), known)
     assert any(says in line for line in lines), lines
     assert all(line.startswith(f"{PATH}:") for line in lines)
 
 
-def test_every_fault_of_a_file_is_told_at_once(course: Course) -> None:
+def test_every_fault_of_a_file_is_told_at_once(known: Known) -> None:
     text = SOUND.replace("C1", "C9").replace("45", "5").replace("count", "cuont")
-    lines = find(text.replace("mat", "mta"), course, "program/classes/tuesday.yml")
+    lines = find(text.replace("mat", "mta"), known, "program/classes/tuesday.yml")
     assert [line.split(": ")[0].rpartition("yml:")[2] for line in lines] == [
         "1:1", "2:10", "1:14", "5:11", "4:18",
     ]  # fmt: skip
@@ -129,35 +127,35 @@ def test_every_fault_of_a_file_is_told_at_once(course: Course) -> None:
         ("con", "is no day with a name"),
     ],
 )
-def test_a_file_name_is_a_day_and_a_name(course: Course, name: str, says: str) -> None:
-    (line,) = find(SMALLEST, course, f"program/classes/{name}.yml")
+def test_a_file_name_is_a_day_and_a_name(known: Known, name: str, says: str) -> None:
+    (line,) = find(SMALLEST, known, f"program/classes/{name}.yml")
     assert says in line
 
 
-def test_a_leap_day_is_a_day(course: Course) -> None:
-    assert find(SMALLEST, course, "classes/2028-02-29-tuesday.yml") == []
+def test_a_leap_day_is_a_day(known: Known) -> None:
+    assert find(SMALLEST, known, "classes/2028-02-29-tuesday.yml") == []
 
 
-def test_more_people_than_a_coach_can_see_are_refused(course: Course) -> None:
+def test_more_people_than_a_coach_can_see_are_refused(known: Known) -> None:
     names = {f"P{number}": "" for number in range(MOST_PEOPLE + 1)}
     people = ", ".join(names)
-    order, findings = read_class(f"people: [{people}]\nminutes: 60\n", PATH, course, names)
+    order, findings = read_class(f"people: [{people}]\nminutes: 60\n", PATH, known, names)
     assert order is None
     assert [finding.fact for finding in findings] == [f'"people" has {MOST_PEOPLE + 1}']
 
 
 def test_without_readable_people_all_else_is_checked_and_no_class_comes_of_it(
-    course: Course,
+    known: Known,
 ) -> None:
-    order, findings = read_class(SOUND.replace("mat", "mta"), PATH, course, None)
+    order, findings = read_class(SOUND.replace("mat", "mta"), PATH, known, None)
     assert order is None
     assert [finding.place.line for finding in findings] == [4]
-    assert read_class(SOUND, PATH, course, None) == (None, [])
+    assert read_class(SOUND, PATH, known, None) == (None, [])
 
 
 @given(st.text(max_size=200), st.text(max_size=40))
-def test_any_text_gives_findings_or_a_class(course: Course, text: str, name: str) -> None:
-    order, findings = read_class(text, f"classes/{name}.yml", course, NAMES)
+def test_any_text_gives_findings_or_a_class(known: Known, text: str, name: str) -> None:
+    order, findings = read_class(text, f"classes/{name}.yml", known)
     assert (order is None) == bool(findings)
 
 
@@ -176,15 +174,15 @@ KEYS = ("people", "minutes", "coaches", "props", "strands", "blocks", "rest", "n
 
 @given(st.dictionaries(st.sampled_from(KEYS), _VALUES))
 def test_any_value_of_any_key_gives_findings_or_a_class(
-    course: Course, values: dict[str, str]
+    known: Known, values: dict[str, str]
 ) -> None:
     text = "".join(f"{key}: {value}\n" for key, value in values.items())
-    order, findings = read_class(text, PATH, course, NAMES)
+    order, findings = read_class(text, PATH, known)
     assert (order is None) == bool(findings)
 
 
-def test_a_list_without_end_is_told_and_not_looked_through(course: Course) -> None:
+def test_a_list_without_end_is_told_and_not_looked_through(known: Known) -> None:
     strands = ", ".join(f"s{number}" for number in range(30_000))
-    lines = find(f"{SMALLEST}strands: [{strands}]\n", course)
+    lines = find(f"{SMALLEST}strands: [{strands}]\n", known)
     assert len(lines) == MOST_ENTRIES + 1
     assert any('"strands" has 30000; give at most 200.' in line for line in lines)

@@ -8,7 +8,6 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.course.course import Course
 from builder.course.tempo import Tempo
 from builder.errors import InvalidValueError
 from builder.reading.course_folder import read_course
@@ -62,9 +61,9 @@ def test_a_plan_is_written_for_a_coach_to_change() -> None:
     assert write_plan(PLAN, NOTES) == WRITTEN
 
 
-def test_what_is_written_is_read_back(course: Course, order: ClassOrder) -> None:
-    assert read_plan(WRITTEN, PATH, course, order) == (PLAN, [])
-    assert read_plan(write_plan(PLAN), PATH, course, order) == (PLAN, [])
+def test_what_is_written_is_read_back(known: Known, order: ClassOrder) -> None:
+    assert read_plan(WRITTEN, PATH, known, order) == (PLAN, [])
+    assert read_plan(write_plan(PLAN), PATH, known, order) == (PLAN, [])
 
 
 @pytest.mark.parametrize(
@@ -87,12 +86,12 @@ def test_what_is_written_is_read_back(course: Course, order: ClassOrder) -> None
     ],
 )
 def test_a_coach_may_write_it_otherwise(
-    course: Course, order: ClassOrder, old: str, new: str
+    known: Known, order: ClassOrder, old: str, new: str
 ) -> None:
     assert old in WRITTEN
     body = WRITTEN.partition("blocks:")[2]
     changed = f"blocks:{body.replace(old, new, 1)}"
-    assert read_plan(changed, PATH, course, order) == (PLAN, [])
+    assert read_plan(changed, PATH, known, order) == (PLAN, [])
 
 
 @pytest.mark.parametrize(
@@ -127,21 +126,21 @@ def test_a_coach_may_write_it_otherwise(
     ],
 )  # fmt: skip
 def test_every_fault_is_told_with_its_place(
-    course: Course, order: ClassOrder, old: str, new: str, says: str
+    known: Known, order: ClassOrder, old: str, new: str, says: str
 ) -> None:
     head, key, body = WRITTEN.partition("blocks:\n")
     assert old in f"{key}{body}"
     text = f"{head}{f'{key}{body}'.replace(old, new, 1)}"
-    plan, findings = read_plan(text, PATH, course, order)
+    plan, findings = read_plan(text, PATH, known, order)
     lines = [str(finding) for finding in findings]
     assert plan is None
     assert any(says in line for line in lines), lines
     assert all(line.startswith(f"{PATH}:") for line in lines)
 
 
-def test_faults_of_all_blocks_are_told_at_once(course: Course, order: ClassOrder) -> None:
+def test_faults_of_all_blocks_are_told_at_once(known: Known, order: ClassOrder) -> None:
     text = WRITTEN.replace("wide-ribs", "x").replace("4-1-4-1", "4-1").replace("C1: plain", "C2: p")
-    _, findings = read_plan(text, PATH, course, order)
+    _, findings = read_plan(text, PATH, known, order)
     assert sorted(finding.place.line for finding in findings) == [13, 16, 19, 19, 19]
 
 
@@ -154,13 +153,13 @@ def test_one_of_several_positions_of_a_family_gives_it_away(order: ClassOrder) -
 
 
 def test_no_file_is_no_plan_and_no_finding(
-    course: Course, order: ClassOrder, tmp_path: Path
+    known: Known, order: ClassOrder, tmp_path: Path
 ) -> None:
-    assert read_plan_file(tmp_path, course, order) == (None, [])
+    assert read_plan_file(tmp_path, known, order) == (None, [])
     path = find_plan_path(tmp_path, order)
     path.parent.mkdir()
     path.write_text(WRITTEN, "utf-8")
-    assert read_plan_file(tmp_path, course, order) == (PLAN, [])
+    assert read_plan_file(tmp_path, known, order) == (PLAN, [])
 
 
 def test_a_plan_has_one_turn_for_each_person_by_id() -> None:
@@ -208,11 +207,11 @@ NOTES_OF_ANY_TEXT = st.builds(
 
 @given(plans(), NOTES_OF_ANY_TEXT)
 def test_any_plan_is_read_back_equal_whatever_its_remarks(
-    course: Course, plan: ClassPlan, notes: PlanNotes
+    known: Known, plan: ClassPlan, notes: PlanNotes
 ) -> None:
     text = write_plan(plan, notes)
     asked = make_order(plan)
-    assert read_plan(text, PATH, course, asked) == (plan, [])
+    assert read_plan(text, PATH, known, asked) == (plan, [])
 
 
 @given(plans(), NOTES_OF_ANY_TEXT)
@@ -228,20 +227,20 @@ def make_order(plan: ClassPlan) -> ClassOrder:
 
 
 @given(st.text(max_size=200))
-def test_any_text_gives_findings_or_a_plan(course: Course, text: str) -> None:
+def test_any_text_gives_findings_or_a_plan(known: Known, text: str) -> None:
     asked = make_order(PLAN)
     for written in (text, f"blocks:\n{text}", f"blocks: [{text}]", WRITTEN + text):
-        plan, findings = read_plan(written, PATH, course, asked)
+        plan, findings = read_plan(written, PATH, known, asked)
         assert (plan is None) == bool(findings)
 
 
 @given(st.data())
 def test_any_cut_or_doubled_piece_gives_findings_or_a_plan(
-    course: Course, data: st.DataObject
+    known: Known, data: st.DataObject
 ) -> None:
     start = data.draw(st.integers(0, len(WRITTEN)))
     end = data.draw(st.integers(start, len(WRITTEN)))
     asked = make_order(PLAN)
     for written in (WRITTEN[:start] + WRITTEN[end:], WRITTEN[:end] + WRITTEN[start:]):
-        plan, findings = read_plan(written, PATH, course, asked)
+        plan, findings = read_plan(written, PATH, known, asked)
         assert (plan is None) == bool(findings)
