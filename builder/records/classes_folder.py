@@ -18,9 +18,7 @@ _Order = TypeVar("_Order", ClassOrder, WeeksOrder)
 _Read = Callable[[str, str, Known], tuple[_Order | None, list[Finding]]]
 
 
-def read_classes(
-    program: Path, known: Known
-) -> tuple[tuple[ClassOrder, ...], list[Finding]]:
+def read_classes(program: Path, known: Known) -> tuple[tuple[ClassOrder, ...], list[Finding]]:
     """Read every class file of a program folder; classes are in order of day and name."""
     paths, findings = list_inner_files(program, CLASSES)
     orders, faults = _read_each(read_class, program, paths, known)
@@ -28,9 +26,7 @@ def read_classes(
     return tuple(ordered), [*findings, *faults]
 
 
-def read_courses(
-    program: Path, known: Known
-) -> tuple[tuple[WeeksOrder, ...], list[Finding]]:
+def read_courses(program: Path, known: Known) -> tuple[tuple[WeeksOrder, ...], list[Finding]]:
     """Read every file for several weeks of a program folder, in order of first day and name."""
     paths, findings = list_inner_files(program, COURSES)
     orders, faults = _read_each(read_weeks, program, paths, known)

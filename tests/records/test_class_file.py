@@ -1,5 +1,6 @@
 """Class files: read whole, or every fault told at once with its place."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -8,6 +9,8 @@ from hypothesis import strategies as st
 
 from builder.records.class_file import read_class
 from builder.records.group_schema import MOST_ENTRIES, MOST_PEOPLE
+from builder.records.known import Known
+from builder.records.person import Person
 
 PATH = "program/classes/2026-11-24-tuesday.yml"
 SOUND = """\
@@ -67,8 +70,11 @@ def test_coaches_are_names_or_their_number(
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
-        ("[C3, C1]", "[C3, c1]", ':1:14: H110 name-unknown: "c1" under "people" is unknown; '
+        ("[C3, C1]", "[C3, C11]", ':1:14: H110 name-unknown: "C11" under "people" is unknown; '
          'write "C1" if that is meant.'),
+        ("[C3, C1]", "[C3, C4]", ':1:14: H110 name-unknown: "C4" under "people" has a row that '
+         "can't be read; mend the row in the file of people first."),
+        ("[C3, C1]", "[C3, c3]", ':1:14: H109 id-doubled: "C3" stands in "people" again'),
         ("[C3, C1]", "[C3, tavi]", ':1:14: H110 name-unknown: "tavi" under "people" is what '
          'somebody is called, not their id; write "C2".'),
         ("[C3, C1]", "[C3, C3]", ':1:14: H109 id-doubled: "C3" stands in "people" again'),
@@ -137,20 +143,28 @@ def test_a_leap_day_is_a_day(known: Known) -> None:
 
 
 def test_more_people_than_a_coach_can_see_are_refused(known: Known) -> None:
-    names = {f"P{number}": "" for number in range(MOST_PEOPLE + 1)}
-    people = ", ".join(names)
-    order, findings = read_class(f"people: [{people}]\nminutes: 60\n", PATH, known, names)
+    ids = [f"P{number}" for number in range(MOST_PEOPLE + 1)]
+    many = replace(known, people={person_id: Person(person_id, "") for person_id in ids})
+    order, findings = read_class(f"people: [{', '.join(ids)}]\nminutes: 60\n", PATH, many)
     assert order is None
     assert [finding.fact for finding in findings] == [f'"people" has {MOST_PEOPLE + 1}']
+
+
+def test_an_id_in_other_capitals_is_the_one_on_record(known: Known) -> None:
+    order, findings = read_class(SMALLEST.replace("C1", "c1"), PATH, known)
+    assert findings == []
+    assert order is not None
+    assert order.people == ("C1",)
 
 
 def test_without_readable_people_all_else_is_checked_and_no_class_comes_of_it(
     known: Known,
 ) -> None:
-    order, findings = read_class(SOUND.replace("mat", "mta"), PATH, known, None)
+    nobody = Known(known.course, known.today, has_people=False)
+    order, findings = read_class(SOUND.replace("mat", "mta"), PATH, nobody)
     assert order is None
     assert [finding.place.line for finding in findings] == [4]
-    assert read_class(SOUND, PATH, known, None) == (None, [])
+    assert read_class(SOUND, PATH, nobody) == (None, [])
 
 
 @given(st.text(max_size=200), st.text(max_size=40))

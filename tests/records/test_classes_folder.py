@@ -11,6 +11,7 @@ from builder.records.classes_folder import (
     read_courses,
     read_weeks_file,
 )
+from builder.records.known import Known
 
 CLASS = "people: [C1]\nminutes: 60\n"
 WEEKS = f"{CLASS}weeks: 1\nweekdays: [tue]\naim: [short-hold]\n"

@@ -12,6 +12,7 @@ from builder.course.tempo import Tempo
 from builder.errors import InvalidValueError
 from builder.reading.course_folder import read_course
 from builder.records.class_order import ClassOrder
+from builder.records.known import Known
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock, Turn
 from builder.records.plan_file import find_plan_path, read_plan, read_plan_file
 from builder.records.plan_text import PlanNotes, write_plan
@@ -148,13 +149,11 @@ def test_one_of_several_positions_of_a_family_gives_it_away(order: ClassOrder) -
     starter = read_course(find_starter().parent).course
     assert starter is not None
     text = "blocks:\n  - count: own pace\n    position: prone\n    people: {C1: x, C3: x}\n"
-    _, findings = read_plan(text, PATH, starter, order)
+    _, findings = read_plan(text, PATH, Known(starter, starter.day), order)
     assert 'write "lying"' in {finding.cure for finding in findings}
 
 
-def test_no_file_is_no_plan_and_no_finding(
-    known: Known, order: ClassOrder, tmp_path: Path
-) -> None:
+def test_no_file_is_no_plan_and_no_finding(known: Known, order: ClassOrder, tmp_path: Path) -> None:
     assert read_plan_file(tmp_path, known, order) == (None, [])
     path = find_plan_path(tmp_path, order)
     path.parent.mkdir()
@@ -167,6 +166,9 @@ def test_a_plan_has_one_turn_for_each_person_by_id() -> None:
     for wrong in (turns, turns[:1], (*turns, turns[1])):
         with pytest.raises(InvalidValueError, match="block 1 has not one turn for each person"):
             ClassPlan("x", ("C1", "C3"), (PlannedBlock(OWN_PACE, "supine", wrong),))
+    for people in (("C3", "C1"), ("C1", "C1", "C3")):
+        with pytest.raises(InvalidValueError, match="people are not each there once by id"):
+            ClassPlan("x", people, ())
 
 
 LESSONS = ["hand-on-belly", "wide-ribs", "plain-count", "long-out", "short-hold"]

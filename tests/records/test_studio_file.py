@@ -15,29 +15,31 @@ PATH = "program/studio.yml"
 
 
 @pytest.mark.parametrize("text", ["", "\n\n", "# nothing yet\n"])
-def test_an_empty_file_leaves_all_to_the_course(course: Course, text: str) -> None:
-    studio, findings = read_studio(text, PATH, course)
+def test_an_empty_file_leaves_all_to_the_course(small_course: Course, text: str) -> None:
+    studio, findings = read_studio(text, PATH, small_course)
     assert findings == []
-    assert studio == take_from_course(course)
+    assert studio == take_from_course(small_course)
     assert studio.name == "Small Studio"
     assert studio.timezone == ""
 
 
-def test_what_the_file_says_stands_and_the_course_for_the_rest(course: Course) -> None:
+def test_what_the_file_says_stands_and_the_course_for_the_rest(small_course: Course) -> None:
     text = (
         "name: Saltmarsh Studio\ncontact: ''\ncolours: {accent: '#7a2f4f'}\n"
         "paper: a4\nlanguage: en-US\ntimezone: Europe/Lisbon\n"
     )
-    studio, findings = read_studio(text, PATH, course)
+    studio, findings = read_studio(text, PATH, small_course)
     assert findings == []
     assert studio is not None
     assert (studio.name, studio.contact, studio.paper) == ("Saltmarsh Studio", "", "a4")
-    assert studio.colours == replace(course.settings.colours, accent="#7a2f4f")
+    assert studio.colours == replace(small_course.settings.colours, accent="#7a2f4f")
     assert (studio.language, studio.timezone) == ("en-US", "Europe/Lisbon")
 
 
-def test_a_colour_left_out_is_the_courses_own_and_not_the_tools(course: Course) -> None:
-    own = replace(course, settings=replace(course.settings, colours=Colours(ink="#000033")))
+def test_a_colour_left_out_is_the_courses_own_and_not_the_tools(small_course: Course) -> None:
+    own = replace(
+        small_course, settings=replace(small_course.settings, colours=Colours(ink="#000033"))
+    )
     studio, _ = read_studio("colours: {accent: '#7a2f4f'}\n", PATH, own)
     assert studio is not None
     assert studio.colours.ink == "#000033"
@@ -60,26 +62,28 @@ def test_a_colour_left_out_is_the_courses_own_and_not_the_tools(course: Course) 
         ("[a]", "there are no keys and values here"),
     ],
 )  # fmt: skip
-def test_every_fault_is_told_with_its_place(course: Course, text: str, says: str) -> None:
-    studio, findings = read_studio(text, PATH, course)
+def test_every_fault_is_told_with_its_place(small_course: Course, text: str, says: str) -> None:
+    studio, findings = read_studio(text, PATH, small_course)
     lines = [str(finding) for finding in findings]
     assert studio is None
     assert any(says in line for line in lines), lines
     assert all(line.startswith(f"{PATH}:1:") for line in lines)
 
 
-def test_a_folder_without_the_file_has_the_courses_settings(course: Course, tmp_path: Path) -> None:
-    assert read_studio_file(tmp_path, course) == (take_from_course(course), [])
+def test_a_folder_without_the_file_has_the_courses_settings(
+    small_course: Course, tmp_path: Path
+) -> None:
+    assert read_studio_file(tmp_path, small_course) == (take_from_course(small_course), [])
 
 
-def test_a_file_that_is_no_text_is_a_finding(course: Course, tmp_path: Path) -> None:
+def test_a_file_that_is_no_text_is_a_finding(small_course: Course, tmp_path: Path) -> None:
     (tmp_path / "studio.yml").write_bytes(b"name: Caf\xe9\n")
-    studio, (finding,) = read_studio_file(tmp_path, course)
+    studio, (finding,) = read_studio_file(tmp_path, small_course)
     assert studio is None
     assert str(finding.place) == f"{tmp_path.name}/studio.yml:1:1"
 
 
 @given(st.text(max_size=200))
-def test_any_text_gives_findings_or_a_studio(course: Course, text: str) -> None:
-    studio, findings = read_studio(text, PATH, course)
+def test_any_text_gives_findings_or_a_studio(small_course: Course, text: str) -> None:
+    studio, findings = read_studio(text, PATH, small_course)
     assert (studio is None) == bool(findings)

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.records.known import Known
 from builder.records.weeks_file import read_weeks
 from builder.records.weeks_order import Weekday, WeeksOrder, list_class_days
 
@@ -78,9 +79,7 @@ def test_every_fault_is_told_with_its_place(known: Known, old: str, new: str, sa
 
 
 def test_a_retest_may_be_left_out_or_none(known: Known) -> None:
-    assert (
-        read(SOUND.replace("weeks: 4", "weeks: 1").split("holidays")[0], known).retest_weeks == 2
-    )
+    assert read(SOUND.replace("weeks: 4", "weeks: 1").split("holidays")[0], known).retest_weeks == 2
     assert read(f"{SOUND}retest: 0\n", known).retest_weeks == 0
 
 
