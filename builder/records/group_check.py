@@ -4,33 +4,27 @@ The text's own tree is looked through, so that an unknown name is told even wher
 the file breaks the schema.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from itertools import islice
 
 from builder import rules
-from builder.course.course import Course
 from builder.reading.known import HeaderCheck
 from builder.reading.yaml_tree import Way, YamlTree
 from builder.records.group_schema import MOST_ENTRIES
-
-Names = Mapping[str, str]
-"""Id of everybody on record to what people call them."""
+from builder.records.known import Known
 
 
-def check_group(check: HeaderCheck, course: Course, names: Names | None) -> None:
-    """Note unknown and doubled people, coaches, strands and props.
-
-    Without names nobody is looked up, because the people themselves can't be read.
-    """
-    for key in ("people", "coaches", "strands"):
+def check_group(check: HeaderCheck, known: Known) -> None:
+    """Note unknown and doubled people, coaches, strands and props."""
+    for key in ("coaches", "strands"):
         refuse_doubled(check, key, list_texts(check.tree, key))
-    for index, person in list_texts(check.tree, "people") if names is not None else ():
-        _check_person(check, ("people", index), person, names or {})
+    if known.has_people:
+        _check_people(check, known)
     for index, strand in list_texts(check.tree, "strands"):
-        check.known(("strands", index), strand, course.vocabulary.strands)
+        check.known(("strands", index), strand, known.course.vocabulary.strands)
     props = check.tree.values.get("props")
     for prop in islice(props, MOST_ENTRIES) if isinstance(props, dict) else ():
-        check.known(("props", prop), prop, course.vocabulary.props)
+        check.known(("props", prop), prop, known.course.vocabulary.props)
 
 
 def list_texts(tree: YamlTree, key: str) -> Iterator[tuple[int, str]]:
@@ -51,17 +45,24 @@ def refuse_doubled(check: HeaderCheck, key: str, entries: Iterable[tuple[int, st
         seen.add(entry)
 
 
-def map_lesson_names(course: Course) -> dict[str, str]:
-    """Return the present id of every lesson by its present and former ids."""
-    former = {name: lesson.id for lesson in course.lessons for name in lesson.was}
-    present = (*course.by_id, *sorted(course.unreadable))
-    return former | {name: name for name in present}
+def _check_people(check: HeaderCheck, known: Known) -> None:
+    """Note who is unknown, stands here twice, or has a row that can't be read."""
+    people = list(list_texts(check.tree, "people"))
+    ids = [(index, known.person_ids.get(person.casefold(), person)) for index, person in people]
+    refuse_doubled(check, "people", ids)
+    for index, person in ids:
+        way = ("people", index)
+        if person in known.unreadable_people:
+            fact = f'"{person}" under "people" has a row that can\'t be read'
+            check.refuse(rules.NAME_UNKNOWN, way, fact, "mend the row in the file of people first")
+        elif person not in known.people:
+            _refuse_person(check, way, person, known)
 
 
-def _check_person(check: HeaderCheck, way: Way, person: str, names: Names) -> None:
-    called = [each for each, name in names.items() if name.casefold() == person.casefold()]
-    if person not in names and len(called) == 1:
+def _refuse_person(check: HeaderCheck, way: Way, person: str, known: Known) -> None:
+    called = known.ids_by_name.get(person.casefold())
+    if called:
         fact = f'"{person}" under "people" is what somebody is called, not their id'
-        check.refuse(rules.NAME_UNKNOWN, way, fact, f'write "{called[0]}"')
+        check.refuse(rules.NAME_UNKNOWN, way, fact, f'write "{called}"')
     else:
-        check.known(way, person, names)
+        check.known(way, person, known.people)

@@ -37,13 +37,17 @@ class ClassPlan:
     class_title: str
     """Day and name of the class, as its file has them."""
     people: tuple[str, ...]
-    """Ids, in the order of the class file."""
+    """Ids, sorted, whatever the order of the class file is, so that equal plans are equal."""
     blocks: tuple[PlannedBlock, ...]
 
     def __post_init__(self) -> None:
-        expected = sorted(self.people)
+        expected = tuple(sorted(set(self.people)))
+        if self.people != expected:
+            raise InvalidValueError(
+                "people are not each there once by id", f"give {', '.join(expected)}"
+            )
         for number, block in enumerate(self.blocks, 1):
-            if [turn.person_id for turn in block.turns] != expected:
+            if tuple(turn.person_id for turn in block.turns) != expected:
                 raise InvalidValueError(
                     f"block {number} has not one turn for each person by id",
                     f"give one for each of {', '.join(expected)}",

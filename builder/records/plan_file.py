@@ -8,7 +8,6 @@ from itertools import islice
 from pathlib import Path
 
 from builder import rules
-from builder.course.course import Course
 from builder.course.names import offer, suggest
 from builder.findings import Finding, Place
 from builder.reading.known import HeaderCheck
@@ -16,9 +15,9 @@ from builder.reading.validation import read_validated
 from builder.reading.yaml_tree import Tree, Way, YamlTree
 from builder.records.class_file import MOST_BLOCKS
 from builder.records.class_order import ClassOrder
-from builder.records.group_check import map_lesson_names
 from builder.records.group_schema import MOST_PEOPLE
 from builder.records.inner_file import ENDING, open_text, show_inner_path
+from builder.records.known import Known
 from builder.records.plan import ClassPlan, PlannedBlock, Turn
 from builder.records.plan_schema import BlockPart, PlanFile
 
@@ -31,7 +30,7 @@ def find_plan_path(program: Path, order: ClassOrder) -> Path:
 
 
 def read_plan_file(
-    program: Path, course: Course, order: ClassOrder
+    program: Path, known: Known, order: ClassOrder
 ) -> tuple[ClassPlan | None, list[Finding]]:
     """Read the plan of a class; None without findings where there is no file."""
     path = find_plan_path(program, order)
@@ -40,25 +39,25 @@ def read_plan_file(
     text, findings = open_text(program, path)
     if text is None:
         return None, findings
-    return read_plan(text, show_inner_path(program, path), course, order)
+    return read_plan(text, show_inner_path(program, path), known, order)
 
 
 def read_plan(
-    text: str, path: str, course: Course, order: ClassOrder
+    text: str, path: str, known: Known, order: ClassOrder
 ) -> tuple[ClassPlan | None, list[Finding]]:
     """Read the plan of a class; None with all findings where any part of it is wrong."""
     tree, file, findings = read_validated(text, path, PlanFile)
     if tree is not None:
-        check = HeaderCheck(tree, path, course.day)
+        check = HeaderCheck(tree, path, known.today)
         for index, block in _list_blocks(tree):
-            _check_position(check, ("blocks", index, "position"), block.get("position"), course)
+            _check_position(check, ("blocks", index, "position"), block.get("position"), known)
             _check_people(check, ("blocks", index, "people"), block.get("people"), order)
-            _check_lessons(check, ("blocks", index, "people"), block.get("people"), course)
+            _check_lessons(check, ("blocks", index, "people"), block.get("people"), known)
         findings += check.findings
     if findings or file is None:
         return None, findings
-    blocks = tuple(_make_block(part, map_lesson_names(course)) for part in file.blocks)
-    return ClassPlan(order.title, order.people, blocks), []
+    blocks = tuple(_make_block(part, known.lesson_ids) for part in file.blocks)
+    return ClassPlan(order.title, tuple(sorted(order.people)), blocks), []
 
 
 def _list_blocks(tree: YamlTree) -> Iterator[tuple[int, dict[str, Tree]]]:
@@ -69,9 +68,9 @@ def _list_blocks(tree: YamlTree) -> Iterator[tuple[int, dict[str, Tree]]]:
             yield index, block
 
 
-def _check_position(check: HeaderCheck, way: Way, family: Tree, course: Course) -> None:
+def _check_position(check: HeaderCheck, way: Way, family: Tree, known: Known) -> None:
     """Note a family that is unknown; a title, or one of its positions, tells which is meant."""
-    words = course.vocabulary
+    words = known.course.vocabulary
     if isinstance(family, str) and family not in words.families:
         meant = {title: name for name, title in words.families.items()}
         meant |= {each.title: each.family for each in words.positions.values()}
@@ -95,16 +94,15 @@ def _check_people(check: HeaderCheck, way: Way, people: Tree, order: ClassOrder)
         check.refuse(rules.KEY_MISSING, way, fact, f'add "{person}: …" with a lesson')
 
 
-def _check_lessons(check: HeaderCheck, way: Way, people: Tree, course: Course) -> None:
+def _check_lessons(check: HeaderCheck, way: Way, people: Tree, known: Known) -> None:
     """Note lessons that are unknown; a title tells which is meant."""
-    known = map_lesson_names(course)
-    meant = {lesson.title: lesson.id for lesson in course.lessons}
+    meant = {lesson.title: lesson.id for lesson in known.course.lessons}
     turns = people.items() if isinstance(people, dict) else ()
     for person, turn in islice(turns, MOST_PEOPLE):
         place = (*way, person, "lesson") if isinstance(turn, dict) else (*way, person)
         lesson = turn.get("lesson") if isinstance(turn, dict) else turn
-        if isinstance(lesson, str) and lesson not in known:
-            _refuse_unknown(check, place, lesson, (known, meant))
+        if isinstance(lesson, str) and lesson not in known.lesson_ids:
+            _refuse_unknown(check, place, lesson, (known.lesson_ids, meant))
 
 
 def _refuse_unknown(

@@ -6,20 +6,18 @@ from typing import Literal
 from pydantic import Field
 
 from builder import rules
-from builder.course.course import Course
 from builder.findings import Finding, Place
 from builder.reading.known import HeaderCheck
 from builder.reading.scalars import Day
 from builder.reading.validation import read_validated
 from builder.records.dated_name import DatedName, read_dated_name
 from builder.records.group_check import (
-    Names,
     check_group,
     list_texts,
-    map_lesson_names,
     refuse_doubled,
 )
 from builder.records.group_schema import MOST_ENTRIES, GroupPart
+from builder.records.known import Known
 from builder.records.weeks_order import Weekday, WeeksOrder, list_class_days
 
 MOST_WEEKS = 26
@@ -43,39 +41,37 @@ class WeeksFile(GroupPart):
     )
 
 
-def read_weeks(
-    text: str, path: str, course: Course, names: Names | None
-) -> tuple[WeeksOrder | None, list[Finding]]:
+def read_weeks(text: str, path: str, known: Known) -> tuple[WeeksOrder | None, list[Finding]]:
     """Read a file for several weeks; None with all findings where any part of it is wrong.
 
-    Nobody is looked up, and nothing comes of it, where there are no names.
+    Nobody is looked up, and nothing comes of it, where the file of people can't be read at all.
     """
     dated, findings = read_dated_name(path)
     tree, file, faults = read_validated(text, path, WeeksFile)
     findings += faults
     if tree is not None:
-        check = HeaderCheck(tree, path, course.day)
-        check_group(check, course, names)
-        _check_aim(check, course)
+        check = HeaderCheck(tree, path, known.today)
+        check_group(check, known)
+        _check_aim(check, known)
         for key in ("weekdays", "holidays"):
             refuse_doubled(check, key, list_texts(tree, key))
         if file is not None and dated is not None:
             _check_days(check, file, dated.day)
         findings += check.findings
-    if findings or file is None or dated is None or names is None:
+    if findings or file is None or dated is None or not known.has_people:
         return None, findings
-    return _make(file, dated, path, course), []
+    return _make(file, dated, path, known), []
 
 
-def _check_aim(check: HeaderCheck, course: Course) -> None:
+def _check_aim(check: HeaderCheck, known: Known) -> None:
     """Note aims that are unknown, named twice, or of a strand that isn't worked on."""
-    present = map_lesson_names(course)
+    present = known.lesson_ids
     strands = [strand for _, strand in list_texts(check.tree, "strands")]
     seen: set[str] = set()
     for index, name in list_texts(check.tree, "aim"):
         if not check.known(("aim", index), name, present):
             continue
-        lesson = course.by_id.get(present[name])
+        lesson = known.course.by_id.get(present[name])
         if present[name] in seen:
             fact = f'"{name}" stands in "aim" again'
             check.refuse(rules.ID_DOUBLED, ("aim", index), fact, "keep one of the two")
@@ -112,15 +108,15 @@ def _check_days(check: HeaderCheck, file: WeeksFile, first: date) -> None:
         check.refuse(rules.VALUE_OUT_OF_RANGE, ("retest",), fact, "give fewer weeks, or 0 for none")
 
 
-def _make(file: WeeksFile, dated: DatedName, path: str, course: Course) -> WeeksOrder:
-    present = map_lesson_names(course)
+def _make(file: WeeksFile, dated: DatedName, path: str, known: Known) -> WeeksOrder:
+    present = known.lesson_ids
     return WeeksOrder(
         first_day=dated.day,
         name=dated.name,
         weeks=file.weeks,
         weekdays=tuple(day for day in Weekday if day in file.weekdays),
         minutes=file.minutes,
-        people=tuple(file.people),
+        people=tuple(known.person_ids[person.casefold()] for person in file.people),
         aim=tuple(present[name] for name in file.aim),
         coaches=tuple(file.coaches),
         strands=tuple(file.strands or ()),

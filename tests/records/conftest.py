@@ -9,6 +9,8 @@ import pytest
 from builder.course.course import Course
 from builder.reading.course_folder import read_course
 from builder.records.class_order import ClassOrder
+from builder.records.known import Known
+from builder.records.person import Person
 from tests.conftest import SMALL_COURSE, WriteCourse
 
 TODAY = date(2026, 11, 26)
@@ -32,7 +34,7 @@ p-01,Ada Quill,1980,female,165,60,pregnancy,Walk further
 p-02,Bo Tern,1972,,,,,
 """
 
-NAMES = {"C1": "Inola", "C2": "Tavi", "C3": "Wren"}
+CALLED = {"C1": "Inola", "C2": "Tavi", "C3": "Wren"}
 
 WriteProgram = Callable[..., Path]
 
@@ -74,6 +76,13 @@ def small_course() -> Course:
     read = read_course(SMALL_COURSE, today=date(2026, 11, 1)).course
     assert read is not None
     return read
+
+
+@pytest.fixture(scope="session")
+def known(small_course: Course) -> Known:
+    """Know three people, and that a fourth has a row that can't be read."""
+    people = {person_id: Person(person_id, name) for person_id, name in CALLED.items()}
+    return Known(small_course, date(2026, 11, 1), people, frozenset({"C4"}))
 
 
 @pytest.fixture

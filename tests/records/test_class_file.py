@@ -1,15 +1,16 @@
 """Class files: read whole, or every fault told at once with its place."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.course.course import Course
 from builder.records.class_file import read_class
 from builder.records.group_schema import MOST_ENTRIES, MOST_PEOPLE
-from tests.records.conftest import NAMES
+from builder.records.known import Known
+from builder.records.person import Person
 
 PATH = "program/classes/2026-11-24-tuesday.yml"
 SOUND = """\
@@ -26,14 +27,14 @@ note: The heating is off.
 SMALLEST = "people: [C1]\nminutes: 60\n"
 
 
-def find(text: str, small_course: Course, path: str = PATH) -> list[str]:
-    order, findings = read_class(text, path, small_course, NAMES)
+def find(text: str, known: Known, path: str = PATH) -> list[str]:
+    order, findings = read_class(text, path, known)
     assert (order is None) == bool(findings)
     return [str(finding) for finding in findings]
 
 
-def test_a_sound_file_is_read_word_for_word(small_course: Course) -> None:
-    order, findings = read_class(SOUND, PATH, small_course, NAMES)
+def test_a_sound_file_is_read_word_for_word(known: Known) -> None:
+    order, findings = read_class(SOUND, PATH, known)
     assert findings == []
     assert order is not None
     assert (order.day, order.name, order.title) == (
@@ -47,8 +48,8 @@ def test_a_sound_file_is_read_word_for_word(small_course: Course) -> None:
     assert (order.note, str(order.place)) == ("The heating is off.", f"{PATH}:1:1")
 
 
-def test_what_is_left_out_has_its_default(small_course: Course) -> None:
-    order, _ = read_class(SMALLEST, PATH, small_course, NAMES)
+def test_what_is_left_out_has_its_default(known: Known) -> None:
+    order, _ = read_class(SMALLEST, PATH, known)
     assert order is not None
     assert (order.coaches, order.props, order.strands, order.note) == (("coach",), {}, (), "")
     assert (order.most_blocks, order.rest_seconds, order.most_new) == (10, 60, 2)
@@ -59,9 +60,9 @@ def test_what_is_left_out_has_its_default(small_course: Course) -> None:
     [("1", ("coach",)), ("3", ("coach 1", "coach 2", "coach 3")), ("Marit", ("Marit",))],
 )
 def test_coaches_are_names_or_their_number(
-    small_course: Course, written: str, coaches: tuple[str, ...]
+    known: Known, written: str, coaches: tuple[str, ...]
 ) -> None:
-    order, _ = read_class(f"{SMALLEST}coaches: {written}\n", PATH, small_course, NAMES)
+    order, _ = read_class(f"{SMALLEST}coaches: {written}\n", PATH, known)
     assert order is not None
     assert order.coaches == coaches
 
@@ -69,8 +70,11 @@ def test_coaches_are_names_or_their_number(
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
-        ("[C3, C1]", "[C3, c1]", ':1:14: H110 name-unknown: "c1" under "people" is unknown; '
+        ("[C3, C1]", "[C3, C11]", ':1:14: H110 name-unknown: "C11" under "people" is unknown; '
          'write "C1" if that is meant.'),
+        ("[C3, C1]", "[C3, C4]", ':1:14: H110 name-unknown: "C4" under "people" has a row that '
+         "can't be read; mend the row in the file of people first."),
+        ("[C3, C1]", "[C3, c3]", ':1:14: H109 id-doubled: "C3" stands in "people" again'),
         ("[C3, C1]", "[C3, tavi]", ':1:14: H110 name-unknown: "tavi" under "people" is what '
          'somebody is called, not their id; write "C2".'),
         ("[C3, C1]", "[C3, C3]", ':1:14: H109 id-doubled: "C3" stands in "people" again'),
@@ -99,18 +103,16 @@ def test_coaches_are_names_or_their_number(
         ("rest: 40", "minutes: 40", ":7:1: H105 key-doubled"),
     ],
 )  # fmt: skip
-def test_every_fault_is_told_with_its_place(
-    small_course: Course, old: str, new: str, says: str
-) -> None:
+def test_every_fault_is_told_with_its_place(known: Known, old: str, new: str, says: str) -> None:
     assert old in SOUND
-    lines = find(SOUND.replace(old, new, 1), small_course)
+    lines = find(SOUND.replace(old, new, 1), known)
     assert any(says in line for line in lines), lines
     assert all(line.startswith(f"{PATH}:") for line in lines)
 
 
-def test_every_fault_of_a_file_is_told_at_once(small_course: Course) -> None:
+def test_every_fault_of_a_file_is_told_at_once(known: Known) -> None:
     text = SOUND.replace("C1", "C9").replace("45", "5").replace("count", "cuont")
-    lines = find(text.replace("mat", "mta"), small_course, "program/classes/tuesday.yml")
+    lines = find(text.replace("mat", "mta"), known, "program/classes/tuesday.yml")
     assert [line.split(": ")[0].rpartition("yml:")[2] for line in lines] == [
         "1:1", "2:10", "1:14", "5:11", "4:18",
     ]  # fmt: skip
@@ -131,35 +133,43 @@ def test_every_fault_of_a_file_is_told_at_once(small_course: Course) -> None:
         ("con", "is no day with a name"),
     ],
 )
-def test_a_file_name_is_a_day_and_a_name(small_course: Course, name: str, says: str) -> None:
-    (line,) = find(SMALLEST, small_course, f"program/classes/{name}.yml")
+def test_a_file_name_is_a_day_and_a_name(known: Known, name: str, says: str) -> None:
+    (line,) = find(SMALLEST, known, f"program/classes/{name}.yml")
     assert says in line
 
 
-def test_a_leap_day_is_a_day(small_course: Course) -> None:
-    assert find(SMALLEST, small_course, "classes/2028-02-29-tuesday.yml") == []
+def test_a_leap_day_is_a_day(known: Known) -> None:
+    assert find(SMALLEST, known, "classes/2028-02-29-tuesday.yml") == []
 
 
-def test_more_people_than_a_coach_can_see_are_refused(small_course: Course) -> None:
-    names = {f"P{number}": "" for number in range(MOST_PEOPLE + 1)}
-    people = ", ".join(names)
-    order, findings = read_class(f"people: [{people}]\nminutes: 60\n", PATH, small_course, names)
+def test_more_people_than_a_coach_can_see_are_refused(known: Known) -> None:
+    ids = [f"P{number}" for number in range(MOST_PEOPLE + 1)]
+    many = replace(known, people={person_id: Person(person_id, "") for person_id in ids})
+    order, findings = read_class(f"people: [{', '.join(ids)}]\nminutes: 60\n", PATH, many)
     assert order is None
     assert [finding.fact for finding in findings] == [f'"people" has {MOST_PEOPLE + 1}']
 
 
+def test_an_id_in_other_capitals_is_the_one_on_record(known: Known) -> None:
+    order, findings = read_class(SMALLEST.replace("C1", "c1"), PATH, known)
+    assert findings == []
+    assert order is not None
+    assert order.people == ("C1",)
+
+
 def test_without_readable_people_all_else_is_checked_and_no_class_comes_of_it(
-    small_course: Course,
+    known: Known,
 ) -> None:
-    order, findings = read_class(SOUND.replace("mat", "mta"), PATH, small_course, None)
+    nobody = Known(known.course, known.today, has_people=False)
+    order, findings = read_class(SOUND.replace("mat", "mta"), PATH, nobody)
     assert order is None
     assert [finding.place.line for finding in findings] == [4]
-    assert read_class(SOUND, PATH, small_course, None) == (None, [])
+    assert read_class(SOUND, PATH, nobody) == (None, [])
 
 
 @given(st.text(max_size=200), st.text(max_size=40))
-def test_any_text_gives_findings_or_a_class(small_course: Course, text: str, name: str) -> None:
-    order, findings = read_class(text, f"classes/{name}.yml", small_course, NAMES)
+def test_any_text_gives_findings_or_a_class(known: Known, text: str, name: str) -> None:
+    order, findings = read_class(text, f"classes/{name}.yml", known)
     assert (order is None) == bool(findings)
 
 
@@ -178,15 +188,15 @@ KEYS = ("people", "minutes", "coaches", "props", "strands", "blocks", "rest", "n
 
 @given(st.dictionaries(st.sampled_from(KEYS), _VALUES))
 def test_any_value_of_any_key_gives_findings_or_a_class(
-    small_course: Course, values: dict[str, str]
+    known: Known, values: dict[str, str]
 ) -> None:
     text = "".join(f"{key}: {value}\n" for key, value in values.items())
-    order, findings = read_class(text, PATH, small_course, NAMES)
+    order, findings = read_class(text, PATH, known)
     assert (order is None) == bool(findings)
 
 
-def test_a_list_without_end_is_told_and_not_looked_through(small_course: Course) -> None:
+def test_a_list_without_end_is_told_and_not_looked_through(known: Known) -> None:
     strands = ", ".join(f"s{number}" for number in range(30_000))
-    lines = find(f"{SMALLEST}strands: [{strands}]\n", small_course)
+    lines = find(f"{SMALLEST}strands: [{strands}]\n", known)
     assert len(lines) == MOST_ENTRIES + 1
     assert any('"strands" has 30000; give at most 200.' in line for line in lines)

@@ -8,11 +8,11 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.course.course import Course
 from builder.course.tempo import Tempo
 from builder.errors import InvalidValueError
 from builder.reading.course_folder import read_course
 from builder.records.class_order import ClassOrder
+from builder.records.known import Known
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock, Turn
 from builder.records.plan_file import find_plan_path, read_plan, read_plan_file
 from builder.records.plan_text import PlanNotes, write_plan
@@ -21,7 +21,7 @@ from builder.resources import find_starter
 PATH = "program/plans/2026-11-24-tuesday.yml"
 PLAN = ClassPlan(
     "2026-11-24-tuesday",
-    ("C3", "C1"),
+    ("C1", "C3"),
     (
         PlannedBlock(
             OWN_PACE, "supine", (Turn("C1", "hand-on-belly"), Turn("C3", "wide-ribs", True))
@@ -62,9 +62,9 @@ def test_a_plan_is_written_for_a_coach_to_change() -> None:
     assert write_plan(PLAN, NOTES) == WRITTEN
 
 
-def test_what_is_written_is_read_back(small_course: Course, order: ClassOrder) -> None:
-    assert read_plan(WRITTEN, PATH, small_course, order) == (PLAN, [])
-    assert read_plan(write_plan(PLAN), PATH, small_course, order) == (PLAN, [])
+def test_what_is_written_is_read_back(known: Known, order: ClassOrder) -> None:
+    assert read_plan(WRITTEN, PATH, known, order) == (PLAN, [])
+    assert read_plan(write_plan(PLAN), PATH, known, order) == (PLAN, [])
 
 
 @pytest.mark.parametrize(
@@ -87,12 +87,12 @@ def test_what_is_written_is_read_back(small_course: Course, order: ClassOrder) -
     ],
 )
 def test_a_coach_may_write_it_otherwise(
-    small_course: Course, order: ClassOrder, old: str, new: str
+    known: Known, order: ClassOrder, old: str, new: str
 ) -> None:
     assert old in WRITTEN
     body = WRITTEN.partition("blocks:")[2]
     changed = f"blocks:{body.replace(old, new, 1)}"
-    assert read_plan(changed, PATH, small_course, order) == (PLAN, [])
+    assert read_plan(changed, PATH, known, order) == (PLAN, [])
 
 
 @pytest.mark.parametrize(
@@ -127,21 +127,21 @@ def test_a_coach_may_write_it_otherwise(
     ],
 )  # fmt: skip
 def test_every_fault_is_told_with_its_place(
-    small_course: Course, order: ClassOrder, old: str, new: str, says: str
+    known: Known, order: ClassOrder, old: str, new: str, says: str
 ) -> None:
     head, key, body = WRITTEN.partition("blocks:\n")
     assert old in f"{key}{body}"
     text = f"{head}{f'{key}{body}'.replace(old, new, 1)}"
-    plan, findings = read_plan(text, PATH, small_course, order)
+    plan, findings = read_plan(text, PATH, known, order)
     lines = [str(finding) for finding in findings]
     assert plan is None
     assert any(says in line for line in lines), lines
     assert all(line.startswith(f"{PATH}:") for line in lines)
 
 
-def test_faults_of_all_blocks_are_told_at_once(small_course: Course, order: ClassOrder) -> None:
+def test_faults_of_all_blocks_are_told_at_once(known: Known, order: ClassOrder) -> None:
     text = WRITTEN.replace("wide-ribs", "x").replace("4-1-4-1", "4-1").replace("C1: plain", "C2: p")
-    _, findings = read_plan(text, PATH, small_course, order)
+    _, findings = read_plan(text, PATH, known, order)
     assert sorted(finding.place.line for finding in findings) == [13, 16, 19, 19, 19]
 
 
@@ -149,25 +149,26 @@ def test_one_of_several_positions_of_a_family_gives_it_away(order: ClassOrder) -
     starter = read_course(find_starter().parent).course
     assert starter is not None
     text = "blocks:\n  - count: own pace\n    position: prone\n    people: {C1: x, C3: x}\n"
-    _, findings = read_plan(text, PATH, starter, order)
+    _, findings = read_plan(text, PATH, Known(starter, starter.day), order)
     assert 'write "lying"' in {finding.cure for finding in findings}
 
 
-def test_no_file_is_no_plan_and_no_finding(
-    small_course: Course, order: ClassOrder, tmp_path: Path
-) -> None:
-    assert read_plan_file(tmp_path, small_course, order) == (None, [])
+def test_no_file_is_no_plan_and_no_finding(known: Known, order: ClassOrder, tmp_path: Path) -> None:
+    assert read_plan_file(tmp_path, known, order) == (None, [])
     path = find_plan_path(tmp_path, order)
     path.parent.mkdir()
     path.write_text(WRITTEN, "utf-8")
-    assert read_plan_file(tmp_path, small_course, order) == (PLAN, [])
+    assert read_plan_file(tmp_path, known, order) == (PLAN, [])
 
 
 def test_a_plan_has_one_turn_for_each_person_by_id() -> None:
     turns = (Turn("C3", "wide-ribs"), Turn("C1", "wide-ribs"))
     for wrong in (turns, turns[:1], (*turns, turns[1])):
         with pytest.raises(InvalidValueError, match="block 1 has not one turn for each person"):
-            ClassPlan("x", ("C3", "C1"), (PlannedBlock(OWN_PACE, "supine", wrong),))
+            ClassPlan("x", ("C1", "C3"), (PlannedBlock(OWN_PACE, "supine", wrong),))
+    for people in (("C3", "C1"), ("C1", "C1", "C3")):
+        with pytest.raises(InvalidValueError, match="people are not each there once by id"):
+            ClassPlan("x", people, ())
 
 
 LESSONS = ["hand-on-belly", "wide-ribs", "plain-count", "long-out", "short-hold"]
@@ -183,7 +184,7 @@ def plans(draw: st.DrawFn) -> ClassPlan:
     blocks = draw(st.integers(1, 4))
     return ClassPlan(
         "2026-11-24-tuesday",
-        tuple(people),
+        tuple(sorted(people)),
         tuple(
             PlannedBlock(
                 draw(st.just(OWN_PACE) | st.builds(Tempo, PHASES, PHASES, PHASES, PHASES).map(str)),
@@ -208,11 +209,11 @@ NOTES_OF_ANY_TEXT = st.builds(
 
 @given(plans(), NOTES_OF_ANY_TEXT)
 def test_any_plan_is_read_back_equal_whatever_its_remarks(
-    small_course: Course, plan: ClassPlan, notes: PlanNotes
+    known: Known, plan: ClassPlan, notes: PlanNotes
 ) -> None:
     text = write_plan(plan, notes)
     asked = make_order(plan)
-    assert read_plan(text, PATH, small_course, asked) == (plan, [])
+    assert read_plan(text, PATH, known, asked) == (plan, [])
 
 
 @given(plans(), NOTES_OF_ANY_TEXT)
@@ -228,20 +229,20 @@ def make_order(plan: ClassPlan) -> ClassOrder:
 
 
 @given(st.text(max_size=200))
-def test_any_text_gives_findings_or_a_plan(small_course: Course, text: str) -> None:
+def test_any_text_gives_findings_or_a_plan(known: Known, text: str) -> None:
     asked = make_order(PLAN)
     for written in (text, f"blocks:\n{text}", f"blocks: [{text}]", WRITTEN + text):
-        plan, findings = read_plan(written, PATH, small_course, asked)
+        plan, findings = read_plan(written, PATH, known, asked)
         assert (plan is None) == bool(findings)
 
 
 @given(st.data())
 def test_any_cut_or_doubled_piece_gives_findings_or_a_plan(
-    small_course: Course, data: st.DataObject
+    known: Known, data: st.DataObject
 ) -> None:
     start = data.draw(st.integers(0, len(WRITTEN)))
     end = data.draw(st.integers(start, len(WRITTEN)))
     asked = make_order(PLAN)
     for written in (WRITTEN[:start] + WRITTEN[end:], WRITTEN[:end] + WRITTEN[start:]):
-        plan, findings = read_plan(written, PATH, small_course, asked)
+        plan, findings = read_plan(written, PATH, known, asked)
         assert (plan is None) == bool(findings)

@@ -6,10 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.course.course import Course
+from builder.records.known import Known
 from builder.records.weeks_file import read_weeks
 from builder.records.weeks_order import Weekday, WeeksOrder, list_class_days
-from tests.records.conftest import NAMES
 
 PATH = "program/courses/2026-11-24-winter.yml"
 SOUND = """\
@@ -22,15 +21,15 @@ holidays: [2026-12-03, 2026-12-01]
 """
 
 
-def read(text: str, small_course: Course) -> WeeksOrder:
-    order, findings = read_weeks(text, PATH, small_course, NAMES)
+def read(text: str, known: Known) -> WeeksOrder:
+    order, findings = read_weeks(text, PATH, known)
     assert findings == []
     assert order is not None
     return order
 
 
-def test_a_sound_file_is_read_with_its_class_days(small_course: Course) -> None:
-    order = read(SOUND, small_course)
+def test_a_sound_file_is_read_with_its_class_days(known: Known) -> None:
+    order = read(SOUND, known)
     assert order.title == "2026-11-24-winter"
     assert order.weekdays == (Weekday.TUESDAY, Weekday.THURSDAY)
     assert order.aim == ("short-hold",)
@@ -70,23 +69,18 @@ def test_a_sound_file_is_read_with_its_class_days(small_course: Course) -> None:
         ("C2", "C9", ':1:14: H110 name-unknown: "C9"'),
     ],
 )  # fmt: skip
-def test_every_fault_is_told_with_its_place(
-    small_course: Course, old: str, new: str, says: str
-) -> None:
+def test_every_fault_is_told_with_its_place(known: Known, old: str, new: str, says: str) -> None:
     assert old in SOUND
-    order, findings = read_weeks(SOUND.replace(old, new, 1), PATH, small_course, NAMES)
+    order, findings = read_weeks(SOUND.replace(old, new, 1), PATH, known)
     lines = [str(finding) for finding in findings]
     assert order is None
     assert any(says in line for line in lines), lines
     assert all(line.startswith(f"{PATH}:") for line in lines)
 
 
-def test_a_retest_may_be_left_out_or_none(small_course: Course) -> None:
-    assert (
-        read(SOUND.replace("weeks: 4", "weeks: 1").split("holidays")[0], small_course).retest_weeks
-        == 2
-    )
-    assert read(f"{SOUND}retest: 0\n", small_course).retest_weeks == 0
+def test_a_retest_may_be_left_out_or_none(known: Known) -> None:
+    assert read(SOUND.replace("weeks: 4", "weeks: 1").split("holidays")[0], known).retest_weeks == 2
+    assert read(f"{SOUND}retest: 0\n", known).retest_weeks == 0
 
 
 @given(
@@ -106,8 +100,8 @@ def test_class_days_are_every_wanted_weekday_of_the_weeks(
 
 
 @given(st.text(max_size=200), st.text(max_size=40))
-def test_any_text_gives_findings_or_an_order(small_course: Course, text: str, name: str) -> None:
-    order, findings = read_weeks(text, f"courses/{name}.yml", small_course, NAMES)
+def test_any_text_gives_findings_or_an_order(known: Known, text: str, name: str) -> None:
+    order, findings = read_weeks(text, f"courses/{name}.yml", known)
     assert (order is None) == bool(findings)
 
 
@@ -118,11 +112,11 @@ def test_any_text_gives_findings_or_an_order(small_course: Course, text: str, na
     st.sampled_from(["2026-11-24-a", "2199-12-31-a", "9999-12-31-a", "0001-01-01-a"]),
 )
 def test_any_weeks_and_days_give_findings_or_an_order(
-    small_course: Course, weeks: int, weekdays: list[str], holidays: list[str], name: str
+    known: Known, weeks: int, weekdays: list[str], holidays: list[str], name: str
 ) -> None:
     text = (
         f"people: [C1]\nminutes: 60\naim: [short-hold]\nweeks: {weeks}\n"
         f"weekdays: [{', '.join(weekdays)}]\nholidays: [{', '.join(holidays)}]\n"
     )
-    order, findings = read_weeks(text, f"courses/{name}.yml", small_course, NAMES)
+    order, findings = read_weeks(text, f"courses/{name}.yml", known)
     assert (order is None) == bool(findings)
