@@ -271,5 +271,10 @@ SCHEMAS: dict[str, type[Part]] = {
 
 def write_json_schema(name: str) -> dict[str, Any]:
     """Return the JSON Schema (2020-12) of a lesson, notice or course header."""
-    schema = SCHEMAS[name].model_json_schema()
+    return describe_part(SCHEMAS[name])
+
+
+def describe_part(part: type[Part]) -> dict[str, Any]:
+    """Return the JSON Schema (2020-12) of any part."""
+    schema = part.model_json_schema()
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -60,10 +60,12 @@ def record_export(
     Rows that can't be recorded are kept aside with the reason. BuilderError where the program's
     own files stand in the way.
     """
+    if not file.exists():
+        raise BuilderError(f'there is no file "{file}"', "see how its name is spelt")
     with nullcontext() if is_trial else hold_folder(folder):
         known, faults = read_people(folder, course, today)
         if not known.has_people:
-            raise BuilderError(f'"{folder}" has no people: {faults[0].fact}', faults[0].cure)
+            raise _stop_for(faults)
         export = read_export(file, known)
         chosen, doubled = _choose(folder, export, known)
         findings = sort_findings((*export.findings, *doubled))
@@ -106,8 +108,7 @@ def _read_on_record(folder: Path, kind: Kind, known: Known) -> _OnRecord:
     refuse_spreadsheet(folder / f"{kind.file_name}{CSV}")
     checks, findings = find_events(folder, kind.file_name, kind.columns)
     if checks is None:
-        first = findings[0]
-        raise BuilderError(f"{first.place}: {first.fact}", first.cure)
+        raise _stop_for(findings)
     on_record = _OnRecord()
     for check in checks:
         key = make_key(kind, check, known)
@@ -115,6 +116,12 @@ def _read_on_record(folder: Path, kind: Kind, known: Known) -> _OnRecord:
         if check.text(ENTRY):
             on_record.by_entry.setdefault(check.text(ENTRY), key)
     return on_record
+
+
+def _stop_for(findings: Iterable[Finding]) -> BuilderError:
+    """Make the first finding that keeps a file of the program out the end of the run."""
+    first = next(each for each in findings if each.rule.severity is Severity.ERROR)
+    return BuilderError(f"{first.place}: {first.fact}", first.cure)
 
 
 def _write(folder: Path, chosen: Sequence[ExportRow]) -> None:

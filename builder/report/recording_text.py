@@ -1,5 +1,6 @@
 """What became of an export, in words: per person what was added, and what was not."""
 
+from builder.findings import stops_publishing
 from builder.records.attendance import Attendance
 from builder.records.recording import Recording
 from builder.records.result import Result
@@ -12,7 +13,8 @@ def write_recording(recording: Recording, *, is_trial: bool = False) -> str:
     verb = "would be added" if is_trial else "added"
     lines += [f"{each}: {_tell_rows(recording, each)} {verb}" for each in ids]
     if not ids:
-        lines.append("Nothing is new." if not recording.aside else "Nothing was added.")
+        has_faults = any(stops_publishing(each, strict=False) for each in recording.findings)
+        lines.append("Nothing was added." if has_faults else "Nothing is new.")
     if recording.already:
         lines.append(
             f"{_count(recording.already, 'row')} {_were(recording.already)} there already."

@@ -37,7 +37,7 @@ def test_the_site_needs_the_theme_and_two_plugins_and_nothing_else(files: dict[s
 
 
 def test_what_is_made_or_private_is_kept_out_of_git(files: dict[str, str]) -> None:
-    assert {"site/", "coach/", ".cache/"} <= set(files[".gitignore"].splitlines())
+    assert {"site/", "coach/", "program/", ".cache/"} <= set(files[".gitignore"].splitlines())
 
 
 def test_markup_in_a_name_means_nothing_in_the_guide(files: dict[str, str]) -> None:

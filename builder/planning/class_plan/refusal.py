@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.planning.class_plan.problem import Version
+from builder.planning.permission import Barrier
 
 
 class Ground(StrEnum):
@@ -27,3 +28,5 @@ class Refusal:
     ground: Ground
     missing: tuple[str, ...] = ()
     """Ids of the lessons that the person isn't ready in yet."""
+    barriers: tuple[Barrier, ...] = ()
+    """What bars it."""

@@ -43,6 +43,8 @@ MOST_MINUTES_MORE = 60
 MOST_NEW_MORE = 4
 MOST_COPIES = 3
 """How many blocks that are alike are looked at for the smallest change."""
+ENOUGH = 1000
+"""How many there are of a prop that nobody counted."""
 MOST_TIMES = 2
 """How often somebody does the same lesson in one class."""
 CLASS_PLAN = ours(

@@ -1,0 +1,124 @@
+"""Plan files, ``plans/<date>-<name>.yml``: a class plan as a coach may have changed it by hand.
+
+Whether such a plan can be taught is planning's to say; here it is read.
+"""
+
+from collections.abc import Iterator, Mapping
+from itertools import islice
+from pathlib import Path
+
+from builder import rules
+from builder.course.course import Course
+from builder.course.names import offer, suggest
+from builder.findings import Finding, Place
+from builder.reading.known import HeaderCheck
+from builder.reading.validation import read_validated
+from builder.reading.yaml_tree import Tree, Way, YamlTree
+from builder.records.class_file import MOST_BLOCKS
+from builder.records.class_order import ClassOrder
+from builder.records.group_check import map_lesson_names
+from builder.records.group_schema import MOST_PEOPLE
+from builder.records.inner_file import ENDING, open_text, show_inner_path
+from builder.records.plan import ClassPlan, PlannedBlock, Turn
+from builder.records.plan_schema import BlockPart, PlanFile
+
+PLANS = "plans"
+
+
+def find_plan_path(program: Path, order: ClassOrder) -> Path:
+    """Return where the plan of a class lies in a program folder, whether it is there or not."""
+    return program / PLANS / f"{order.title}{ENDING}"
+
+
+def read_plan_file(
+    program: Path, course: Course, order: ClassOrder
+) -> tuple[ClassPlan | None, list[Finding]]:
+    """Read the plan of a class; None without findings where there is no file."""
+    path = find_plan_path(program, order)
+    if not path.exists():
+        return None, []
+    text, findings = open_text(program, path)
+    if text is None:
+        return None, findings
+    return read_plan(text, show_inner_path(program, path), course, order)
+
+
+def read_plan(
+    text: str, path: str, course: Course, order: ClassOrder
+) -> tuple[ClassPlan | None, list[Finding]]:
+    """Read the plan of a class; None with all findings where any part of it is wrong."""
+    tree, file, findings = read_validated(text, path, PlanFile)
+    if tree is not None:
+        check = HeaderCheck(tree, path, course.day)
+        for index, block in _list_blocks(tree):
+            _check_position(check, ("blocks", index, "position"), block.get("position"), course)
+            _check_people(check, ("blocks", index, "people"), block.get("people"), order)
+            _check_lessons(check, ("blocks", index, "people"), block.get("people"), course)
+        findings += check.findings
+    if findings or file is None:
+        return None, findings
+    blocks = tuple(_make_block(part, map_lesson_names(course)) for part in file.blocks)
+    return ClassPlan(order.title, order.people, blocks), []
+
+
+def _list_blocks(tree: YamlTree) -> Iterator[tuple[int, dict[str, Tree]]]:
+    """Yield what of the text's own tree are blocks, sound or not, so that all names are told."""
+    blocks = tree.values.get("blocks")
+    for index, block in enumerate(blocks[:MOST_BLOCKS] if isinstance(blocks, list) else ()):
+        if isinstance(block, dict):
+            yield index, block
+
+
+def _check_position(check: HeaderCheck, way: Way, family: Tree, course: Course) -> None:
+    """Note a family that is unknown; a title, or one of its positions, tells which is meant."""
+    words = course.vocabulary
+    if isinstance(family, str) and family not in words.families:
+        meant = {title: name for name, title in words.families.items()}
+        meant |= {each.title: each.family for each in words.positions.values()}
+        meant |= {each.id: each.family for each in words.positions.values()}
+        _refuse_unknown(check, way, family, (words.families, meant))
+
+
+def _check_people(check: HeaderCheck, way: Way, people: Tree, order: ClassOrder) -> None:
+    """Note who is missing from a block, and who is not in the class."""
+    if not isinstance(people, dict):
+        return
+    missing = [person for person in order.people if person not in people]
+    for person in islice(people, MOST_PEOPLE):
+        if person not in order.people:
+            fact = f'"{person}" is not in the class {order.title}'
+            cure = suggest(person, missing) or "take the line out, or add them to the class file"
+            place = Place(check.path, *check.tree.keys[(*way, person)])
+            check.findings.append(rules.NAME_UNKNOWN.at(place, fact, cure))
+    for person in missing:
+        fact = f'"{person}" is missing from this block'
+        check.refuse(rules.KEY_MISSING, way, fact, f'add "{person}: …" with a lesson')
+
+
+def _check_lessons(check: HeaderCheck, way: Way, people: Tree, course: Course) -> None:
+    """Note lessons that are unknown; a title tells which is meant."""
+    known = map_lesson_names(course)
+    meant = {lesson.title: lesson.id for lesson in course.lessons}
+    turns = people.items() if isinstance(people, dict) else ()
+    for person, turn in islice(turns, MOST_PEOPLE):
+        place = (*way, person, "lesson") if isinstance(turn, dict) else (*way, person)
+        lesson = turn.get("lesson") if isinstance(turn, dict) else turn
+        if isinstance(lesson, str) and lesson not in known:
+            _refuse_unknown(check, place, lesson, (known, meant))
+
+
+def _refuse_unknown(
+    check: HeaderCheck, way: Way, name: str, known: tuple[Mapping[str, str], Mapping[str, str]]
+) -> None:
+    """Note an unknown name with the one that is meant, by other words for it or by its letters."""
+    names, meant = known
+    other = {words.casefold(): each for words, each in meant.items()}.get(name.casefold())
+    cure = f'write "{other}"' if other else suggest(name, names) or offer(names)
+    check.refuse(rules.NAME_UNKNOWN, way, f'"{name}" is unknown', cure)
+
+
+def _make_block(part: BlockPart, present: dict[str, str]) -> PlannedBlock:
+    turns = (Turn(person, present[turn.lesson], turn.look) for person, turn in part.people.items())
+    return PlannedBlock(
+        part.count, part.position, tuple(sorted(turns, key=lambda turn: turn.person_id))
+    )
