@@ -31,6 +31,7 @@ WORDS = (
         "translate",
         "publish",
         "record",
+        "person",
         "schema",
     ),
     "doctor",

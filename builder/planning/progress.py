@@ -56,7 +56,7 @@ class ReasonKind(StrEnum):
     BARRED = "barred"
     """The lessons come next by their order, and are barred for this person."""
     NEEDS = "needs"
-    """The lessons have to be known first."""
+    """The lessons have to be known before the one that waits."""
     ALL_KNOWN = "all-known"
 
 
@@ -67,6 +67,8 @@ class Reason:
     kind: ReasonKind
     lesson_ids: tuple[str, ...] = ()
     number: int | None = None
+    waiting_id: str = ""
+    """The lesson that comes after them, where they have to be known first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,9 +167,10 @@ class _Strand:
         may_do = self.standing.known.union(self.standing.open)
         fitting = [name for name in easier if name in may_do and not self.is_barred(name)]
         if not fitting:
-            kind = ReasonKind.BARRED if any(map(self.is_barred, easier)) else ReasonKind.NEEDS
-            reasons = (reason, Reason(kind, tuple(easier)))
-            return Progress(self.strand_id, Direction.WAIT, reasons=reasons)
+            barred = tuple(name for name in easier if self.is_barred(name))
+            first = self.course.by_id[easier[0]]
+            why = Reason(ReasonKind.BARRED, barred) if barred else self._need(first)
+            return Progress(self.strand_id, Direction.WAIT, reasons=(reason, why))
         return Progress(self.strand_id, Direction.BACK, fitting[0], (reason,), tuple(fitting[1:]))
 
     def _show_again(self) -> Progress | None:
@@ -235,11 +238,25 @@ class _Strand:
         barred = self._list_barred()
         if barred:
             return Progress(self.strand_id, Direction.WAIT, reasons=barred)
-        left = [
-            lesson
-            for lesson in self.course.lessons_of(self.strand_id)
-            if lesson.id not in self.standing.known
+        waiting = min(self._list_left(), key=self._tell_distance)
+        return Progress(self.strand_id, Direction.WAIT, reasons=(self._need(waiting),))
+
+    def _list_left(self) -> list[Lesson]:
+        lessons = self.course.lessons_of(self.strand_id)
+        return [lesson for lesson in lessons if lesson.id not in self.standing.known]
+
+    def _tell_distance(self, lesson: Lesson) -> tuple[bool, bool, int, int]:
+        """Order what can't be done yet: what waits for other strands only, then what is next."""
+        missing = self._need(lesson).lesson_ids
+        own = {each.id for each in self._list_left()}
+        levels = [
+            each.level
+            for each in self.course.lessons_of(self.strand_id)
+            if each.id in self.standing.known
         ]
-        first = min(left, key=lambda lesson: lesson.level)
-        needs = tuple(name for name in first.builds_on if name not in self.standing.met)
-        return Progress(self.strand_id, Direction.WAIT, reasons=(Reason(ReasonKind.NEEDS, needs),))
+        is_left_out = lesson.level <= max(levels, default=lesson.level - 1)
+        return not own.isdisjoint(missing), is_left_out, len(missing), lesson.level
+
+    def _need(self, lesson: Lesson) -> Reason:
+        missing = tuple(name for name in lesson.builds_on if name not in self.standing.met)
+        return Reason(ReasonKind.NEEDS, missing, waiting_id=lesson.id)

@@ -47,7 +47,9 @@ def test_every_strand_is_told_in_the_order_of_the_course() -> None:
         "ready-to-start",
         (Reason(ReasonKind.FIRST, ("ready-to-start",)),),
     )
-    assert found[1].reasons == (Reason(ReasonKind.NEEDS, ("hands-check-lying",)),)
+    assert found[1].reasons == (
+        Reason(ReasonKind.NEEDS, ("hands-check-lying",), waiting_id="belly-breath"),
+    )
     assert found[1].direction is Direction.WAIT
 
 
