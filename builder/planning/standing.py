@@ -71,12 +71,15 @@ def find_standing(
     """Return what a person knows on a day.
 
     Takes that person's rows in order of their days; those after the day don't count. What placed
-    starts build on counts as met, and as known but for lessons at which a strand has its own start:
-    somebody who begins with the first check and the first breath hasn't done the checks between.
+    starts build on counts as known, but for lessons at which a strand has its own start. Checks
+    among these count as met: somebody who begins with the first check and the first breath hasn't
+    done the checks between, and breathes nevertheless. Drills among these are to be shown first.
     """
     starts = tuple(name for name in course.teaching_order if name in placed)
     before = set[str]().union(*(find_before(course.graph, name) for name in starts))
-    history = _History(course, before - _find_from(course, starts), set(before))
+    started = _find_from(course, starts)
+    drills = {name for name in started if course.by_id[name].strand.aim != OBSERVE}
+    history = _History(course, before - started, before - drills)
     rows = sorted((row for row in attendance if row.day <= day), key=lambda row: row.day)
     for on, group in groupby(rows, key=lambda row: row.day):
         history.add_day(on, tuple(group))
@@ -91,6 +94,16 @@ def _find_from(course: Course, starts: tuple[str, ...]) -> set[str]:
         for name in starts
         for lesson in course.lessons_of(course.by_id[name].strand.id)
         if lesson.id == name or name in find_before(course.graph, lesson.id)
+    }
+
+
+def _find_before_starts(course: Course, starts: tuple[str, ...]) -> set[str]:
+    """Return what comes before starts, and isn't or follows a start itself."""
+    before = {each for name in starts for each in find_before(course.graph, name)}
+    return {
+        name
+        for name in before & course.by_id.keys()
+        if name not in starts and find_before(course.graph, name).isdisjoint(starts)
     }
 
 

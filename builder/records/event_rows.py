@@ -4,10 +4,11 @@ from datetime import date
 from decimal import Decimal
 
 from builder import rules
+from builder.course.measure_words import list_words
 from builder.course.names import offer
 from builder.course.vocabulary import Measure
 from builder.records.attendance import Attendance, Outcome
-from builder.records.known import Known, list_words
+from builder.records.known import Known
 from builder.records.result import Result, Side
 from builder.records.row_check import RowCheck
 

@@ -1,6 +1,5 @@
 """What rows may name: the people on record, and the words of the course."""
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -12,8 +11,6 @@ from builder.course.lesson import Lesson
 from builder.course.placement import Question
 from builder.course.vocabulary import Measure
 from builder.records.person import Person
-
-_BETWEEN_WORDS = re.compile(r"\s*,\s*|\s+(?:or|o|u|oder|ou)\s+")
 
 
 @dataclass(frozen=True)
@@ -72,15 +69,6 @@ class Known:
             for lesson in self.course.lessons
             if _records(lesson, measure_id) or lesson.id == asked
         )
-
-
-def list_words(measure: Measure) -> tuple[str, ...]:
-    """Return the words of a measure whose unit lists them; none where it is a unit of numbers.
-
-    ``chest, belly or both`` gives three words.
-    """
-    words = tuple(filter(None, _BETWEEN_WORDS.split(measure.unit.strip())))
-    return words if len(words) > 1 else ()
 
 
 def match_word(text: str, words: Iterable[str]) -> str | None:

@@ -4,6 +4,7 @@ Whether such a plan can be taught is planning's to say; here it is read.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from builder.reading.validation import read_validated
 from builder.reading.yaml_tree import Tree, Way, YamlTree
 from builder.records.class_file import MOST_BLOCKS
 from builder.records.class_order import ClassOrder
+from builder.records.group_check import list_texts
 from builder.records.group_schema import MOST_PEOPLE
 from builder.records.inner_file import ENDING, open_text, show_inner_path
 from builder.records.known import Known
@@ -49,6 +51,7 @@ def read_plan(
     tree, file, findings = read_validated(text, path, PlanFile)
     if tree is not None:
         check = HeaderCheck(tree, path, known.today)
+        order = _change_at_door(check, order, known)
         for index, block in _list_blocks(tree):
             _check_position(check, ("blocks", index, "position"), block.get("position"), known)
             _check_people(check, ("blocks", index, "people"), block.get("people"), order)
@@ -58,6 +61,18 @@ def read_plan(
         return None, findings
     blocks = tuple(_make_block(part, known.lesson_ids) for part in file.blocks)
     return ClassPlan(order.title, tuple(sorted(order.people)), blocks), []
+
+
+def _change_at_door(check: HeaderCheck, order: ClassOrder, known: Known) -> ClassOrder:
+    """Return the class with those who stay away left out, and those who join it."""
+    people = list(order.people)
+    for index, person in list_texts(check.tree, "without"):
+        if check.known(("without", index), person, order.people) and person in people:
+            people.remove(person)
+    for index, person in list_texts(check.tree, "added"):
+        if check.known(("added", index), person, known.people) and person not in people:
+            people.append(person)
+    return replace(order, people=tuple(people))
 
 
 def _list_blocks(tree: YamlTree) -> Iterator[tuple[int, dict[str, Tree]]]:

@@ -69,4 +69,10 @@ class BlockPart(Part):
 class PlanFile(Part):
     """A plan file."""
 
+    without: list[str] = Field(
+        default_factory=list, max_length=MOST_PEOPLE, description="who of the class stays away"
+    )
+    added: list[str] = Field(
+        default_factory=list, max_length=MOST_PEOPLE, description="who joins the class"
+    )
     blocks: list[BlockPart] = Field(min_length=1, max_length=MOST_BLOCKS)

@@ -21,6 +21,8 @@ class PlanNotes:
     """Those that may be chosen, in their order."""
     block_minutes: tuple[float, ...] = ()
     """Block by block."""
+    class_people: tuple[str, ...] | None = None
+    """Who is in the class file; None where the plan has just the same people."""
 
 
 def write_plan(plan: ClassPlan, notes: PlanNotes | None = None) -> str:
@@ -34,6 +36,7 @@ def _write(plan: ClassPlan, notes: PlanNotes) -> Iterator[str]:
     yield f"# position: one for all in a block{_list_families(notes)}."
     yield "# people: a lesson for everybody; {lesson: …, look: true} where a coach looks closely."
     yield f"# Then check it again: tempoleaf class classes/{_fold(plan.class_title)}.yml"
+    yield from _write_door(plan, notes)
     yield "blocks:" if plan.blocks else "blocks: []"
     for index, block in enumerate(plan.blocks):
         minutes = notes.block_minutes[index : index + 1]
@@ -42,6 +45,17 @@ def _write(plan: ClassPlan, notes: PlanNotes) -> Iterator[str]:
             (f"  # Block {index + 1}", *(f", {length:.3g} minutes" for length in minutes))
         )
         yield from _write_block(block, notes)
+
+
+def _write_door(plan: ClassPlan, notes: PlanNotes) -> Iterator[str]:
+    """Write who stays away from the class and who joins it, if anybody does."""
+    asked = plan.people if notes.class_people is None else notes.class_people
+    without = [_quote(person) for person in asked if person not in plan.people]
+    added = [_quote(person) for person in plan.people if person not in asked]
+    if without:
+        yield f"without: [{', '.join(without)}]"
+    if added:
+        yield f"added: [{', '.join(added)}]"
 
 
 def _list_families(notes: PlanNotes) -> str:

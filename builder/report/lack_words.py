@@ -30,6 +30,8 @@ def say_refusal(course: Course, refusal: Refusal) -> str:
             return "; ".join(say_barrier(course, barrier) for barrier in refusal.barriers)
         case Ground.REST_DAY:
             return "a day of rest after yesterday's work"
+        case Ground.NOT_ASKED:
+            return "its strand isn't among those of the class"
 
 
 def _say_lack(course: Course, lack: Breach) -> str:
