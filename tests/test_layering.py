@@ -108,7 +108,7 @@ def has_engine(path: Path) -> bool:
 
 
 @pytest.mark.parametrize(
-    "word", ["check", "explain", "demand", "schema", "doctor", "serve", "new", "record"]
+    "word", ["check", "explain", "demand", "schema", "doctor", "serve", "new", "record", "person"]
 )
 def test_commands_that_make_no_page_load_no_engine(word: str) -> None:
     script = (

@@ -79,6 +79,11 @@ def list_readers(course: Course, measure_id: str) -> tuple[str, ...]:
     )
 
 
+def is_gap(measure: Measure) -> bool:
+    """Tell whether a measure is a gap in centimetres that closes as people get on."""
+    return measure.better is Better.LESS and measure.unit == "cm"
+
+
 def take_best(numbers: tuple[float, ...], better: Better, trials: int = MOST_TRIALS) -> float:
     """Return the best of the first trials of a day; the first where none is better."""
     like = numbers[:trials]

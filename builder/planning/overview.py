@@ -79,10 +79,11 @@ def find_person_standing(
 ) -> tuple[Standing, tuple[PersonStart, ...]]:
     """Return what a person knows on a day, and where the table places them.
 
-    What the record alone shows answers the table; what it places them at then counts as well.
+    What the record showed at any time answers the table, so that six weeks away or a lesson that
+    was too much take back what the rules say, and not all that a start stood for.
     """
-    shown = find_standing(course, attendance, (), day)
-    starts = place_person(course, person, results, shown.known, day=day)
+    shown = find_standing(course, attendance, (), day).shown
+    starts = place_person(course, person, results, shown, day=day)
     placed = {start.lesson_id for start in starts if start.lesson_id}
     return find_standing(course, attendance, placed, day), starts
 

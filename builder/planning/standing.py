@@ -58,6 +58,8 @@ class Standing:
     """Lessons to show once more, and why."""
     placed: tuple[str, ...]
     """The lessons at which the person was placed."""
+    shown: frozenset[str]
+    """Lessons that the record alone made known at any time, be they lost since or not."""
 
     @property
     def weeks_away(self) -> int:
@@ -120,6 +122,7 @@ class _History:
     days: dict[str, date] = field(default_factory=dict)
     """The last day of each lesson."""
     last_ready: dict[str, date] = field(default_factory=dict)
+    shown: set[str] = field(default_factory=set)
     current: dict[str, str] = field(default_factory=dict)
     last_day: date | None = None
 
@@ -159,6 +162,7 @@ class _History:
         is_known = is_known_after(self.tries[lesson.id], is_check=is_check)
         if is_known or lesson.id in self.once_more:
             self.known.add(lesson.id)
+            self.shown.add(lesson.id)
             self.once_more.pop(lesson.id, None)
 
     def _ask_once_more(self, lesson_id: str, why: OnceMore) -> None:
@@ -218,6 +222,7 @@ def _sum_up(course: Course, history: _History, placed: tuple[str, ...], day: dat
         set_back=tuple(name for name in course.teaching_order if name in sent_to),
         once_more={name: history.once_more[name] for name in sorted(history.once_more)},
         placed=placed,
+        shown=frozenset(history.shown),
     )
 
 

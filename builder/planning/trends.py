@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from builder.course.course import Course
 from builder.course.vocabulary import Better, Measure
-from builder.planning.measured_days import MeasuredDay, Series, find_series, take_best
+from builder.planning.measured_days import MeasuredDay, Series, find_series, is_gap, take_best
 from builder.planning.readings import HOLD_MEASURE, MOST_TRIALS
 from builder.records.result import Result, Side
 from builder.sums.breath_hold import SCATTER_SHARE, compare_holds
@@ -129,8 +129,7 @@ def _read_day(day: MeasuredDay, better: Better) -> Reading:
 
 
 def _compare(measure: Measure, earlier: MeasuredDay, later: MeasuredDay) -> Comparison:
-    is_gap = measure.better is Better.LESS and measure.unit == "cm"
-    judge = _compare_gap_days if is_gap else _JUDGES.get(measure.id)
+    judge = _compare_gap_days if is_gap(measure) else _JUDGES.get(measure.id)
     try:
         if judge:
             return judge(measure, earlier, later)

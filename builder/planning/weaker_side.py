@@ -14,7 +14,7 @@ from builder.course.course import Course
 from builder.course.dose import Dose, Sides
 from builder.course.lesson import Lesson
 from builder.course.vocabulary import Better, Measure
-from builder.planning.measured_days import MeasuredDay, Series, find_series, take_best
+from builder.planning.measured_days import MeasuredDay, Series, find_series, is_gap, take_best
 from builder.records.result import Result, Side
 from builder.sums.citation import Citation, ours
 from builder.sums.gap import compare_gap_sides
@@ -70,7 +70,7 @@ def compare_person_sides(course: Course, results: Iterable[Result]) -> tuple[Sid
     right = {(each.measure.id, each.lesson_id): each for each in series if each.side is Side.RIGHT}
     for each in series:
         other = right.get((each.measure.id, each.lesson_id))
-        if each.side is Side.LEFT and other and each.measure.better is not Better.NONE:
+        if each.side is Side.LEFT and other and _is_comparable(each.measure):
             found.append(_compare_series(each, other))
     order = list(course.vocabulary.measures)
     there = [each for each in found if each]
@@ -102,6 +102,11 @@ def plan_sides(lesson: Lesson, weaker: Side | None) -> SidePlan | None:
 def _is_near(course: Course, lesson: Lesson, comparison: SideComparison) -> bool:
     read_in = course.by_id.get(comparison.lesson_id)
     return read_in is not None and read_in.strand.id == lesson.strand.id
+
+
+def _is_comparable(measure: Measure) -> bool:
+    """Tell whether a rule says how sides compare: none does where less is better, but for gaps."""
+    return measure.better is Better.MORE or is_gap(measure)
 
 
 def _compare_words(series: Series) -> SideComparison | None:

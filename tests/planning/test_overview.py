@@ -94,6 +94,17 @@ def test_the_weaker_side_shares_out_the_sets_of_a_lesson_on_each_side() -> None:
     assert (plan.first, plan.weaker_sets, plan.stronger_sets) == (Side.LEFT, 3, 2)
 
 
+@pytest.mark.parametrize(("more", "day"), [("", 90), ("ee", 20)])
+def test_an_absence_or_a_setback_leaves_the_start_where_it_was(more: str, day: int) -> None:
+    rows = tuple(do("brace-and-breathe", f"rr{more}"))
+    before = survey(make_person(), rows[:2], day=10)
+    after = survey(make_person(), rows, day=day)
+    assert "tail-tuck" in before.standing.known
+    assert "tail-tuck" in after.standing.known
+    assert after.starts == before.starts
+    assert "brace-and-breathe" not in after.standing.known
+
+
 def test_rows_of_later_days_and_other_people_count_for_nothing() -> None:
     later = tuple(do("belly-breath", "rr", start=30))
     theirs = Attendance(on(1), "someone", "belly-breath", later[0].outcome)

@@ -6,6 +6,7 @@ import pytest
 
 from builder.course.vocabulary import Better, Measure
 from builder.planning.weaker_side import (
+    SideComparison,
     SidePlan,
     compare_person_sides,
     find_weaker_side,
@@ -51,14 +52,24 @@ def test_the_side_that_comes_second_is_the_weaker_one(word: str, weaker: Side | 
     assert (found.weaker, found.word, found.lesson_id) == (weaker, word, "rib-sides-check")
 
 
-def test_where_more_is_better_the_index_is_that_of_the_published_formula() -> None:
-    """Smaller over larger: 8 of 10 is 80 %, and even from 90 % (Markström and others 2022)."""
+def compare_press(better: Better) -> tuple[SideComparison, ...]:
+    """Compare 8 kg on the left with 10 kg on the right."""
     course = read_starter()
-    measure = Measure("press", "press", "kg", has_sides=True, better=Better.MORE)
+    measure = Measure("press", "press", "kg", has_sides=True, better=better)
     words = replace(course.vocabulary, measures={"press": measure})
     kilos = {Side.LEFT: 8, Side.RIGHT: 10}
     rows = [Result(on(0), "ro-1", "press", side, value) for side, value in kilos.items()]
-    (found,) = compare_person_sides(replace(course, vocabulary=words), rows)
+    return compare_person_sides(replace(course, vocabulary=words), rows)
+
+
+@pytest.mark.parametrize("better", [Better.LESS, Better.NONE])
+def test_sides_that_no_rule_compares_are_not_compared(better: Better) -> None:
+    assert compare_press(better) == ()
+
+
+def test_where_more_is_better_the_index_is_that_of_the_published_formula() -> None:
+    """Smaller over larger: 8 of 10 is 80 %, and even from 90 % (Markström and others 2022)."""
+    (found,) = compare_press(Better.MORE)
     assert (found.index_percent, found.weaker) == (pytest.approx(80), Side.LEFT)
 
 

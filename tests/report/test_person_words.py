@@ -4,17 +4,20 @@ import json
 import re
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from builder.planning.overview import survey_person
 from builder.planning.trends import find_trends
 from builder.planning.weaker_side import compare_person_sides
+from builder.records.attendance import Attendance
 from builder.records.program import Program
 from builder.records.result import Result, Side
 from builder.report.days import say_day
 from builder.report.person_json import write_person_json
 from builder.report.person_words import write_person
 from builder.report.trend_words import say_sides, say_trend, say_trends
-from tests.planning.rows import do, on
+from tests.planning.rows import do, list_rows, on
 from tests.planning.starter import make_person, make_result, read_starter
 
 HOLD = "breath-hold-seconds"
@@ -175,3 +178,33 @@ def test_json_tells_the_same() -> None:
 
 def test_days_are_written_alike_everywhere() -> None:
     assert [say_day(on(day)) for day in (0, 27, 361)] == ["5 Jan 2026", "1 Feb 2026", "1 Jan 2027"]
+
+
+NUMBERS = st.floats(-5, 1e6) | st.integers(0, 60).map(float)
+READINGS = st.builds(
+    Result,
+    st.integers(0, 90).map(on),
+    st.just("ro-1"),
+    st.sampled_from([*read_starter().vocabulary.measures, "known", "gone"]),
+    st.sampled_from([None, *Side]),
+    NUMBERS | st.sampled_from(["left first", "even", "both", "?"]),
+    lesson_id=st.sampled_from(["", TURN, "comfortable-hold", "gone"]),
+)
+
+
+@settings(max_examples=40)
+@given(
+    st.lists(READINGS, max_size=30),
+    list_rows(span=90),
+    st.lists(st.sampled_from([*read_starter().vocabulary.conditions]), unique=True, max_size=2),
+)
+def test_whatever_is_on_record_can_be_said(
+    results: list[Result], rows: list[Attendance], conditions: list[str]
+) -> None:
+    person = make_person(*conditions)
+    program = Program({person.id: person}, tuple(results), tuple(rows))
+    overview = survey_person(read_starter(), program, person, on(60))
+    assert json.loads(write_person_json(read_starter(), overview))["person"] == "ro-1"
+    said = write_person(read_starter(), overview)
+    assert "None" not in said
+    assert "  " not in said
