@@ -3,6 +3,7 @@
 Whether such a plan can be taught is planning's to say; here it is read.
 """
 
+import hashlib
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import islice
@@ -22,8 +23,13 @@ from builder.records.inner_file import ENDING, open_text, show_inner_path
 from builder.records.known import Known
 from builder.records.plan import ClassPlan, PlannedBlock, Turn
 from builder.records.plan_schema import BlockPart, PlanFile
+from builder.records.plan_text import PlanNotes, write_plan
+from builder.work.whole import write_whole, write_whole_bytes
 
 PLANS = "plans"
+EARLIER = "earlier"
+"""The folder in it for plans that another has taken the place of."""
+_DIGEST_SIGNS = 8
 
 
 def find_plan_path(program: Path, order: ClassOrder) -> Path:
@@ -42,6 +48,24 @@ def read_plan_file(
     if text is None:
         return None, findings
     return read_plan(text, show_inner_path(program, path), known, order)
+
+
+def keep_plan(path: Path, plan: ClassPlan, notes: PlanNotes) -> tuple[Path, Path | None]:
+    """Write a plan to its file; return its path, and that of the plan that stood there before.
+
+    A coach may have worked on what stood there, so it is kept, unless it says the same.
+    """
+    text = write_plan(plan, notes)
+    path.parent.mkdir(exist_ok=True)
+    before = path.read_bytes() if path.exists() else None
+    earlier = None
+    if before is not None and before != text.encode():
+        digest = hashlib.sha256(before).hexdigest()[:_DIGEST_SIGNS]
+        earlier = path.parent / EARLIER / f"{path.stem}-{digest}{ENDING}"
+        earlier.parent.mkdir(exist_ok=True)
+        write_whole_bytes(earlier, before)
+    write_whole(path, text)
+    return path, earlier
 
 
 def read_plan(

@@ -4,18 +4,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.course.course import Course
-from builder.planning.class_plan.explain import Reason
-from builder.planning.class_plan.problem import ClassProblem
-from builder.planning.class_plan.score import Score
-from builder.planning.class_plan.wishes import Wish
-from builder.planning.permission import Adaptation
-from builder.records.class_order import ClassOrder
+from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
-from builder.report.lack_words import say_breach, say_reason, say_wish
-from builder.report.placement_words import say_adaptation
+from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
+from builder.report.placement_words import say_adaptation, say_barrier
 
 _MINUTE = 60
+_FULL = 0.9
+"""The share of its time that a class is to use; where less is used, the reason is told."""
 
 
 @dataclass(frozen=True)
@@ -23,21 +20,17 @@ class PlanView:
     """All that is told of a plan."""
 
     course: Course
-    order: ClassOrder
-    problem: ClassProblem
-    plan: ClassPlan
-    score: Score
-    reasons: Sequence[Reason]
-    wishes: Sequence[Wish]
     people: Mapping[str, Person]
-    adaptations: Mapping[tuple[str, str], Sequence[Adaptation]]
-    """What changes in a lesson for a person, by person and lesson."""
-    verdict: str
-    """How good the plan is, or what was done with it."""
+    planned: PlannedClass
+
+    @property
+    def plan(self) -> ClassPlan:
+        """Return the plan itself."""
+        return self.planned.plan
 
 
-def write_class(view: PlanView) -> str:
-    """Write a plan for a coach."""
+def write_class(view: PlanView, verdict: Sequence[str]) -> str:
+    """Write a plan for a coach; the verdict says how good it is, or what was done with it."""
     return "\n".join(
         (
             *_write_head(view),
@@ -46,7 +39,7 @@ def write_class(view: PlanView) -> str:
             *_write_cautions(view),
             *_write_faults(view),
             *_write_wishes(view),
-            view.verdict,
+            *verdict,
             "",
             view.course.settings.caution.strip(),
         )
@@ -54,7 +47,7 @@ def write_class(view: PlanView) -> str:
 
 
 def _write_head(view: PlanView) -> Iterator[str]:
-    order, people = view.order, len(view.plan.people)
+    order, people = view.planned.order, len(view.plan.people)
     coaches = len(order.coaches)
     yield (
         f"{order.day:%A} {order.day.day} {order.day:%B %Y}, {order.name}: "
@@ -76,7 +69,7 @@ def _count_props(view: PlanView) -> dict[str, int]:
     for block in view.plan.blocks:
         used: dict[str, int] = {}
         for turn in block.turns:
-            version = view.problem.by_lesson.get((turn.person_id, turn.lesson_id))
+            version = view.planned.problem.by_lesson.get((turn.person_id, turn.lesson_id))
             for prop, number in version.props if version else ():
                 used[prop] = used.get(prop, 0) + number
         most = {prop: max(most.get(prop, 0), used.get(prop, 0)) for prop in {**most, **used}}
@@ -84,9 +77,9 @@ def _count_props(view: PlanView) -> dict[str, int]:
 
 
 def _write_blocks(view: PlanView) -> Iterator[str]:
-    reasons = {(each.block, each.person_id): each for each in view.reasons}
+    reasons = {(each.block, each.person_id): each for each in view.planned.reasons}
     for number, (block, time) in enumerate(
-        zip(view.plan.blocks, view.score.times, strict=True), start=1
+        zip(view.plan.blocks, view.planned.score.times, strict=True), start=1
     ):
         rest = f", then {time.rest_seconds} s rest" if time.rest_seconds else ""
         yield ""
@@ -100,15 +93,21 @@ def _write_blocks(view: PlanView) -> Iterator[str]:
             reason = reasons.get((number, turn.person_id))
             parts = [f"       {_call(view, turn.person_id)}: {title}"]
             parts += _say_own_pace(view, block, turn.person_id, turn.lesson_id)
+            parts += _say_adapted(view, turn.person_id, turn.lesson_id)
             parts += ["look closely"] if turn.has_close_look else []
             parts += [say_reason(view.course, reason)] if reason else []
             yield "; ".join(parts)
 
 
 def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str) -> list[str]:
-    version = view.problem.by_lesson.get((person, lesson))
+    version = view.planned.problem.by_lesson.get((person, lesson))
     keeps = version is not None and version.count == OWN_PACE != block.count
     return ["at their own pace"] if keeps else []
+
+
+def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
+    version = view.planned.problem.by_lesson.get((person, lesson))
+    return ["in another way, see the cautions"] if version and version.is_adapted else []
 
 
 def _say_frame(course: Course, block: PlannedBlock) -> str:
@@ -128,9 +127,10 @@ def _write_cautions(view: PlanView) -> Iterator[str]:
         for block in view.plan.blocks:
             for turn in block.turns:
                 if turn.person_id == person_id:
-                    key = (person_id, turn.lesson_id)
-                    for each in view.adaptations.get(key, ()):
-                        told.setdefault(say_adaptation(view.course, each), []).append(key[1])
+                    guest = view.planned.guests[person_id]
+                    for each in guest.adaptations.get(turn.lesson_id, ()):
+                        words = say_adaptation(view.course, each)
+                        told.setdefault(words, []).append(turn.lesson_id)
         if told:
             yield f"Cautions for {_call(view, person_id)}"
         for words, lessons in told.items():
@@ -141,19 +141,49 @@ def _write_cautions(view: PlanView) -> Iterator[str]:
 
 
 def _write_faults(view: PlanView) -> Iterator[str]:
-    if view.score.breaches:
+    if view.planned.score.breaches:
         yield "This plan can't be taught as it stands"
-        for breach in view.score.breaches:
-            yield f"  {say_breach(view.course, breach)}"
+        for breach in view.planned.score.breaches:
+            yield f"  {say_breach(view.course, breach, view.planned.refusals)}"
         yield ""
 
 
 def _write_wishes(view: PlanView) -> Iterator[str]:
-    if view.wishes:
+    if view.planned.wishes:
         yield "Not in this class"
-        for wish in view.wishes:
+        for wish in view.planned.wishes:
             yield f"  {say_wish(view.course, wish)}"
         yield ""
+
+
+def say_proof(planned: PlannedClass) -> str:
+    """Say how good a plan is."""
+    whole = f"It takes {clock(planned.score.seconds).strip()} of {planned.order.minutes} minutes"
+    points = f"{planned.score.points} points (ours)"
+    if planned.bound is None:
+        return f"{whole}, and is worth {points}."
+    blocks = len(planned.plan.blocks)
+    if (
+        blocks == planned.order.most_blocks
+        and planned.score.seconds < _FULL * planned.problem.seconds
+    ):
+        whole += f", for {blocks} blocks are the most that its file allows (blocks: {blocks})"
+    if planned.is_proven:
+        return f"{whole}. Proven best: no plan for this class is worth more than its {points}."
+    gap = planned.bound - planned.score.points
+    return f"{whole}. Not proven: another plan may be worth up to {gap} more than its {points}."
+
+
+def write_impossible(course: Course, impossible: ImpossibleClass) -> str:
+    """Say that there is no plan for a class, why as far as it is known, and what would help."""
+    lines = [f"There is no plan for {impossible.order.title}."]
+    for person in impossible.idle:
+        barriers = impossible.guests[person].barriers
+        said = {say_barrier(course, each) for own in barriers.values() for each in own}
+        why = f": {'; '.join(sorted(said))}" if said else ""
+        lines.append(f"  {person} may do nothing of it today{why}")
+    lines.append(f"  {say_change(course, impossible.change)}")
+    return "\n".join(lines)
 
 
 def clock(seconds: int) -> str:

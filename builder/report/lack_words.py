@@ -1,5 +1,7 @@
 """What a class plan lacks, in words: reasons, breaches, and what would help."""
 
+from collections.abc import Iterable
+
 from builder.course.course import Course
 from builder.planning.class_plan.changes import Change
 from builder.planning.class_plan.explain import Reason
@@ -26,6 +28,8 @@ def say_refusal(course: Course, refusal: Refusal) -> str:
     match refusal.ground:
         case Ground.NOT_READY:
             return f"not ready yet in {_join(course, refusal.missing)}"
+        case Ground.TOO_MUCH:
+            return "it was too much twice in a row, so something easier comes first"
         case Ground.BARRED:
             return "; ".join(say_barrier(course, barrier) for barrier in refusal.barriers)
         case Ground.REST_DAY:
@@ -46,8 +50,10 @@ def _say_lack(course: Course, lack: Breach) -> str:
             return f"the class would be {_say_minutes(lack.wanted - lack.there)} too long"
 
 
-def say_breach(course: Course, breach: Breach) -> str:  # noqa: PLR0911  # one sentence a fault
-    """Say which rule a plan breaks, and where."""
+def say_breach(  # noqa: PLR0911  # one sentence a fault
+    course: Course, breach: Breach, refusals: Iterable[Refusal] = ()
+) -> str:
+    """Say which rule a plan breaks, and where; why a lesson isn't allowed, refusals tell."""
     where = f"block {breach.block}: " if breach.block else ""
     who = f"{breach.person_id} " if breach.person_id else ""
     lesson = _title(course, breach.lesson_id) if breach.lesson_id else ""
@@ -57,7 +63,7 @@ def say_breach(course: Course, breach: Breach) -> str:  # noqa: PLR0911  # one s
         case Fault.WRONG_PEOPLE:
             return f"{where}it needs one turn for each person of the class"
         case Fault.NOT_ALLOWED:
-            return f"{where}{who}may not do {lesson} today"
+            return f"{where}{who}may not do {lesson} today{_say_why(course, breach, refusals)}"
         case Fault.WRONG_COUNT:
             return f"{where}{lesson} of {who}has another count"
         case Fault.WRONG_FAMILY:
@@ -68,6 +74,13 @@ def say_breach(course: Course, breach: Breach) -> str:  # noqa: PLR0911  # one s
             return "block 1: it is work, and a class begins with a quiet block"
         case _:
             return f"{where}{_say_amount(course, breach, who, lesson)}"
+
+
+def _say_why(course: Course, breach: Breach, refusals: Iterable[Refusal]) -> str:
+    for refusal in refusals:
+        if (refusal.person_id, refusal.version.lesson_id) == (breach.person_id, breach.lesson_id):
+            return f": {say_refusal(course, refusal)}"
+    return ""
 
 
 def _say_amount(course: Course, breach: Breach, who: str, lesson: str) -> str:
@@ -90,7 +103,10 @@ def _say_amount(course: Course, breach: Breach, who: str, lesson: str) -> str:
 def say_wish(course: Course, wish: Wish) -> str:
     """Say which strand goes without whom, and what would help."""
     strand = course.vocabulary.strands[wish.strand_id].title
-    return f"{strand} for {', '.join(wish.people)}: {say_change(course, wish.change)}"
+    help_ = say_change(course, wish.change)
+    if wish.blockers:
+        help_ = f"{', '.join(wish.blockers)} would have nothing to do in such a block"
+    return f"{strand} for {', '.join(wish.people)}: {help_}"
 
 
 def say_change(course: Course, change: Change | None) -> str:
@@ -124,7 +140,8 @@ def _title(course: Course, lesson_id: str) -> str:
 
 
 def _join(course: Course, lesson_ids: tuple[str, ...]) -> str:
-    return " and ".join(_title(course, name) for name in lesson_ids)
+    *first, last = (_title(course, name) for name in lesson_ids)
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def _name_prop(course: Course, prop_id: str) -> str:

@@ -1,18 +1,37 @@
 """Guests: the people of a class, with all that a plan has to know of each."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from builder.course.course import Course
 from builder.course.trait import is_loaded
-from builder.planning.class_plan.options import Guest
 from builder.planning.overview import find_person_standing
-from builder.planning.permission import find_adaptations, find_barriers
+from builder.planning.permission import Adaptation, Barrier, find_adaptations, find_barriers
 from builder.planning.retest import find_retests
+from builder.planning.standing import Standing
 from builder.planning.weaker_side import compare_person_sides, find_weaker_side
 from builder.records.attendance import Attendance
 from builder.records.program import Program
 from builder.records.result import Result, Side
+
+
+@dataclass(frozen=True)
+class Guest:
+    """One person who comes to a class, as far as a plan has to know them."""
+
+    person_id: str
+    standing: Standing
+    barriers: Mapping[str, tuple[Barrier, ...]]
+    """What bars a lesson, by lesson; lessons that nothing bars are left out."""
+    adaptations: Mapping[str, tuple[Adaptation, ...]]
+    """What a notice changes in a lesson, by lesson; lessons that stay as they are are left out."""
+    weaker_sides: Mapping[str, Side]
+    """The side that gets one set more, by lesson."""
+    due: frozenset[str] = frozenset()
+    """Checks whose measure is to be read again."""
+    worked_yesterday: bool = False
+    """Whether the day before held work, so that a day of rest is due."""
 
 
 def find_guest(course: Course, program: Program, person_id: str, day: date) -> Guest:

@@ -1,43 +1,20 @@
-"""Options: what each person of a class may do today, what it is worth, and what they may not do."""
+"""Options: what each person of a class may do today, and what they may not do, and why."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from builder.course.course import Course
-from builder.course.dose import Dose
 from builder.course.lesson import Lesson
 from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
+from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.problem import ClassProblem, Version
 from builder.planning.class_plan.refusal import Ground, Refusal
-from builder.planning.permission import Adaptation, AdaptationKind, Barrier
+from builder.planning.class_plan.versions import make_version
 from builder.planning.standing import Standing
-from builder.planning.weaker_side import plan_sides
 from builder.records.class_order import ClassOrder
-from builder.records.plan import OWN_PACE
-from builder.records.result import Side
-from builder.sums.schedule import make_plan
 
 _MINUTE = 60
-_SECOND_MS = 1000
-
-
-@dataclass(frozen=True)
-class Guest:
-    """One person who comes to a class, as far as a plan has to know them."""
-
-    person_id: str
-    standing: Standing
-    barriers: Mapping[str, tuple[Barrier, ...]]
-    """What bars a lesson, by lesson; lessons that nothing bars are left out."""
-    adaptations: Mapping[str, tuple[Adaptation, ...]]
-    """What a notice changes in a lesson, by lesson; lessons that stay as they are are left out."""
-    weaker_sides: Mapping[str, Side]
-    """The side that gets one set more, by lesson."""
-    due: frozenset[str] = frozenset()
-    """Checks whose measure is to be read again."""
-    worked_yesterday: bool = False
-    """Whether the day before held work, so that a day of rest is due."""
 
 
 class Options:
@@ -90,14 +67,15 @@ class Options:
     def find_refusal(self, person_id: str, lesson_id: str) -> Refusal | None:
         """Return why somebody may not do a lesson today; None where they may."""
         guest, lesson = self.guests[person_id], self.course.by_id[lesson_id]
-        version = self._make_version(guest, lesson)
-        missing = tuple(name for name in lesson.builds_on if name not in guest.standing.known)
+        version = make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
+        missing = tuple(name for name in lesson.builds_on if name not in guest.standing.met)
         is_ready = lesson_id in guest.standing.known or lesson_id in guest.standing.open
         if lesson_id in guest.barriers:
             barriers = guest.barriers[lesson_id]
             return Refusal(person_id, version, Ground.BARRED, missing, barriers)
         if not is_ready:
-            return Refusal(person_id, version, Ground.NOT_READY, missing)
+            ground = Ground.NOT_READY if missing else Ground.TOO_MUCH
+            return Refusal(person_id, version, ground, missing)
         if version.is_loaded and guest.worked_yesterday:
             return Refusal(person_id, version, Ground.REST_DAY)
         if lesson in self._list_lessons(guest):
@@ -123,6 +101,8 @@ class Options:
             case Ground.BARRED:
                 barriers = {name: own for name, own in guest.barriers.items() if name != lesson_id}
                 changed = replace(guest, barriers=barriers)
+            case Ground.TOO_MUCH:
+                changed = replace(guest, standing=self._forgive(guest.standing, lesson_id))
             case Ground.REST_DAY:
                 changed = replace(guest, worked_yesterday=False)
             case Ground.NOT_ASKED:
@@ -134,15 +114,20 @@ class Options:
 
     def _learn(self, standing: Standing, lessons: Iterable[str]) -> Standing:
         """Return a standing in which some lessons are known."""
-        known = standing.known.union(lessons)
+        known, met = standing.known.union(lessons), standing.met.union(lessons)
         open_now = tuple(
             name
             for name in self.course.teaching_order
             if name not in known
             and name not in standing.too_much
-            and known.issuperset(self.course.by_id[name].builds_on)
+            and met.issuperset(self.course.by_id[name].builds_on)
         )
-        return replace(standing, known=known, open=open_now)
+        return replace(standing, known=known, met=met, open=open_now)
+
+    def _forgive(self, standing: Standing, lesson_id: str) -> Standing:
+        """Return a standing in which a lesson wasn't too much."""
+        too_much = tuple(name for name in standing.too_much if name != lesson_id)
+        return self._learn(replace(standing, too_much=too_much), ())
 
     def _count(self, prop: str) -> int:
         """Return how many of a prop are at hand; where nobody counted, there are enough."""
@@ -156,7 +141,7 @@ class Options:
             loaded = is_loaded(lesson.drill)
             if lesson.id in guest.barriers or (loaded and guest.worked_yesterday):
                 continue
-            yield self._make_version(guest, lesson)
+            yield make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
 
     def _list_lessons(self, guest: Guest) -> Iterator[Lesson]:
         """Go through what somebody knows or works on: other strands only to warm up."""
@@ -167,42 +152,3 @@ class Options:
             is_warm_up = name in guest.standing.known and not is_loaded(lesson.drill)
             if name in ready and (is_asked or is_warm_up):
                 yield lesson
-
-    def _make_version(self, guest: Guest, lesson: Lesson) -> Version:
-        tempo = lesson.drill.tempo
-        is_asked = lesson.strand.id in self.strands
-        is_tried = bool(guest.standing.tries.get(lesson.id))
-        points = self._weigh(guest, lesson) if is_asked else worth.KNOWN
-        return Version(
-            lesson_id=lesson.id,
-            strand_id=lesson.strand.id,
-            count=OWN_PACE if tempo is None else str(tempo),
-            family=lesson.drill.position.family,
-            is_loaded=is_loaded(lesson.drill),
-            seconds=_time(lesson, guest.weaker_sides.get(lesson.id)),
-            points=points,
-            is_new=not is_tried and lesson.id not in guest.standing.known,
-            is_adapted=any(
-                each.kind is AdaptationKind.ADAPT for each in guest.adaptations.get(lesson.id, ())
-            ),
-            props=tuple((use.prop.id, use.count) for use in lesson.drill.props),
-        )
-
-    def _weigh(self, guest: Guest, lesson: Lesson) -> int:
-        standing = guest.standing
-        if lesson.id in standing.set_back or lesson.id in guest.due:
-            return worth.PRACTICE
-        if lesson.id in standing.known:
-            return worth.KNOWN
-        return worth.PRACTICE if standing.tries.get(lesson.id) else worth.STEP
-
-
-def _time(lesson: Lesson, weaker: Side | None) -> int:
-    """Return the seconds of all sets, with the weaker side's own."""
-    plan = make_plan(lesson.drill.tempo, lesson.drill.dose)
-    whole = plan.end_ms
-    sides = plan_sides(lesson, weaker)
-    if sides is not None and isinstance(lesson.drill.dose, Dose):
-        extra = sides.weaker_sets - sides.stronger_sets
-        whole += extra * (plan.round_ms + plan.rest_ms)
-    return -(-whole // _SECOND_MS)

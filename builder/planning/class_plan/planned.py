@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from builder.course.course import Course
 from builder.planning.class_plan.changes import Change, find_smallest_change
 from builder.planning.class_plan.explain import Reason, explain_plan
-from builder.planning.class_plan.guests import find_guest
-from builder.planning.class_plan.options import Guest, Options
+from builder.planning.class_plan.guests import Guest, find_guest
+from builder.planning.class_plan.options import Options
 from builder.planning.class_plan.problem import ClassProblem
 from builder.planning.class_plan.refusal import Refusal
 from builder.planning.class_plan.replan import replan

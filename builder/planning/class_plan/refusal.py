@@ -12,6 +12,8 @@ class Ground(StrEnum):
 
     NOT_READY = "not-ready"
     """What it builds on isn't shown yet."""
+    TOO_MUCH = "too-much"
+    """It was too much twice in a row, and an easier one is still to come."""
     BARRED = "barred"
     """A notice, the person's own hold or the air check forbids it."""
     REST_DAY = "rest-day"

@@ -18,6 +18,8 @@ class Wish:
     """The smallest change under which everybody named works on it, and a plan still stands; a
     change of nothing where there is room, and other things are worth more. None where none helps.
     """
+    blockers: tuple[str, ...] = ()
+    """People who have nothing to do in any block in which that could be worked on."""
 
 
 def find_wishes(problem: ClassProblem, plan: ClassPlan, strands: Iterable[str]) -> tuple[Wish, ...]:
@@ -37,5 +39,25 @@ def find_wishes(problem: ClassProblem, plan: ClassPlan, strands: Iterable[str]) 
         )
         if missed:
             change = find_smallest_change(problem, [(person, strand) for person in missed])
-            wishes.append(Wish(strand, missed, change))
+            blockers = _find_blockers(problem, strand, missed) if change is None else ()
+            wishes.append(Wish(strand, missed, change, blockers))
     return tuple(wishes)
+
+
+def _find_blockers(problem: ClassProblem, strand: str, people: tuple[str, ...]) -> tuple[str, ...]:
+    """Return who stands in the way of the block in which the fewest do; nobody where none does."""
+    frames = {
+        (version.family, version.count)
+        for person in people
+        for version in problem.versions[person]
+        if version.strand_id == strand and version.has_work
+    }
+    blockers = [
+        tuple(
+            person
+            for person in problem.people
+            if not any(each.fits(count, family) for each in problem.versions[person])
+        )
+        for family, count in sorted(frames)
+    ]
+    return min(blockers, key=len, default=())

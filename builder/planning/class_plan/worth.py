@@ -11,6 +11,8 @@ STEP = 20
 """The next lesson of a strand, for the first time."""
 PRACTICE = 12
 """The lesson that somebody works on in a strand."""
+RETEST = 4
+"""A check whose measure is to be read again."""
 KNOWN = 2
 """A lesson that somebody is ready in, done once more."""
 REPEAT = 1
@@ -21,7 +23,7 @@ NO_CLOSE_LOOK = -6
 """A person at whom no coach looks closely in the whole class."""
 CHANGE = -4
 """A stay in a position family: each takes getting there."""
-ADAPTED = -2
+ADAPTED = -6
 """A lesson that a notice changes for the person, each time: what needs no change comes first."""
 OWN_PACE = -1
 """A person who breathes at their own pace while the others count."""
