@@ -69,11 +69,10 @@ class Options:
         guest, lesson = self.guests[person_id], self.course.by_id[lesson_id]
         version = make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
         missing = tuple(name for name in lesson.builds_on if name not in guest.standing.met)
-        is_ready = lesson_id in guest.standing.known or lesson_id in guest.standing.open
         if lesson_id in guest.barriers:
             barriers = guest.barriers[lesson_id]
             return Refusal(person_id, version, Ground.BARRED, missing, barriers)
-        if not is_ready:
+        if not _is_ready(guest.standing, lesson):
             ground = Ground.NOT_READY if missing else Ground.TOO_MUCH
             return Refusal(person_id, version, ground, missing)
         if version.is_loaded and guest.worked_yesterday:
@@ -145,10 +144,18 @@ class Options:
 
     def _list_lessons(self, guest: Guest) -> Iterator[Lesson]:
         """Go through what somebody knows or works on: other strands only to warm up."""
-        ready = guest.standing.known.union(guest.standing.open)
         for name in self.course.teaching_order:
             lesson = self.course.by_id[name]
             is_asked = lesson.strand.id in self.strands
             is_warm_up = name in guest.standing.known and not is_loaded(lesson.drill)
-            if name in ready and (is_asked or is_warm_up):
+            if _is_ready(guest.standing, lesson) and (is_asked or is_warm_up):
                 yield lesson
+
+
+def _is_ready(standing: Standing, lesson: Lesson) -> bool:
+    """Tell whether somebody knows a lesson or works on it, and has all that it builds on.
+
+    What somebody knows they don't repeat either while something under it is lost or was left out.
+    """
+    is_near = lesson.id in standing.known or lesson.id in standing.open
+    return is_near and standing.met.issuperset(lesson.builds_on)
