@@ -122,8 +122,10 @@ def _measure(random: Random, person: str) -> list[Result]:
     ):
         if random.random() < 0.7:
             day = DAY - timedelta(days=random.choice((0, 1, 3, 20, 60)))
-            for value in random.sample(values, random.choice((1, 1, 2))):
-                results.append(Result(day, person, measure, None, value, lesson_id=lesson))
+            trials = random.sample(values, random.choice((1, 1, 2)))
+            results += [
+                Result(day, person, measure, None, value, lesson_id=lesson) for value in trials
+            ]
     return results
 
 

@@ -10,7 +10,7 @@ from builder.records.attendance import Attendance
 from builder.records.class_order import ClassOrder
 from builder.records.person import Person
 from builder.records.program import Program
-from builder.records.result import Result, Side
+from builder.records.result import Result
 from tests.planning.rows import OUTCOMES
 from tests.planning.starter import read_starter
 
@@ -37,11 +37,9 @@ def did_all(person: str, until: str, last: int = 4) -> list[Attendance]:
     return [row for lesson in before for row in did(person, lesson, "rr", last)]
 
 
-def read(
-    person: str, measure: str, value: float | str, lesson: str, days: int = 3, side: str = ""
-) -> Result:
-    half = Side(side) if side else None
-    return Result(ago(days), person, measure, half, value, lesson_id=lesson)
+def read(measure: str, value: float | str, lesson: str, days: int = 3) -> Result:
+    """Measure C1 so many days ago."""
+    return Result(ago(days), "C1", measure, None, value, lesson_id=lesson)
 
 
 def make_program(

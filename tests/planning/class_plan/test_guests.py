@@ -12,14 +12,14 @@ from tests.planning.class_plan.starter_class import DAY, did, did_all, make_gues
 
 def test_what_was_recorded_on_the_day_of_the_class_does_not_count() -> None:
     rows = [*did_all("C1", "side-rib-breath"), *did("C1", "side-rib-breath", "rr", last=0)]
-    guest = make_guest(rows, [read("C1", "breath-hold-seconds", 20, "comfortable-hold", days=0)])
+    guest = make_guest(rows, [read("breath-hold-seconds", 20, "comfortable-hold", days=0)])
     assert "side-rib-breath" not in guest.standing.known
     assert [each.kind for each in guest.barriers["box"]] == [BarrierKind.HOLD]
 
 
 @pytest.mark.parametrize(("seconds", "is_barred"), [(7.9, True), (8, False)])
 def test_a_hold_may_be_half_of_the_comfortable_one(seconds: float, is_barred: bool) -> None:
-    guest = make_guest([], [read("C1", "breath-hold-seconds", seconds, "comfortable-hold")])
+    guest = make_guest([], [read("breath-hold-seconds", seconds, "comfortable-hold")])
     assert ("box" in guest.barriers) is is_barred
 
 
@@ -29,14 +29,14 @@ def test_only_work_asks_for_a_day_of_rest(lesson: str, is_work: bool) -> None:
 
 
 def test_a_measure_is_due_after_two_weeks() -> None:
-    fresh = [read("C1", "breath-hold-seconds", 12, "comfortable-hold", days=13)]
+    fresh = [read("breath-hold-seconds", 12, "comfortable-hold", days=13)]
     assert "comfortable-hold" not in make_guest([], fresh).due
-    old = [read("C1", "breath-hold-seconds", 12, "comfortable-hold", days=14)]
+    old = [read("breath-hold-seconds", 12, "comfortable-hold", days=14)]
     assert "comfortable-hold" in make_guest([], old).due
 
 
 def test_the_slower_side_is_the_weaker_one() -> None:
-    guest = make_guest([], [read("C1", "rib-sides", "left first", "rib-sides-check")])
+    guest = make_guest([], [read("rib-sides", "left first", "rib-sides-check")])
     assert guest.weaker_sides["weak-side-breath"] is Side.RIGHT
 
 

@@ -12,7 +12,7 @@ from builder.records.result import Result
 from tests.planning.class_plan.starter_class import did, did_all, make_guest, read
 from tests.planning.starter import read_starter
 
-SLOWER_RIGHT = [read("C1", "rib-sides", "left first", "rib-sides-check")]
+SLOWER_RIGHT = [read("rib-sides", "left first", "rib-sides-check")]
 
 
 def make(
@@ -43,7 +43,7 @@ def test_lessons_with_sides_together_stay_as_long() -> None:
 @pytest.mark.parametrize(("days", "points"), [(14, worth.RETEST), (3, worth.KNOWN)])
 def test_a_check_is_worth_more_when_its_measure_is_due(days: int, points: int) -> None:
     rows = did_all("C1", "belly-breath")
-    old = [read("C1", "breath-hold-seconds", 12, "comfortable-hold", days=days)]
+    old = [read("breath-hold-seconds", 12, "comfortable-hold", days=days)]
     assert make("comfortable-hold", rows, old).points == points
 
 
