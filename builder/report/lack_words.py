@@ -87,7 +87,8 @@ def _say_amount(course: Course, breach: Breach, who: str, lesson: str) -> str:
     wanted, there = breach.wanted, breach.there
     match breach.fault:
         case Fault.PROPS:
-            return f"{wanted} × {_name_prop(course, breach.prop_id)} are used, {there} are there"
+            is_are = "is" if there == 1 else "are"
+            return f"{wanted} × {_name_prop(course, breach.prop_id)}: {there} {is_are} there"
         case Fault.CLOSE_LOOKS:
             return f"{wanted} close looks, and {there} can be given"
         case Fault.TOO_OFTEN:
