@@ -45,7 +45,7 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     else:
         checked = planner.check(desk.plan)
         is_sound = not checked.score.breaches
-        words = "The plan was read from its file. " + ("It keeps every rule." if is_sound else "")
+        words = "The plan was read from its file" + (", and keeps every rule." if is_sound else ".")
         print(write_class(desk.view(checked), [words, say_proof(checked)]))
         raise typer.Exit(0 if is_sound else 1)
 

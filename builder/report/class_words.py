@@ -4,6 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.course.course import Course
+from builder.planning.class_plan.explain import Reason
+from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
@@ -77,7 +79,7 @@ def _count_props(view: PlanView) -> dict[str, int]:
 
 
 def _write_blocks(view: PlanView) -> Iterator[str]:
-    reasons = {(each.block, each.person_id): each for each in view.planned.reasons}
+    reasons = _choose_reasons(view)
     for number, (block, time) in enumerate(
         zip(view.plan.blocks, view.planned.score.times, strict=True), start=1
     ):
@@ -97,6 +99,18 @@ def _write_blocks(view: PlanView) -> Iterator[str]:
             parts += ["look closely"] if turn.has_close_look else []
             parts += [say_reason(view.course, reason)] if reason else []
             yield "; ".join(parts)
+
+
+def _choose_reasons(view: PlanView) -> dict[tuple[int, str], Reason]:
+    """Return reasons by block and person, the same one only where it comes first."""
+    told: set[tuple[object, ...]] = set()
+    chosen = {}
+    for each in view.planned.reasons:
+        why = each.refusal or (each.lack and each.lack.fault)
+        if (each.person_id, each.better_id, why) not in told:
+            told.add((each.person_id, each.better_id, why))
+            chosen[each.block, each.person_id] = each
+    return chosen
 
 
 def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str) -> list[str]:
@@ -123,19 +137,21 @@ def _call(view: PlanView, person_id: str) -> str:
 def _write_cautions(view: PlanView) -> Iterator[str]:
     """Write what changes for each person, each caution once, with the lessons it holds for."""
     for person_id in view.plan.people:
+        done = dict.fromkeys(
+            turn.lesson_id
+            for block in view.plan.blocks
+            for turn in block.turns
+            if turn.person_id == person_id
+        )
         told: dict[str, list[str]] = {}
-        for block in view.plan.blocks:
-            for turn in block.turns:
-                if turn.person_id == person_id:
-                    guest = view.planned.guests[person_id]
-                    for each in guest.adaptations.get(turn.lesson_id, ()):
-                        words = say_adaptation(view.course, each)
-                        told.setdefault(words, []).append(turn.lesson_id)
+        for name in done:
+            for each in view.planned.guests[person_id].adaptations.get(name, ()):
+                told.setdefault(say_adaptation(view.course, each), []).append(name)
         if told:
             yield f"Cautions for {_call(view, person_id)}"
         for words, lessons in told.items():
-            titles = dict.fromkeys(view.course.by_id[name].title for name in lessons)
-            yield f"  {', '.join(titles)}: {words}"
+            titles = "; ".join(view.course.by_id[name].title for name in lessons)
+            yield f"  {'All of it' if len(lessons) == len(done) else titles}: {words}"
         if told:
             yield ""
 
@@ -178,12 +194,18 @@ def write_impossible(course: Course, impossible: ImpossibleClass) -> str:
     """Say that there is no plan for a class, why as far as it is known, and what would help."""
     lines = [f"There is no plan for {impossible.order.title}."]
     for person in impossible.idle:
-        barriers = impossible.guests[person].barriers
-        said = {say_barrier(course, each) for own in barriers.values() for each in own}
-        why = f": {'; '.join(sorted(said))}" if said else ""
-        lines.append(f"  {person} may do nothing of it today{why}")
+        why = _say_idle(course, impossible.guests[person])
+        lines.append(f"  {person} may do nothing of it today: {why}")
     lines.append(f"  {say_change(course, impossible.change)}")
     return "\n".join(lines)
+
+
+def _say_idle(course: Course, guest: Guest) -> str:
+    """Say what bars somebody from the lessons that are near for them."""
+    near = [*guest.standing.known, *guest.standing.open]
+    barriers = [each for name in near for each in guest.barriers.get(name, ())]
+    said = sorted({say_barrier(course, each) for each in barriers})
+    return "; ".join(said) or "they aren't ready yet for any lesson of its strands"
 
 
 def clock(seconds: int) -> str:

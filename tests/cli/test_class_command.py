@@ -58,7 +58,7 @@ def test_an_untouched_plan_is_sound_and_stays_as_it_is(project: Path) -> None:
     before = plan_of(project).read_bytes()
     result = run(project)
     assert result.exit_code == 0
-    assert "The plan was read from its file. It keeps every rule." in result.stdout
+    assert "The plan was read from its file, and keeps every rule." in result.stdout
     assert "Proven" not in result.stdout
     assert plan_of(project).read_bytes() == before
 
