@@ -33,8 +33,11 @@ class Case:
     program: Program
     order: ClassOrder
 
+    def make_planner(self) -> Planner:
+        return Planner(read_starter(), self.program, self.order)
+
     def plan(self) -> PlannedClass | ImpossibleClass:
-        return Planner(read_starter(), self.program, self.order).plan()
+        return self.make_planner().plan()
 
     def shuffle(self, random: Random) -> "Case":
         """Change what is no matter: the order of people, of rows of one day, and of props."""
