@@ -10,7 +10,7 @@ from builder.errors import BuilderError
 from builder.planning.overview import find_person, survey_person
 from builder.reading.course_folder import read_course
 from builder.records.folder import find_program_folder
-from builder.records.record_folder import read_records
+from builder.records.record_folder import read_whole_records
 from builder.report.person_json import write_person_json
 from builder.report.person_words import write_person
 
@@ -38,7 +38,7 @@ def person(
     course = read_course(project).course
     if course is None:
         raise BuilderError("the course can't be read", "see: tempoleaf check")
-    reading = read_records(folder, course)
+    reading = read_whole_records(folder, course)
     who = find_person(reading.program, person_id, reading.unreadable_people)
     overview = survey_person(course, reading.program, who, on.date() if on else course.day)
     print((write_person_json if as_json else write_person)(course, overview))

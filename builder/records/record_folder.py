@@ -8,13 +8,14 @@ from typing import TypeVar
 
 from builder import rules
 from builder.course.course import Course
-from builder.findings import Finding, Place, sort_findings
+from builder.findings import Finding, Place, Severity, sort_findings
 from builder.records.attendance import Attendance
 from builder.records.columns import ATTENDANCE, ENTRY, PEOPLE, RESULTS, Column, find_columns
 from builder.records.event_rows import read_attendance, read_result
 from builder.records.folder import ATTENDANCE as ATTENDANCE_FILE
 from builder.records.folder import PEOPLE as PEOPLE_FILE
 from builder.records.folder import RESULTS as RESULTS_FILE
+from builder.records.journal import stop_for
 from builder.records.known import Known
 from builder.records.people_table import read_person
 from builder.records.person import Person
@@ -27,6 +28,8 @@ from builder.records.table_file import CSV, find_table_file, read_table, show_pa
 _EASTERNMOST = timezone(timedelta(hours=14))
 """Where each day begins first."""
 _Event = TypeVar("_Event", Attendance, Result)
+_LOST = (rules.TABLE_UNREADABLE, rules.COLUMNS_UNCLEAR)
+"""What keeps a whole file out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +41,23 @@ class RecordsReading:
     unreadable_people: frozenset[str]
     """Ids of people whose own rows have faults; nothing may be planned for them."""
     findings: tuple[Finding, ...]
+
+    @property
+    def faults(self) -> tuple[Finding, ...]:
+        """Return what keeps rows out; the rest are remarks."""
+        return tuple(each for each in self.findings if each.rule.severity is Severity.ERROR)
+
+
+def read_whole_records(folder: Path, course: Course, today: date | None = None) -> RecordsReading:
+    """Read what a program folder records; BuilderError where one of its files can't be read.
+
+    Without the whole of a file somebody could lose a caution, or a step back.
+    """
+    reading = read_records(folder, course, today)
+    lost = [each for each in reading.faults if each.rule in _LOST]
+    if lost:
+        raise stop_for(lost)
+    return reading
 
 
 def read_records(folder: Path, course: Course, today: date | None = None) -> RecordsReading:

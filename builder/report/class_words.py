@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.course.course import Course
+from builder.findings import Finding
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
@@ -172,6 +173,15 @@ def say_proof(planned: PlannedClass) -> str:
         return f"{whole}. Proven best: no plan for this class is worth more than its {points}."
     gap = planned.bound - planned.score.points
     return f"{whole}. Not proven: another plan may be worth up to {gap} more than its {points}."
+
+
+def say_left_out(faults: Sequence[Finding]) -> tuple[str, ...]:
+    """Say that rows of the records count for nobody here, if any do."""
+    if not faults:
+        return ()
+    many = f"{count(len(faults), 'fault', 'faults')} in the records"
+    keeps, which = ("keeps", "it") if len(faults) == 1 else ("keep", "them")
+    return (f"{many} {keeps} rows out of this plan: mend {which} first.",)
 
 
 def write_impossible(course: Course, impossible: ImpossibleClass) -> str:
