@@ -81,21 +81,29 @@ def read_people(
         return Known(course, day, has_people=False), findings or [_tell_no_people(folder)]
     people: dict[str, Person] = {}
     unreadable = set(_list_unread_ids(table, columns))
-    taken = {person_id.casefold() for person_id in unreadable}
+    taken = {person_id.casefold(): person_id for person_id in unreadable}
     nobody = Known(course, day)
     for check in inspect_rows(table, columns):
         person = read_person(check, nobody)
         person_id = check.text("id")
-        if person_id.casefold() in taken:
-            cure = "give this person another id, or take the row out"
-            check.refuse("id", f'"{person_id}" has a row already', cure, rules.ROW_DOUBLED)
+        earlier = taken.setdefault(person_id.casefold(), person_id) if person_id else ""
+        if earlier in people or earlier in unreadable:
+            _refuse_double(check, person_id)
+            people.pop(earlier, None)
+            unreadable.add(earlier)
         elif person:
             people[person.id] = person
         elif person_id:
             unreadable.add(person_id)
-        taken |= {person_id.casefold()} - {""}
         findings += check.findings
     return Known(course, day, people, frozenset(unreadable)), findings
+
+
+def _refuse_double(check: RowCheck, person_id: str) -> None:
+    """Note a second row of one id: nobody can tell which holds, so neither does."""
+    fact = f'"{person_id}" has a row already, and nothing is planned by either'
+    cure = "put all of one person into one row, or give another person another id"
+    check.refuse("id", fact, cure, rules.ROW_DOUBLED)
 
 
 def find_events(
