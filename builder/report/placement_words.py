@@ -98,9 +98,12 @@ def _say_cleared(course: Course, adaptation: Adaptation) -> str:
         for name, day in zip(adaptation.conditions, adaptation.cleared_on, strict=True)
     )
     said = f"a clinician said yes: {answers}"
-    if not adaptation.ask_again:
+    if adaptation.ask_again:
+        said += f"; over 26 weeks ago for {_name(course, adaptation.ask_again)}, so ask again"
+    notice = adaptation.notice
+    if notice is None or notice.everywhere:
         return said
-    return f"{said}; over 26 weeks ago for {_name(course, adaptation.ask_again)}, so ask again"
+    return f"{said}; the notice goes on holding: {notice.short}"
 
 
 def _name(course: Course, conditions: Iterable[str]) -> str:

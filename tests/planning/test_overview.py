@@ -132,7 +132,8 @@ def test_whoever_comes_back_rests_as_long_as_the_lesson_says(
         Attendance(on(offset), "ro-1", "belly-breath", Outcome.READY, rest_seconds=20)
         for offset in (2, 4)
     ]
-    overview = survey(make_person(), (*CHECKS, *rows, *later), (later[-1].day - on(0)).days + 1)
+    day = (later[-1].day - on(0)).days + 1
+    overview = survey(make_person(), (*CHECKS, *rows, *later), day=day)
     ways = {each.lesson_id: each.direction for each in overview.progress}
     assert ways["belly-breath"] is Direction.BACK
     assert overview.rests["belly-breath"].seconds == 30

@@ -94,6 +94,18 @@ def test_an_adaptation_says_what_is_different(adaptation: Adaptation, says: str)
     assert say_adaptation(STARTER, adaptation) == says
 
 
+def test_after_a_clinicians_yes_the_notice_of_a_lesson_is_still_told() -> None:
+    person = make_person("pregnancy", cleared={"pregnancy": TODAY})
+    told = find_adaptations(STARTER, person, STARTER.by_id["brace-and-breathe"])
+    cleared = [each for each in told if each.kind is AdaptationKind.CLEARED]
+    said = [say_adaptation(STARTER, each) for each in cleared]
+    assert [words.partition("; ")[2] for words in said] == [
+        "",
+        "the notice goes on holding: Hernia, pregnancy, pelvic-floor symptoms, surgery within six "
+        "weeks: ask. Leak, bulge: stop.",
+    ]
+
+
 def say_starts(*conditions: str, ready: tuple[str, ...] = ()) -> dict[str, str]:
     person = make_person(*conditions, cleared={"dizziness": TODAY})
     starts = place_person(STARTER, person, (), ready)
