@@ -85,7 +85,7 @@ def _write_blocks(view: PlanView) -> Iterator[str]:
         rest = f", then {time.rest_seconds} s rest" if time.rest_seconds else ""
         yield ""
         yield (
-            f"{clock(time.start_seconds)}  Block {number}: {_say_frame(view.course, block)}, "
+            f"{clock(time.start_seconds)}  Block {number}: {_say_frame(view, block)}, "
             f"{time.minutes} min{rest}"
         )
         for turn in block.turns:
@@ -111,8 +111,13 @@ def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
     return ["in another way, see the cautions"] if version and version.is_adapted else []
 
 
-def _say_frame(course: Course, block: PlannedBlock) -> str:
-    title = course.vocabulary.families.get(block.family, block.family)
+def _say_frame(view: PlanView, block: PlannedBlock) -> str:
+    """Name position and count; a count that nobody keeps is none to be called out."""
+    title = view.course.vocabulary.families.get(block.family, block.family)
+    turns = ((turn.person_id, turn.lesson_id) for turn in block.turns)
+    versions = [view.planned.problem.by_lesson.get(turn) for turn in turns]
+    if all(version is None or version.count == OWN_PACE for version in versions):
+        return f"{title}, {OWN_PACE}"
     return f"{title}, {block.count}"
 
 

@@ -73,3 +73,14 @@ def test_a_plan_that_cant_be_read_is_planned_anew_when_asked(project: Path) -> N
     assert run(project, "--anew").exit_code == 0
     kept = list((project / "program/plans/earlier").iterdir())
     assert [path.read_text(encoding="utf-8") for path in kept] == [mine]
+
+
+def test_a_count_that_nobody_keeps_is_not_called_out(project: Path) -> None:
+    run(project)
+    plan = project / PLAN
+    mine = plan.read_text(encoding="utf-8").replace("count: own pace", "count: 4-19-4-19")
+    plan.write_text(mine, encoding="utf-8")
+    result = run(project)
+    assert "count: 4-19-4-19" in mine
+    assert "4-19-4-19" not in result.stdout
+    assert "own pace" in result.stdout
