@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from builder.course.course import Course
 from builder.findings import Finding
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
+from builder.planning.permission import AdaptationKind
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
 from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
@@ -107,8 +108,12 @@ def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str)
 
 
 def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
-    version = view.planned.problem.by_lesson.get((person, lesson))
-    return ["in another way, see the cautions"] if version and version.is_adapted else []
+    """Point from a turn to its cautions, be it allowed or not; what is general needs no pointer."""
+    changes = view.planned.guests[person].adaptations.get(lesson, ())
+    if any(each.kind is AdaptationKind.ADAPT for each in changes):
+        return ["in another way, see the cautions"]
+    own = [each for each in changes if each.notice is None or not each.notice.everywhere]
+    return ["see the cautions"] if own else []
 
 
 def _say_frame(view: PlanView, block: PlannedBlock) -> str:
