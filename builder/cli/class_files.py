@@ -12,7 +12,7 @@ from builder.errors import BuilderError
 from builder.findings import Finding
 from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.overview import find_person
-from builder.reading.course_folder import read_course
+from builder.reading.course_folder import read_teachable
 from builder.records.class_order import ClassOrder
 from builder.records.classes_folder import read_class_file
 from builder.records.folder import find_program_folder
@@ -82,9 +82,7 @@ def open_desk(project: Path, given: Path | None, file: Path, *, is_anew: bool = 
     Faults of a plan that another is to take the place of are only told.
     """
     folder = find_program_folder(project, given)
-    course = read_course(project).course
-    if course is None:
-        raise BuilderError("the course can't be read", "see: tempoleaf check")
+    course = read_teachable(project)
     reading = read_whole_records(folder, course)
     known, _ = read_people(folder, course)
     path = file if file.exists() else folder / file

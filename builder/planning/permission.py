@@ -93,9 +93,9 @@ def find_barriers(
     """Return what bars a person from a lesson on a day, strongest first; nothing where they may.
 
     Results of other people and of later days don't count. Raises BuilderError where a notice of
-    the course can't be read, since what it says might bar the lesson.
+    the course can't be read or is missing, since what it says might bar the lesson.
     """
-    _refuse_unread_notices(course)
+    _refuse_lost_notices(course)
     return (
         *_find_stops(course, person, lesson),
         *_find_questions(course, person, lesson, day),
@@ -106,7 +106,7 @@ def find_barriers(
 
 def find_general_questions(course: Course, person: Person, day: date) -> tuple[Barrier, ...]:
     """Return why a person asks a clinician before any lesson at all."""
-    _refuse_unread_notices(course)
+    _refuse_lost_notices(course)
     everywhere = (notice for notice in course.notices if notice.everywhere)
     return tuple(_ask(everywhere, person, day))
 
@@ -119,7 +119,7 @@ def find_adaptations(
     The day is that on which the course was read where none is given. Raises BuilderError where a
     notice of the course can't be read.
     """
-    _refuse_unread_notices(course)
+    _refuse_lost_notices(course)
     on = course.day if day is None else day
     return (
         *_find_cleared(course, person, lesson, on),
@@ -134,7 +134,15 @@ def list_uncleared(person: Person, day: date) -> tuple[str, ...]:
     return tuple(name for name in person.conditions if not _is_cleared(person, name, day))
 
 
-def _refuse_unread_notices(course: Course) -> None:
+def _refuse_lost_notices(course: Course) -> None:
+    """Stop where a notice that the course lists isn't there, or one that is can't be read."""
+    there = {notice.id for notice in course.notices} | course.unreadable_notices
+    lost = [name for name in course.settings.notices or () if name not in there]
+    if lost:
+        raise BuilderError(
+            f'the notice "{lost[0]}" is missing, and what it says might bar a lesson',
+            "bring its file back, or take it out of the notices of the course file",
+        )
     if course.unreadable_notices:
         name = min(course.unreadable_notices)
         raise BuilderError(

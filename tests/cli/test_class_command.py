@@ -55,6 +55,12 @@ def test_nobody_is_planned_for_without_the_whole_of_a_file(
     assert not (project / PLAN).exists()
 
 
+def test_nobody_is_planned_for_without_the_placement_table(project: Path) -> None:
+    (project / "content/placement.yml").write_text("ask_first: [You are ill]\n", encoding="utf-8")
+    with pytest.raises(BuilderError, match="where people start is lost"):
+        run(project)
+
+
 def test_rows_that_count_for_nobody_are_told_in_the_plan(project: Path) -> None:
     with (project / "program/attendance.csv").open("a", encoding="utf-8") as file:
         file.write("2026-09-10,R1,Hand-On-Belly,easier\n")

@@ -271,6 +271,14 @@ def test_an_answer_of_a_later_day_is_none_yet() -> None:
     assert list_uncleared(person, TODAY - timedelta(days=1)) == ("hernia", "asthma")
 
 
+def test_a_listed_notice_that_is_missing_might_bar_anything() -> None:
+    starter = read_starter()
+    left = tuple(notice for notice in starter.notices if notice.id != "tingling")
+    course = replace(starter, notices=left)
+    with pytest.raises(BuilderError, match='the notice "tingling" is missing'):
+        find_barriers(course, make_person("dizziness"), (), course.by_id["belly-breath"], TODAY)
+
+
 def test_a_notice_that_cannot_be_read_might_bar_anything() -> None:
     course = replace(read_starter(), unreadable_notices=frozenset({"face-down", "balance"}))
     lesson = course.by_id["belly-breath"]
