@@ -13,6 +13,7 @@ from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.course.notice import Action, Notice
 from builder.errors import BuilderError
+from builder.planning.answers import find_answers_on
 from builder.planning.own_body import find_own_share, has_long_sets
 from builder.planning.readings import find_comfortable_hold, list_until
 from builder.records.person import Person
@@ -33,6 +34,8 @@ class BarrierKind(StrEnum):
     """A notice of the lesson says that people with this condition leave it out."""
     ASK_FIRST = "ask-first"
     """A licensed clinician comes first, and no answer is on record."""
+    ANSWER = "answer"
+    """They said of themselves what the placement table takes as a reason to leave it out."""
     HOLD = "hold"
     """The count holds longer than half of their comfortable hold, or none is on record."""
     AIR = "air"
@@ -47,6 +50,9 @@ class Barrier:
     notice_id: str = ""
     conditions: tuple[str, ...] = ()
     """The person's own ones that the notice names."""
+    question_id: str = ""
+    answer: str = ""
+    """The id of what they answered to it, as the newest record has it."""
     hold_seconds: float | None = None
     """The longest hold of the count."""
     most_hold_seconds: float | None = None
@@ -99,6 +105,7 @@ def find_barriers(
     return (
         *_find_stops(course, person, lesson),
         *_find_questions(course, person, lesson, day),
+        *_find_answers_against(course, person, results, lesson, day=day),
         *_find_hold(person, results, lesson, day),
         *_find_too_little_air(person, lesson, day),
     )
@@ -178,6 +185,25 @@ def _ask(
         open_ones = tuple(name for name in _list_shared(person, notice) if name in uncleared)
         if notice.action is Action.ASK_FIRST and open_ones:
             yield Barrier(BarrierKind.ASK_FIRST, notice.id, open_ones)
+
+
+def _find_answers_against(
+    course: Course, person: Person, results: Collection[Result], lesson: Lesson, *, day: date
+) -> Iterator[Barrier]:
+    questions = course.placement.questions if course.placement else ()
+    traits = course.traits_by_lesson[lesson.id]
+    barring = {
+        (question.id, answer)
+        for question in questions
+        for answer, barred in question.evidence.bars.items()
+        if not barred.isdisjoint(traits)
+    }
+    if barring:
+        for found in find_answers_on(course, person, results, (), day).found:
+            if (found.question_id, found.value) in barring:
+                yield Barrier(
+                    BarrierKind.ANSWER, question_id=found.question_id, answer=str(found.value)
+                )
 
 
 def _find_hold(

@@ -19,6 +19,8 @@ def say_barrier(course: Course, barrier: Barrier) -> str:
             return f'the notice "{_title(course, barrier.notice_id)}" leaves it out with {named}'
         case BarrierKind.ASK_FIRST:
             return f"no clinician's answer on record for {named}: a licensed clinician comes first"
+        case BarrierKind.ANSWER:
+            return _say_own_answer(course, barrier)
         case BarrierKind.HOLD:
             return _say_hold(barrier)
         case BarrierKind.AIR:
@@ -83,6 +85,12 @@ def _say_origin(course: Course, answer: FoundAnswer) -> str:
             return f"because of {_name(course, answer.conditions)}"
         case Origin.OTHERWISE:
             return "nothing else is on record"
+
+
+def _say_own_answer(course: Course, barrier: Barrier) -> str:
+    questions = course.placement.questions if course.placement else ()
+    asked = {question.id: question for question in questions}[barrier.question_id]
+    return f'asked "{asked.text}", they said "{asked.answers[barrier.answer]}"'
 
 
 def _say_hold(barrier: Barrier) -> str:

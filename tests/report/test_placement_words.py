@@ -39,6 +39,10 @@ STARTER = read_starter()
             'the notice "Back pain that needs a clinician" leaves it out with back pain',
         ),
         (
+            Barrier(BarrierKind.ANSWER, question_id="floor", answer="no"),
+            'asked "Can you get down to the floor and up again?", they said "No, or I am not sure"',
+        ),
+        (
             Barrier(BarrierKind.HOLD, hold_seconds=4, most_hold_seconds=3.75),
             "the count holds 4 s, and half of the comfortable hold is 3.75 s",
         ),
