@@ -75,15 +75,29 @@ class Programme:
         return len(self.lows) - 1
 
 
-def solve(programme: Programme, seconds: float = MOST_SECONDS) -> Answer:
+def solve(
+    programme: Programme,
+    seconds: float = MOST_SECONDS,
+    *,
+    start: Sequence[float] = (),
+    most_nodes: int | None = None,
+) -> Answer:
     """Make the total gain as large as can be.
 
-    Gains of whole variables are to be whole, so that a gap under one is a proof.
+    Gains of whole variables are to be whole, so that a gap under one is a proof. ``start`` is an
+    answer that is known already, one value a variable; ``most_nodes`` ends a search after so many
+    steps, on any computer after the same ones.
     """
     if not programme.lows:
         return Answer(Ending.PROVEN)
     engine = _start_engine(seconds)
+    if most_nodes is not None:
+        engine.setOptionValue("mip_max_nodes", most_nodes)
     engine.passModel(_write_model(programme))
+    if start:
+        known = highspy.HighsSolution()
+        known.col_value = list(start)
+        engine.setSolution(known)
     engine.run()
     return _read_answer(engine, programme)
 
