@@ -107,7 +107,9 @@ def has_engine(path: Path) -> bool:
     return "weasyprint" in roots(read(path))
 
 
-@pytest.mark.parametrize("word", ["check", "explain", "demand", "schema", "doctor", "serve", "new"])
+@pytest.mark.parametrize(
+    "word", ["check", "explain", "demand", "schema", "doctor", "serve", "new", "record", "person"]
+)
 def test_commands_that_make_no_page_load_no_engine(word: str) -> None:
     script = (
         f"import sys, builder.cli.{word}_command; "

@@ -6,7 +6,7 @@ from itertools import pairwise
 from builder import rules
 from builder.course.course import Course
 from builder.course.dose import Dose, Sides
-from builder.course.lesson import Drill
+from builder.course.trait import is_loaded
 from builder.course.vocabulary import Strand
 from builder.findings import Finding
 from builder.sums.ladder import MOST_GROWTH
@@ -34,7 +34,7 @@ def find_missing_rests(course: Course) -> Iterator[Finding]:
         dose = lesson.drill.dose
         if not isinstance(dose, Dose) or dose.sets == 1 or dose.rest_seconds:
             continue
-        if is_loaded(course, lesson.id):
+        if is_loaded(lesson.drill):
             yield rules.REST_MISSING.at(
                 lesson.at("dose.rest"),
                 f"{dose.sets} sets of a loaded drill follow each other without a rest",
@@ -85,12 +85,6 @@ def find_steep_ladders(course: Course) -> Iterator[Finding]:
                 )
 
 
-def is_loaded(course: Course, lesson_id: str) -> bool:
-    """Tell whether a drill works against a load or asks for more than gentle effort."""
-    drill: Drill = course.by_id[lesson_id].drill
-    return "load" in course.traits_by_lesson[lesson_id] or drill.effort.rank > 0
-
-
 def _is_work(course: Course, strand: Strand) -> bool:
     lessons = course.lessons_of(strand.id)
-    return strand.aim == "work" or any(is_loaded(course, lesson.id) for lesson in lessons)
+    return strand.aim == "work" or any(is_loaded(lesson.drill) for lesson in lessons)

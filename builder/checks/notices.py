@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator
 
 from builder import rules
-from builder.checks.dose import is_loaded
 from builder.course.course import Course
 from builder.course.lesson import Lesson, Waiver
 from builder.course.notice import Action, Source
+from builder.course.trait import is_loaded
 from builder.findings import Finding, Place
 
 _NEEDS_STOP_SIGNS = ("breath-hold", "prone")
@@ -132,7 +132,7 @@ def find_missing_stop_signs(course: Course) -> Iterator[Finding]:
     for lesson in course.lessons:
         traits = course.traits_by_lesson[lesson.id]
         reasons = [course.traits[name].title for name in _NEEDS_STOP_SIGNS if name in traits]
-        if is_loaded(course, lesson.id):
+        if is_loaded(lesson.drill):
             reasons.append("working against a load")
         if reasons and not lesson.words.stop_if:
             yield rules.STOP_SIGNS_MISSING.at(

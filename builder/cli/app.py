@@ -3,10 +3,11 @@
 import os
 import signal
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from errno import EDQUOT, ENOSPC
 from importlib import import_module
 from io import TextIOWrapper
+from keyword import iskeyword
 from typing import Annotated, NoReturn
 
 import typer
@@ -30,6 +31,9 @@ WORDS = (
         "release",
         "translate",
         "publish",
+        "record",
+        "person",
+        "class",
         "schema",
     ),
     "doctor",
@@ -69,8 +73,15 @@ def make_app(words: Iterable[str]) -> typer.Typer:
     )
     app.callback()(_describe)
     for word in words:
-        app.command(word)(getattr(import_module(f"builder.cli.{word}_command"), word))
+        app.command(word)(_load(word))
     return app
+
+
+def _load(word: str) -> Callable[..., None]:
+    """Return the function of a command; a name that Python keeps for itself ends in a line."""
+    module = import_module(f"builder.cli.{word}_command")
+    command: Callable[..., None] = getattr(module, f"{word}_" if iskeyword(word) else word)
+    return command
 
 
 def _explain(error: OSError) -> tuple[str, str]:

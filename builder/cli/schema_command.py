@@ -6,7 +6,8 @@ from typing import Annotated
 
 import typer
 
-from builder.reading.schema import write_json_schema
+from builder.reading.schema import SCHEMAS, write_json_schema
+from builder.records.program_schemas import write_program_schema
 
 
 class Kind(StrEnum):
@@ -15,10 +16,15 @@ class Kind(StrEnum):
     LESSON = "lesson"
     NOTICE = "notice"
     COURSE = "course"
+    CLASS = "class"
+    WEEKS = "weeks"
+    PLAN = "plan"
+    STUDIO = "studio"
 
 
 def schema(
-    kind: Annotated[Kind, typer.Argument(help="Which file's header.")] = Kind.LESSON,
+    kind: Annotated[Kind, typer.Argument(help="Which file or header.")] = Kind.LESSON,
 ) -> None:
-    """Print the JSON Schema of a lesson's, a notice's or the course's header."""
-    print(json.dumps(write_json_schema(kind.value), ensure_ascii=False, indent=2))
+    """Print the JSON Schema of a header of the course, or of a file of a program folder."""
+    write = write_json_schema if kind.value in SCHEMAS else write_program_schema
+    print(json.dumps(write(kind.value), ensure_ascii=False, indent=2))

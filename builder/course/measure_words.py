@@ -4,7 +4,7 @@ import re
 
 from builder.course.vocabulary import Measure
 
-_BETWEEN = re.compile(r"\s*,\s*|\s+(?:or|o|u|oder)\s+")
+_BETWEEN = re.compile(r"\s*,\s*|\s+(?:or|o|u|oder|ou)\s+")
 """A comma, or the last "or" of a list in a language that the tool speaks."""
 
 

@@ -63,6 +63,11 @@ def find_traits(drill: Drill) -> frozenset[str]:
     return frozenset(traits | {name for name, holds in facts.items() if holds})
 
 
+def is_loaded(drill: Drill) -> bool:
+    """Tell whether a drill works against a load or asks for more than gentle effort."""
+    return "load" in find_traits(drill) or drill.effort.rank > 0
+
+
 def _is_slow(drill: Drill) -> bool:
     return drill.tempo is not None and 60 / drill.tempo.cycle_seconds <= SLOW_RATE_PER_MINUTE
 

@@ -1,6 +1,7 @@
 """The words a course gives its lessons: positions, props, efforts, conditions, measures."""
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 EFFORT_MET = (0.8, 12.0)
 """From sleep to a hard run; a drill outside it is a slip of the pen."""
@@ -22,6 +23,12 @@ class Position:
     """How much it asks of balance; 0 is nothing."""
     pose: str = ""
     """The base pose of its figures; empty where the course names none."""
+    family: str = ""
+    """Id of the positions among which a class can move without a stop; its own id if none is."""
+
+    def __post_init__(self) -> None:
+        if not self.family:
+            object.__setattr__(self, "family", self.id)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +75,16 @@ class Condition:
     title: str
 
 
+class Better(StrEnum):
+    """Which way a measure goes as people get on."""
+
+    MORE = "more"
+    LESS = "less"
+    """As a gap that closes."""
+    NONE = "none"
+    """Neither: words, or a number that is only noted."""
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """What can be recorded, with its unit."""
@@ -76,6 +93,7 @@ class Measure:
     title: str
     unit: str
     has_sides: bool = False
+    better: Better = Better.MORE
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +117,8 @@ class Vocabulary:
 
     strands: dict[str, Strand] = field(default_factory=dict)
     positions: dict[str, Position] = field(default_factory=dict)
+    families: dict[str, str] = field(default_factory=dict)
+    """Title of every family of positions, from the least asking to the most."""
     props: dict[str, Prop] = field(default_factory=dict)
     efforts: dict[str, Effort] = field(default_factory=dict)
     conditions: dict[str, Condition] = field(default_factory=dict)

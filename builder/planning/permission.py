@@ -36,7 +36,7 @@ class BarrierKind(StrEnum):
     HOLD = "hold"
     """The count holds longer than half of their comfortable hold, or none is on record."""
     AIR = "air"
-    """A breath of the count is bigger than what equations predict for such a body."""
+    """A breath of a long set is bigger than what equations predict for such a body."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ class AdaptationKind(StrEnum):
     HANDS_ON = "hands-on"
     """No consent to a coach's hands is on record: words only."""
     AIR = "air"
-    """Breaths of a long set are big for such a body."""
+    """Breaths are big for such a body: of a long set, or too big by the sum in a short one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,8 +191,9 @@ def _find_hold(
 
 
 def _find_too_little_air(person: Person, lesson: Lesson, day: date) -> Iterator[Barrier]:
+    """Bar long sets only: in short ones the sum is an upper bound, shown and no more (ours)."""
     share = find_own_share(person, lesson, day)
-    if share is not None and share.size is BreathSize.TOO_BIG:
+    if share is not None and share.size is BreathSize.TOO_BIG and has_long_sets(lesson):
         yield Barrier(BarrierKind.AIR, air_percent=share.percent)
 
 
@@ -225,5 +226,7 @@ def _find_words_only(
 
 def _find_big_breaths(person: Person, lesson: Lesson, day: date) -> Iterator[Adaptation]:
     share = find_own_share(person, lesson, day)
-    if share is not None and share.size is not BreathSize.EASY and has_long_sets(lesson):
+    if share is None or share.size is BreathSize.EASY:
+        return
+    if share.size is BreathSize.TOO_BIG or has_long_sets(lesson):
         yield Adaptation(AdaptationKind.AIR, air_percent=share.percent)

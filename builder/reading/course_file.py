@@ -1,5 +1,6 @@
 """The course file to settings and vocabulary."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -7,9 +8,11 @@ from builder import rules
 from builder.course.base_poses import BASE_POSES
 from builder.course.course import Colours, Scope, Settings, Studio
 from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
+from builder.course.measure_words import list_words
 from builder.course.reference_body import DEFAULT_BODIES, LungReference, ReferenceBody
 from builder.course.trait import TRAITS, Trait
 from builder.course.vocabulary import (
+    Better,
     Condition,
     Effort,
     Measure,
@@ -20,7 +23,7 @@ from builder.course.vocabulary import (
 )
 from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import dotted
-from builder.reading.schema import CourseHeader, LooserLimit
+from builder.reading.schema import CourseHeader, LooserLimit, MeasurePart
 
 WHOLE_COURSE = "whole-course"
 """The pack of the whole course lies beside those of the strands."""
@@ -109,22 +112,11 @@ def _make_vocabulary(
             fact = f'the strand "{part.id}" stands here again'
             check.refuse(rules.ID_DOUBLED, ("strands", index, "id"), fact, "give it another id")
         strands.setdefault(part.id, Strand(**part.model_dump()))
+    positions = _make_positions(check, header, traits)
     return Vocabulary(
         strands=strands,
-        positions={
-            name: Position(
-                id=name,
-                title=part.title,
-                term=part.term,
-                rank=part.rank,
-                traits=_traits(check, ("positions", name, "traits"), part.traits, traits)
-                | ({name, part.term} & TRAITS.keys()),
-                on_floor=part.floor,
-                balance=part.balance,
-                pose=_pose(check, name, part.pose),
-            )
-            for name, part in header.positions.items()
-        },
+        positions=positions,
+        families=_list_families(header, positions),
         props={
             name: Prop(
                 id=name,
@@ -138,11 +130,60 @@ def _make_vocabulary(
         },
         efforts={name: Effort(name, **part.model_dump()) for name, part in header.efforts.items()},
         conditions={name: Condition(name, part.title) for name, part in header.conditions.items()},
-        measures={
-            name: Measure(name, part.title, part.unit, part.sides)
-            for name, part in header.measures.items()
-        },
+        measures={name: _make_measure(check, name, part) for name, part in header.measures.items()},
     )
+
+
+def _make_measure(check: HeaderCheck, name: str, part: MeasurePart) -> Measure:
+    """Return a measure; words such as "even, left first or right first" are never better."""
+    measure = Measure(name, part.title, part.unit, part.sides, Better(part.better or Better.MORE))
+    if not list_words(measure):
+        return measure
+    if part.better not in (None, Better.NONE):
+        fact = f'better "{part.better}" is for numbers, and "{part.unit}" are words'
+        check.refuse(rules.VALUE_OUT_OF_RANGE, ("measures", name, "better"), fact, "leave it out")
+    return replace(measure, better=Better.NONE)
+
+
+def _make_positions(
+    check: HeaderCheck, header: CourseHeader, traits: dict[str, Trait]
+) -> dict[str, Position]:
+    return {
+        name: Position(
+            id=name,
+            title=part.title,
+            term=part.term,
+            rank=part.rank,
+            traits=_traits(check, ("positions", name, "traits"), part.traits, traits)
+            | ({name, part.term} & TRAITS.keys()),
+            on_floor=part.floor,
+            balance=part.balance,
+            pose=_pose(check, name, part.pose),
+            family=_family(check, name, part.family, header.families),
+        )
+        for name, part in header.positions.items()
+    }
+
+
+def _family(check: HeaderCheck, position: str, family: str | None, known: Collection[str]) -> str:
+    """Return the family of a position; empty, which is its own, where it names none that is known.
+
+    A family that is named by the course is the only one that a position may name.
+    """
+    if family is None:
+        return ""
+    is_known = check.known(("positions", position, "family"), family, known)
+    return family if is_known else ""
+
+
+def _list_families(header: CourseHeader, positions: dict[str, Position]) -> dict[str, str]:
+    """Return the families that the course names, then positions that are their own, by rank."""
+    named = {name: part.title for name, part in header.families.items()}
+    alone = sorted(
+        (each for each in positions.values() if each.family not in named),
+        key=lambda position: position.rank,
+    )
+    return named | {position.family: position.title for position in alone}
 
 
 def _pose(check: HeaderCheck, position: str, pose: str) -> str:

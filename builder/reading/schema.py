@@ -156,6 +156,7 @@ class PositionPart(Part):
     floor: bool = False
     balance: int = Field(0, ge=0, le=3)
     pose: str = Field("", description="the base pose of this position's figures")
+    family: Slug | None = Field(None, description="its family of positions; its own if left out")
 
 
 class PropPart(Part):
@@ -196,6 +197,9 @@ class MeasurePart(Part):
     title: Title
     unit: Text
     sides: bool = False
+    better: Literal["more", "less", "none"] | None = Field(
+        None, description="which way it goes as people get on; more if left out, none for words"
+    )
 
 
 class BodyPart(Part):
@@ -242,6 +246,10 @@ class CourseHeader(Part):
     notices: list[Slug] | None = Field(
         None, description="ids of the notices that must be there, so that a lost one is missed"
     )
+    families: dict[Slug, TitlePart] = Field(
+        default_factory=dict,
+        description="positions among which a class moves without a stop, from least to most asking",
+    )
     positions: dict[Slug, PositionPart] = Field(min_length=1)
     props: dict[Slug, PropPart] = Field(default_factory=dict)
     efforts: dict[Slug, EffortPart] = Field(min_length=1)
@@ -263,5 +271,10 @@ SCHEMAS: dict[str, type[Part]] = {
 
 def write_json_schema(name: str) -> dict[str, Any]:
     """Return the JSON Schema (2020-12) of a lesson, notice or course header."""
-    schema = SCHEMAS[name].model_json_schema()
+    return describe_part(SCHEMAS[name])
+
+
+def describe_part(part: type[Part]) -> dict[str, Any]:
+    """Return the JSON Schema (2020-12) of any part."""
+    schema = part.model_json_schema()
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

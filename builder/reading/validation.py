@@ -109,7 +109,8 @@ def _describe(detail: ErrorDetails, name: str) -> tuple[Rule, str, str]:
     shown = _show(value)
     error = context.get("error")
     if isinstance(error, InvalidValueError):
-        rule = rules.TEMPO_MALFORMED if name == '"tempo"' else rules.VALUE_OUT_OF_RANGE
+        is_tempo = name in ('"tempo"', '"count"')
+        rule = rules.TEMPO_MALFORMED if is_tempo else rules.VALUE_OUT_OF_RANGE
         return rule, error.fact, error.cure
     if kind in _KINDS:
         wanted, cure = _KINDS[kind]
@@ -143,15 +144,19 @@ def _describe_limits(
         "greater_than": "give more than {gt:g}",
         "string_too_short": "write at least a word",
         "string_too_long": "use at most {max_length} characters",
+        "too_long": "give at most {max_length}",
         "too_short": "give at least {min_length}",
     }
     cure = cures.get(kind, "see the author guide for what may stand here").format(**context)
-    return rules.VALUE_OUT_OF_RANGE, f"{name} is {shown}", cure
+    fact = f"{name} has {context['actual_length']}" if kind == "too_long" else f"{name} is {shown}"
+    return rules.VALUE_OUT_OF_RANGE, fact, cure
 
 
 def _show(value: object) -> str:
     if value is None:
         return "empty"
+    if value == []:
+        return "an empty list"
     if isinstance(value, (list, dict)):
         return "a list" if isinstance(value, list) else "keys and values"
     if isinstance(value, (bool, int, float)):

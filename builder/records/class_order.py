@@ -27,6 +27,8 @@ class ClassOrder:
     """The rest after a block of work."""
     most_new: int = 2
     """How many lessons may be new to one person in one class."""
+    note: str = ""
+    """What the coach wrote for themselves."""
     place: Place = field(default_factory=lambda: Place(""))
 
     @property

@@ -1,9 +1,11 @@
-"""A class plan: blocks of one count and one position family, and who does what in each."""
+"""A class plan, block by block: who does what at the same count. Coaches may change it by hand."""
 
 from dataclasses import dataclass
 
+from builder.errors import InvalidValueError
+
 OWN_PACE = "own pace"
-"""The count of a block in which nobody counts."""
+"""The count of a block in which everybody breathes at their own pace."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,26 +15,40 @@ class Turn:
     person_id: str
     lesson_id: str
     has_close_look: bool = False
-    """True where a coach looks closely at this person."""
+    """Whether a coach looks closely at this person."""
 
 
 @dataclass(frozen=True, slots=True)
 class PlannedBlock:
-    """One block: everybody at the same time, each with their own version."""
+    """A stretch of a class in which everybody keeps the same count."""
 
     count: str
-    """A tempo such as 4-1-4-1, or `OWN_PACE`."""
+    """A tempo such as ``4-1-4-1``, or ``OWN_PACE``."""
     family: str
-    """The position family that all share."""
+    """Id of the family of positions."""
     turns: tuple[Turn, ...]
-    """One for each person of the class, by person id."""
+    """One for each person, by person id."""
 
 
 @dataclass(frozen=True, slots=True)
 class ClassPlan:
-    """A whole class, in the order in which it is taught."""
+    """A whole class."""
 
     class_title: str
+    """Day and name of the class, as its file has them."""
     people: tuple[str, ...]
-    """Ids, sorted."""
+    """Ids, sorted, whatever the order of the class file is, so that equal plans are equal."""
     blocks: tuple[PlannedBlock, ...]
+
+    def __post_init__(self) -> None:
+        expected = tuple(sorted(set(self.people)))
+        if self.people != expected:
+            raise InvalidValueError(
+                "people are not each there once by id", f"give {', '.join(expected)}"
+            )
+        for number, block in enumerate(self.blocks, 1):
+            if tuple(turn.person_id for turn in block.turns) != expected:
+                raise InvalidValueError(
+                    f"block {number} has not one turn for each person by id",
+                    f"give one for each of {', '.join(expected)}",
+                )

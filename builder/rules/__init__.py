@@ -1,8 +1,8 @@
 """Every rule of the tool in one ordered table; the page of each stands in ``pages/``.
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
-T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages.
-V (privacy) is kept for later.
+T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages,
+K records kept of people. V (privacy) is kept for later.
 """
 
 from builder.findings import Rule, Severity
@@ -124,6 +124,15 @@ WAY_UNTRANSLATED = Rule("G106", "way-untranslated", Severity.WARNING)
 LANGUAGE_UNSPOKEN = Rule("G107", "language-unspoken", Severity.NOTE)
 CAUTION_STALE = Rule("G108", "caution-stale")
 SIDES_SWAPPED = Rule("G109", "sides-swapped")
+
+TABLE_UNREADABLE = Rule("K101", "table-unreadable")
+COLUMNS_UNCLEAR = Rule("K102", "columns-unclear")
+COLUMN_UNKNOWN = Rule("K103", "column-unknown", Severity.WARNING)
+ROW_UNREADABLE = Rule("K104", "row-unreadable")
+NAME_UNLISTED = Rule("K105", "name-unlisted")
+VALUE_UNSOUND = Rule("K106", "value-unsound")
+ROW_DOUBLED = Rule("K107", "row-doubled")
+NOT_AN_ADULT = Rule("K108", "not-an-adult", Severity.WARNING)
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

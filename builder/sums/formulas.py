@@ -6,6 +6,7 @@ A test sees to it that no citation of the code is missing here.
 from dataclasses import dataclass
 
 from builder.sums import (
+    advance,
     air,
     body,
     breath_hold,
@@ -106,7 +107,15 @@ FORMULAS = (
     Formula(
         "Gap left to the floor",
         "later - smaller of two earlier looks; a change when it is more than the looks differ",
-        (gap.TWO_LOOKS,),
+        (gap.TWO_LOOKS, gap.ONE_LOOK, gap.GAP_SIDES),
+    ),
+    Formula(
+        "Going on, going back, looking again",
+        "on after ready twice, back after easier twice or six weeks away, measured every two weeks",
+        (
+            *(advance.READY_TWICE, advance.WEAKER_OUTCOME, advance.EASIER_TWICE),
+            *(advance.SIX_WEEKS, advance.AGAIN_THREE_TIMES, advance.TWO_WEEKS),
+        ),
     ),
     Formula(
         "Practice over a week",

@@ -4,7 +4,7 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from builder.errors import BuilderError
@@ -55,6 +55,37 @@ def write_whole(path: Path, text: str) -> None:
         fresh.replace(path)
     finally:
         fresh.unlink(missing_ok=True)
+
+
+def write_whole_bytes(path: Path, content: bytes) -> None:
+    """Write a file as a whole through a file of a fixed name beside it.
+
+    Only one writer at a time may do so; it clears away what another left when it was killed.
+    The new file outlasts a power cut where the system can promise that.
+    """
+    fresh = path.with_name(f".{path.name}.new")
+    try:
+        fresh.unlink(missing_ok=True)
+        with fresh.open("xb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        if path.exists():
+            shutil.copymode(path, fresh)
+        fresh.replace(path)
+        _keep_folder(path.parent)
+    finally:
+        fresh.unlink(missing_ok=True)
+
+
+def _keep_folder(folder: Path) -> None:
+    """Have the system write down a folder's list of names; Windows opens no folders."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def mark_folder(folder: Path) -> None:

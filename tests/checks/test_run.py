@@ -13,9 +13,9 @@ from builder.course.tempo import Tempo
 from builder.findings import Place, sort_findings
 
 LONG_CUE = Cues("In, and in, and in, and in, and in again", "Out")
-LATER = ("H", "C", "L", "G")
-"""Families that are found while reading, and in finished cards and pages; colours and languages of
-which the tool knows nothing are found here already."""
+LATER = ("H", "C", "L", "G", "K")
+"""Families that are found while reading, in records, and in finished cards and pages; colours and
+languages of which the tool knows nothing are found here already."""
 
 
 def ids(findings):

@@ -230,7 +230,7 @@ def test_demand_says_that_lessons_are_left_out(run: Run, project: Path) -> None:
     assert done.stderr == "some files can't be read and are left out; see: tempoleaf check.\n"
 
 
-@pytest.mark.parametrize("kind", ["lesson", "notice", "course"])
+@pytest.mark.parametrize("kind", ["lesson", "notice", "course", "class", "plan"])
 def test_schemas_are_sound(run: Run, kind: str) -> None:
     schema = json.loads(run("schema", kind).stdout)
     jsonschema.Draft202012Validator.check_schema(schema)

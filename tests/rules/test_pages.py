@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 from builder.checks.run import check_course
-from builder.findings import Rule, sort_findings
+from builder.course.course import Course
+from builder.findings import Finding, Rule, sort_findings
 from builder.reading.course_folder import read_course
+from builder.records.record_folder import read_records
 from builder.rules import RULES
 from builder.rules.page import PAGES, Example, RulePage, parse_page, read_page
 from tests.conftest import REVIEWED_ON, WriteCourse
@@ -29,7 +31,13 @@ NAMES = [rule.id for rule in CHECKED]
 def find_all(root: Path) -> str:
     reading = read_course(root, today=TODAY)
     checked = check_course(reading.course) if reading.course else ()
-    return "\n".join(map(str, sort_findings((*reading.findings, *checked))))
+    recorded = find_in_records(root, reading.course) if reading.course else ()
+    return "\n".join(map(str, sort_findings((*reading.findings, *checked, *recorded))))
+
+
+def find_in_records(root: Path, course: Course) -> tuple[Finding, ...]:
+    folder = root / "program"
+    return read_records(folder, course, today=TODAY).findings if folder.is_dir() else ()
 
 
 def test_every_rule_has_one_page_and_every_page_a_rule() -> None:

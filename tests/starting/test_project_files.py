@@ -37,7 +37,9 @@ def test_the_site_needs_the_theme_and_two_plugins_and_nothing_else(files: dict[s
 
 
 def test_what_is_made_or_private_is_kept_out_of_git(files: dict[str, str]) -> None:
-    assert {"site/", "coach/", ".cache/"} <= set(files[".gitignore"].splitlines())
+    lines = set(files[".gitignore"].splitlines())
+    assert {"site/", "coach/", "program/", ".cache/"} <= lines
+    assert {"people.csv", "results.csv", "attendance.xlsx", "not-recorded/"} <= lines
 
 
 def test_markup_in_a_name_means_nothing_in_the_guide(files: dict[str, str]) -> None:

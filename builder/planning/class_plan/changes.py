@@ -1,6 +1,6 @@
 """Changes: the smallest one that would make possible what isn't."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 
 from builder.planning.class_plan.problem import ClassProblem
@@ -37,12 +37,13 @@ class Change:
 
 
 def find_smallest_change(
-    problem: ClassProblem, must: Iterable[tuple[str, str]] = ()
+    problem: ClassProblem, must: Collection[tuple[str, str]] = ()
 ) -> Change | None:
     """Return the smallest change under which there is a plan, and people work on what they must.
 
-    ``must`` has pairs of a person and a strand in which they have work. What counts as small is
-    written in `builder.planning.class_plan.worth`. None where no such change helps.
+    ``must`` has pairs of a person and a strand in which they have work; nobody is left out for
+    that. What counts as small is written in `builder.planning.class_plan.worth`. None where no
+    such change helps.
     """
     written = write_slack_programme(problem, must)
     answer = solve(written.rows, _MOST_SECONDS)

@@ -26,6 +26,8 @@ class Version:
     points: int
     is_new: bool = False
     """Never done before: a coach looks closely."""
+    is_adapted: bool = False
+    """A notice changes it for this person."""
     props: tuple[tuple[str, int], ...] = ()
 
     @property

@@ -7,7 +7,7 @@ and the best plan itself wherever the dealing out succeeds.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from builder.planning.class_plan import worth
@@ -100,10 +100,13 @@ def write_fixed_programme(
     return written
 
 
-def write_slack_programme(problem: ClassProblem, must: Iterable[tuple[str, str]]) -> ClassProgramme:
+def write_slack_programme(
+    problem: ClassProblem, must: Collection[tuple[str, str]]
+) -> ClassProgramme:
     """Write the programme of the smallest change under which people do what they must.
 
-    ``must`` has pairs of a person and a strand. What makes a change small is in `worth`.
+    ``must`` has pairs of a person and a strand; with any, nobody may be left out. What makes a
+    change small is in `worth`.
     """
     written = ClassProgramme(problem)
     written.slack = _add_slack(written)
@@ -119,7 +122,10 @@ def write_slack_programme(problem: ClassProblem, must: Iterable[tuple[str, str]]
             for (_, who, lesson), variable in written.firsts.items()
             if who == person and problem.by_lesson[who, lesson].strand_id == strand
         ]
-        written.rows.require([*done, (written.slack.left_out[person], 1)], low=1)
+        written.rows.require(done, low=1)
+    if must:
+        out = [(variable, 1) for variable in written.slack.left_out.values()]
+        written.rows.require(out, 0, 0)
     return written
 
 
@@ -162,6 +168,7 @@ def _add_turns(
     written: ClassProgramme, kind: Kind, person: str, version: Version
 ) -> tuple[int, int]:
     cost = worth.IDLE * count_idle(kind.minutes, version)
+    cost += worth.ADAPTED * version.is_adapted
     cost += worth.OWN_PACE * fits_own_pace(kind, version)
     key = (kind, person, version.lesson_id)
     first, again = written.weigh(version.points + cost), written.weigh(worth.REPEAT + cost)

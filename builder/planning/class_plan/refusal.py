@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.planning.class_plan.problem import Version
+from builder.planning.permission import Barrier
 
 
 class Ground(StrEnum):
@@ -11,10 +12,14 @@ class Ground(StrEnum):
 
     NOT_READY = "not-ready"
     """What it builds on isn't shown yet."""
+    TOO_MUCH = "too-much"
+    """It was too much twice in a row, and an easier one is still to come."""
     BARRED = "barred"
     """A notice, the person's own hold or the air check forbids it."""
     REST_DAY = "rest-day"
     """Work was done the day before."""
+    NOT_ASKED = "not-asked"
+    """Its strand isn't among those of the class."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,3 +32,5 @@ class Refusal:
     ground: Ground
     missing: tuple[str, ...] = ()
     """Ids of the lessons that the person isn't ready in yet."""
+    barriers: tuple[Barrier, ...] = ()
+    """What bars it."""

@@ -125,6 +125,7 @@ def _sum_lessons(problem: ClassProblem, plan: ClassPlan, times: tuple[BlockTime,
             key = (person, version.lesson_id)
             points += worth.REPEAT if key in done else version.points
             points += worth.IDLE * count_idle(time.minutes, version)
+            points += worth.ADAPTED * version.is_adapted
             points += worth.OWN_PACE * (version.count == OWN_PACE != block.count)
             done.add(key)
     return points

@@ -11,6 +11,10 @@ STEP = 20
 """The next lesson of a strand, for the first time."""
 PRACTICE = 12
 """The lesson that somebody works on in a strand."""
+RETEST = 4
+"""A check whose measure is to be read again."""
+NOT_DUE = -4
+"""A check that was done and isn't due again: only for want of anything else."""
 KNOWN = 2
 """A lesson that somebody is ready in, done once more."""
 REPEAT = 1
@@ -21,6 +25,8 @@ NO_CLOSE_LOOK = -6
 """A person at whom no coach looks closely in the whole class."""
 CHANGE = -4
 """A stay in a position family: each takes getting there."""
+ADAPTED = -6
+"""A lesson that a notice changes for the person, each time: what needs no change comes first."""
 OWN_PACE = -1
 """A person who breathes at their own pace while the others count."""
 IDLE = -1
@@ -43,6 +49,8 @@ MOST_MINUTES_MORE = 60
 MOST_NEW_MORE = 4
 MOST_COPIES = 3
 """How many blocks that are alike are looked at for the smallest change."""
+ENOUGH = 1000
+"""How many there are of a prop that nobody counted."""
 MOST_TIMES = 2
 """How often somebody does the same lesson in one class."""
 CLASS_PLAN = ours(

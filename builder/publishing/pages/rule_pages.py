@@ -22,6 +22,7 @@ FAMILIES = {
     "L": "Links",
     "R": "Releases",
     "G": "Languages",
+    "K": "Records kept of people",
 }
 """What the first letter of a rule's id stands for."""
 _FOUND_LAST = "search: {boost: 0.1}"

@@ -1,6 +1,7 @@
 """Random problems of classes, and the best plan found by trying every one."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations, product
 from random import Random
 
@@ -125,17 +126,5 @@ def _choose(random: Random, lessons: list[Version]) -> tuple[Version, ...]:
     for lesson in lessons:
         if random.random() < 0.5:
             points = random.choice((worth.KNOWN, worth.KNOWN, worth.PRACTICE, worth.STEP))
-            chosen.append(
-                Version(
-                    lesson.lesson_id,
-                    lesson.strand_id,
-                    lesson.count,
-                    lesson.family,
-                    lesson.is_loaded,
-                    lesson.seconds,
-                    points,
-                    points == worth.STEP,
-                    lesson.props,
-                )
-            )
+            chosen.append(replace(lesson, points=points, is_new=points == worth.STEP))
     return tuple(chosen)

@@ -246,7 +246,7 @@ def test_a_language_that_the_course_does_not_name_is_told_and_published_nowhere(
         ("{lessons: {}}", '"lessons" is the name of a page or folder of the site already'),
         ("{map: {}}", '"map" is the name of a page or folder of the site already'),
         ("{es: {strands: [breath], pages: [indx.md]}}", 'there is no page "indx.md"'),
-        ("{es: {strands: []}}", '"strands" is a list'),
+        ("{es: {strands: []}}", '"strands" is an empty list'),
         ("{en-GB: {}}", "is the course's own language"),
         ('{"../x": {}}', '"../x" is no language tag'),
     ],

@@ -1,0 +1,67 @@
+"""`tempoleaf class`: plan a class, check a plan that was edited, or plan anew at the door."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from builder.cli.class_files import ClassDesk, open_desk
+from builder.planning.class_plan.planned import ImpossibleClass, Planner
+from builder.report.class_words import say_proof, write_class, write_impossible
+
+
+def class_(  # noqa: PLR0913  # each is an option of the command
+    file: Annotated[Path, typer.Argument(help="The class file: classes/2026-11-24-mixed.yml.")],
+    *,
+    without: Annotated[
+        list[str] | None, typer.Option(help="Leave somebody out who didn't come: an id.")
+    ] = None,
+    add: Annotated[
+        list[str] | None, typer.Option(help="Take somebody in who came as well: an id.")
+    ] = None,
+    anew: Annotated[
+        bool, typer.Option("--anew", help="Plan from the start, even if there is a plan.")
+    ] = False,
+    program: Annotated[
+        Path | None, typer.Option(help="The program folder; the project's only one if left out.")
+    ] = None,
+    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+) -> None:
+    """Plan a class: blocks that all share, and each person's own version, with the reasons.
+
+    The plan is written to plans/ beside the class files. Change it there as you like and run the
+    same command again: it is checked. With --without and --add the blocks stay and only who does
+    what changes, if that can be. It clears nobody: local rules and licensed clinicians come first.
+    Exit code 0, 1 when a plan breaks a rule or there is none, 2 when it couldn't run.
+    """
+    desk = open_desk(project, program, file)
+    people = desk.change_people(without or (), add or ())
+    planner = Planner(desk.course, desk.program, replace(desk.order, people=people))
+    if desk.plan is None or anew:
+        _print_new(desk, planner, ())
+    elif without or add:
+        _print_changed(desk, planner)
+    else:
+        checked = planner.check(desk.plan)
+        is_sound = not checked.score.breaches
+        words = "The plan was read from its file. " + ("It keeps every rule." if is_sound else "")
+        print(write_class(desk.view(checked), [words, say_proof(checked)]))
+        raise typer.Exit(0 if is_sound else 1)
+
+
+def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> None:
+    planned = planner.plan()
+    if isinstance(planned, ImpossibleClass):
+        print(write_impossible(desk.course, planned))
+        raise typer.Exit(1)
+    print(write_class(desk.view(planned), [*words, say_proof(planned), desk.keep(planned)]))
+
+
+def _print_changed(desk: ClassDesk, planner: Planner) -> None:
+    planned = planner.replan(desk.plan) if desk.plan else None
+    if planned is None:
+        _print_new(desk, planner, ("The blocks don't hold for these people: all is planned anew.",))
+        return
+    words = "The blocks stay; only who does what has changed."
+    print(write_class(desk.view(planned), [words, desk.keep(planned)]))

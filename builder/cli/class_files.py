@@ -1,0 +1,98 @@
+"""The files of a class, opened for a command, and the plan put back beside them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import NoReturn
+
+import typer
+
+from builder.course.course import Course
+from builder.errors import BuilderError
+from builder.findings import Finding
+from builder.planning.class_plan.planned import PlannedClass
+from builder.planning.overview import find_person
+from builder.reading.course_folder import read_course
+from builder.records.class_order import ClassOrder
+from builder.records.classes_folder import read_class_file
+from builder.records.folder import find_program_folder
+from builder.records.plan import ClassPlan
+from builder.records.plan_file import find_plan_path, keep_plan, read_plan_file
+from builder.records.plan_text import PlanNotes
+from builder.records.program import Program
+from builder.records.record_folder import read_people, read_records
+from builder.report.class_words import PlanView
+
+
+@dataclass(frozen=True)
+class ClassDesk:
+    """A class with all that a plan is made from, and the plan that is there."""
+
+    course: Course
+    folder: Path
+    program: Program
+    order: ClassOrder
+    plan: ClassPlan | None
+    unreadable: frozenset[str]
+
+    def change_people(self, without: Sequence[str], add: Sequence[str]) -> tuple[str, ...]:
+        """Return who comes; BuilderError for somebody unknown, or who isn't in the class."""
+        people = list(self.plan.people if self.plan else self.order.people)
+        for person in without:
+            if person not in people:
+                raise BuilderError(
+                    f'"{person}" is not in this class', f"leave out one of {', '.join(people)}"
+                )
+            people.remove(person)
+        people += [person for person in add if person not in people]
+        if not people:
+            raise BuilderError("nobody is left in this class", "leave fewer people out")
+        for person in people:
+            find_person(self.program, person, self.unreadable)
+        return tuple(people)
+
+    def view(self, planned: PlannedClass) -> PlanView:
+        """Return what is told of a plan."""
+        return PlanView(self.course, self.program.people, planned)
+
+    def keep(self, planned: PlannedClass) -> str:
+        """Write a plan to its file, and say where it is."""
+        notes = PlanNotes(
+            lesson_titles={lesson.id: lesson.title for lesson in self.course.lessons},
+            family_titles=self.course.vocabulary.families,
+            block_minutes=tuple(time.minutes for time in planned.score.times),
+            class_people=self.order.people,
+        )
+        path, earlier = keep_plan(find_plan_path(self.folder, self.order), planned.plan, notes)
+        kept = f" The one before is kept in {earlier}." if earlier else ""
+        return f"The plan is in {path}: change it as you like, and run this again.{kept}"
+
+
+def open_desk(project: Path, given: Path | None, file: Path) -> ClassDesk:
+    """Read the course, the records, the class and its plan; stop on faults of class and plan."""
+    folder = find_program_folder(project, given)
+    course = read_course(project).course
+    if course is None:
+        raise BuilderError("the course can't be read", "see: tempoleaf check")
+    reading = read_records(folder, course)
+    known, _ = read_people(folder, course)
+    path = file if file.exists() else folder / file
+    order, findings = read_class_file(folder, path, known)
+    if order is None:
+        _stop(findings)
+    plan, faults = read_plan_file(folder, known, order)
+    if faults:
+        _stop(faults)
+    tell(reading.findings)
+    return ClassDesk(course, folder, reading.program, order, plan, reading.unreadable_people)
+
+
+def tell(findings: Sequence[Finding]) -> None:
+    """Print findings of records, which leave rows out."""
+    if findings:
+        typer.echo("\n".join(map(str, findings)), err=True)
+
+
+def _stop(findings: Sequence[Finding]) -> NoReturn:
+    tell(findings)
+    raise typer.Exit(1)

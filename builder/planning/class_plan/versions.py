@@ -1,0 +1,64 @@
+"""Versions: a lesson as one person does it today, and what that is worth."""
+
+from builder.course.dose import Dose
+from builder.course.lesson import Lesson
+from builder.course.trait import is_loaded
+from builder.planning.class_plan import worth
+from builder.planning.class_plan.guests import Guest
+from builder.planning.class_plan.problem import Version
+from builder.planning.permission import AdaptationKind
+from builder.planning.standing import OBSERVE
+from builder.planning.weaker_side import plan_sides
+from builder.records.plan import OWN_PACE
+from builder.records.result import Side
+from builder.sums.schedule import make_plan
+
+_SECOND_MS = 1000
+
+
+def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
+    """Return a lesson as somebody would do it, were it allowed.
+
+    Lessons of strands that the class doesn't ask for only warm up, and count as known ones.
+    """
+    tempo, standing = lesson.drill.tempo, guest.standing
+    return Version(
+        lesson_id=lesson.id,
+        strand_id=lesson.strand.id,
+        count=OWN_PACE if tempo is None else str(tempo),
+        family=lesson.drill.position.family,
+        is_loaded=is_loaded(lesson.drill),
+        seconds=_time(lesson, guest.weaker_sides.get(lesson.id)),
+        points=_weigh(guest, lesson, is_asked=is_asked),
+        is_new=not standing.tries.get(lesson.id) and lesson.id not in standing.known,
+        is_adapted=any(
+            each.kind is AdaptationKind.ADAPT for each in guest.adaptations.get(lesson.id, ())
+        ),
+        props=tuple((use.prop.id, use.count) for use in lesson.drill.props),
+    )
+
+
+def _weigh(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
+    standing = guest.standing
+    if is_asked and lesson.id in standing.set_back:
+        return worth.PRACTICE
+    if not is_asked or lesson.id in standing.known:
+        return _weigh_known(guest, lesson, is_asked=is_asked)
+    return worth.PRACTICE if standing.tries.get(lesson.id) else worth.STEP
+
+
+def _weigh_known(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
+    if lesson.strand.aim != OBSERVE:
+        return worth.KNOWN
+    return worth.RETEST if is_asked and lesson.id in guest.due else worth.NOT_DUE
+
+
+def _time(lesson: Lesson, weaker: Side | None) -> int:
+    """Return the seconds of all sets, with the weaker side's own."""
+    plan = make_plan(lesson.drill.tempo, lesson.drill.dose)
+    whole = plan.end_ms
+    sides = plan_sides(lesson, weaker)
+    if sides is not None and isinstance(lesson.drill.dose, Dose):
+        extra = sides.weaker_sets - sides.stronger_sets
+        whole += extra * (plan.round_ms + plan.rest_ms)
+    return -(-whole // _SECOND_MS)

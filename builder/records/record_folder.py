@@ -1,0 +1,141 @@
+"""A program folder to its people, results and attendance, with every problem of every row."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta, timezone
+from pathlib import Path
+from typing import TypeVar
+
+from builder import rules
+from builder.course.course import Course
+from builder.findings import Finding, Place, sort_findings
+from builder.records.attendance import Attendance
+from builder.records.columns import ATTENDANCE, ENTRY, PEOPLE, RESULTS, Column, find_columns
+from builder.records.event_rows import read_attendance, read_result
+from builder.records.folder import ATTENDANCE as ATTENDANCE_FILE
+from builder.records.folder import PEOPLE as PEOPLE_FILE
+from builder.records.folder import RESULTS as RESULTS_FILE
+from builder.records.known import Known
+from builder.records.people_table import read_person
+from builder.records.person import Person
+from builder.records.program import Program
+from builder.records.result import Result
+from builder.records.row_check import RowCheck, inspect_rows, name_cells
+from builder.records.table import Table
+from builder.records.table_file import CSV, find_table_file, read_table, show_path
+
+_EASTERNMOST = timezone(timedelta(hours=14))
+"""Where each day begins first."""
+_Event = TypeVar("_Event", Attendance, Result)
+
+
+@dataclass(frozen=True, slots=True)
+class RecordsReading:
+    """What was read: the rows that are sound, and what is wrong with the rest."""
+
+    program: Program
+    """Without classes, which are files of their own."""
+    unreadable_people: frozenset[str]
+    """Ids of people whose own rows have faults; nothing may be planned for them."""
+    findings: tuple[Finding, ...]
+
+
+def read_records(folder: Path, course: Course, today: date | None = None) -> RecordsReading:
+    """Read what a program folder records; each bad row is a finding, and the rest is kept."""
+    known, findings = read_people(folder, course, today)
+    results, faults = _read_events(folder, RESULTS_FILE, RESULTS, known, read_result)
+    findings += faults
+    attendance, faults = _read_events(folder, ATTENDANCE_FILE, ATTENDANCE, known, read_attendance)
+    findings += faults
+    program = Program(known.people, tuple(results), tuple(attendance))
+    return RecordsReading(program, known.unreadable_people, sort_findings(findings))
+
+
+def read_people(
+    folder: Path, course: Course, today: date | None = None
+) -> tuple[Known, list[Finding]]:
+    """Read the people of a program folder, as what other rows may name."""
+    day = today or datetime.now(_EASTERNMOST).date()
+    table, columns, findings = _open_table(folder, PEOPLE_FILE, PEOPLE)
+    if table is None:
+        return Known(course, day, has_people=False), findings or [_tell_no_people(folder)]
+    people: dict[str, Person] = {}
+    unreadable = set(_list_unread_ids(table, columns))
+    taken = {person_id.casefold() for person_id in unreadable}
+    nobody = Known(course, day)
+    for check in inspect_rows(table, columns):
+        person = read_person(check, nobody)
+        person_id = check.text("id")
+        if person_id.casefold() in taken:
+            cure = "give this person another id, or take the row out"
+            check.refuse("id", f'"{person_id}" has a row already', cure, rules.ROW_DOUBLED)
+        elif person:
+            people[person.id] = person
+        elif person_id:
+            unreadable.add(person_id)
+        taken |= {person_id.casefold()} - {""}
+        findings += check.findings
+    return Known(course, day, people, frozenset(unreadable)), findings
+
+
+def find_events(
+    folder: Path, name: str, columns: Sequence[Column]
+) -> tuple[list[RowCheck] | None, list[Finding]]:
+    """Return the rows of one kind that are on record, not yet looked into.
+
+    None where their file can't be read; none at all where there is no file yet.
+    """
+    table, found, findings = _open_table(folder, name, columns)
+    if table is not None:
+        return list(inspect_rows(table, found)), findings
+    return (None if findings else []), findings
+
+
+def _read_events(
+    folder: Path,
+    name: str,
+    columns: Sequence[Column],
+    known: Known,
+    read: Callable[[RowCheck, Known], _Event | None],
+) -> tuple[list[_Event], list[Finding]]:
+    checks, findings = find_events(folder, name, columns)
+    events: list[_Event] = []
+    first_lines: dict[str, int] = {}
+    for check in checks or ():
+        event = read(check, known)
+        entry = check.text(ENTRY)
+        if entry and entry in first_lines:
+            fact = f'the mark "{entry}" stands in row {first_lines[entry]} already'
+            check.refuse(ENTRY, fact, "take this row out", rules.ROW_DOUBLED)
+        elif event and event.person_id in known.people:
+            events.append(event)
+        first_lines.setdefault(entry, check.line)
+        findings += check.findings
+    return events, findings
+
+
+def _open_table(
+    folder: Path, name: str, columns: Sequence[Column]
+) -> tuple[Table | None, Mapping[str, int], list[Finding]]:
+    """Read a table of a folder; without findings, None says that there is no such file."""
+    path, findings = find_table_file(folder, name)
+    if path is None:
+        return None, {}, findings
+    table, findings = read_table(path, show_path(folder, path))
+    if table is None:
+        return None, {}, findings
+    found, faults = find_columns(table, columns)
+    return (None if found is None else table), found or {}, findings + faults
+
+
+def _list_unread_ids(table: Table, columns: Mapping[str, int]) -> Iterator[str]:
+    """Yield the ids of rows that could be parted into cells, but no more than that."""
+    for row in table.unread:
+        person_id = name_cells(row, columns).get("id", "")
+        if len(row.cells) > 1 and person_id:
+            yield person_id
+
+
+def _tell_no_people(folder: Path) -> Finding:
+    place = Place(show_path(folder, folder / f"{PEOPLE_FILE}{CSV}"))
+    return rules.TABLE_UNREADABLE.at(place, "there is no such file", "make it, one row a person")

@@ -1,0 +1,196 @@
+"""A class plan as lines of text: what everybody shares, each person's version, and why."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from builder.course.course import Course
+from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
+from builder.records.person import Person
+from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
+from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
+from builder.report.placement_words import say_adaptation, say_barrier
+
+_MINUTE = 60
+_FULL = 0.9
+"""The share of its time that a class is to use; where less is used, the reason is told."""
+
+
+@dataclass(frozen=True)
+class PlanView:
+    """All that is told of a plan."""
+
+    course: Course
+    people: Mapping[str, Person]
+    planned: PlannedClass
+
+    @property
+    def plan(self) -> ClassPlan:
+        """Return the plan itself."""
+        return self.planned.plan
+
+
+def write_class(view: PlanView, verdict: Sequence[str]) -> str:
+    """Write a plan for a coach; the verdict says how good it is, or what was done with it."""
+    return "\n".join(
+        (
+            *_write_head(view),
+            *_write_blocks(view),
+            "",
+            *_write_cautions(view),
+            *_write_faults(view),
+            *_write_wishes(view),
+            *verdict,
+            "",
+            view.course.settings.caution.strip(),
+        )
+    )
+
+
+def _write_head(view: PlanView) -> Iterator[str]:
+    order, people = view.planned.order, len(view.plan.people)
+    coaches = len(order.coaches)
+    yield (
+        f"{order.day:%A} {order.day.day} {order.day:%B %Y}, {order.name}: "
+        f"{count(people, 'person', 'people')}, {order.minutes} minutes, "
+        f"{count(coaches, 'coach', 'coaches')}"
+    )
+    if order.note:
+        yield order.note
+    props = _count_props(view)
+    if props:
+        titles = view.course.vocabulary.props
+        listed = ", ".join(f"{titles[prop].title} × {number}" for prop, number in props.items())
+        yield f"To lay out: {listed}"
+
+
+def _count_props(view: PlanView) -> dict[str, int]:
+    """Return the most of each prop that one block uses."""
+    most: dict[str, int] = {}
+    for block in view.plan.blocks:
+        used: dict[str, int] = {}
+        for turn in block.turns:
+            version = view.planned.problem.by_lesson.get((turn.person_id, turn.lesson_id))
+            for prop, number in version.props if version else ():
+                used[prop] = used.get(prop, 0) + number
+        most = {prop: max(most.get(prop, 0), used.get(prop, 0)) for prop in {**most, **used}}
+    return {prop: most[prop] for prop in view.course.vocabulary.props if prop in most}
+
+
+def _write_blocks(view: PlanView) -> Iterator[str]:
+    reasons = {(each.block, each.person_id): each for each in view.planned.reasons}
+    for number, (block, time) in enumerate(
+        zip(view.plan.blocks, view.planned.score.times, strict=True), start=1
+    ):
+        rest = f", then {time.rest_seconds} s rest" if time.rest_seconds else ""
+        yield ""
+        yield (
+            f"{clock(time.start_seconds)}  Block {number}: {_say_frame(view.course, block)}, "
+            f"{time.minutes} min{rest}"
+        )
+        for turn in block.turns:
+            lesson = view.course.by_id.get(turn.lesson_id)
+            title = lesson.title if lesson else turn.lesson_id
+            reason = reasons.get((number, turn.person_id))
+            parts = [f"       {_call(view, turn.person_id)}: {title}"]
+            parts += _say_own_pace(view, block, turn.person_id, turn.lesson_id)
+            parts += _say_adapted(view, turn.person_id, turn.lesson_id)
+            parts += ["look closely"] if turn.has_close_look else []
+            parts += [say_reason(view.course, reason)] if reason else []
+            yield "; ".join(parts)
+
+
+def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str) -> list[str]:
+    version = view.planned.problem.by_lesson.get((person, lesson))
+    keeps = version is not None and version.count == OWN_PACE != block.count
+    return ["at their own pace"] if keeps else []
+
+
+def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
+    version = view.planned.problem.by_lesson.get((person, lesson))
+    return ["in another way, see the cautions"] if version and version.is_adapted else []
+
+
+def _say_frame(course: Course, block: PlannedBlock) -> str:
+    title = course.vocabulary.families.get(block.family, block.family)
+    return f"{title}, {block.count}"
+
+
+def _call(view: PlanView, person_id: str) -> str:
+    person = view.people.get(person_id)
+    return f"{person_id} {person.name}" if person else person_id
+
+
+def _write_cautions(view: PlanView) -> Iterator[str]:
+    """Write what changes for each person, each caution once, with the lessons it holds for."""
+    for person_id in view.plan.people:
+        told: dict[str, list[str]] = {}
+        for block in view.plan.blocks:
+            for turn in block.turns:
+                if turn.person_id == person_id:
+                    guest = view.planned.guests[person_id]
+                    for each in guest.adaptations.get(turn.lesson_id, ()):
+                        words = say_adaptation(view.course, each)
+                        told.setdefault(words, []).append(turn.lesson_id)
+        if told:
+            yield f"Cautions for {_call(view, person_id)}"
+        for words, lessons in told.items():
+            titles = dict.fromkeys(view.course.by_id[name].title for name in lessons)
+            yield f"  {', '.join(titles)}: {words}"
+        if told:
+            yield ""
+
+
+def _write_faults(view: PlanView) -> Iterator[str]:
+    if view.planned.score.breaches:
+        yield "This plan can't be taught as it stands"
+        for breach in view.planned.score.breaches:
+            yield f"  {say_breach(view.course, breach, view.planned.refusals)}"
+        yield ""
+
+
+def _write_wishes(view: PlanView) -> Iterator[str]:
+    if view.planned.wishes:
+        yield "Not in this class"
+        for wish in view.planned.wishes:
+            yield f"  {say_wish(view.course, wish)}"
+        yield ""
+
+
+def say_proof(planned: PlannedClass) -> str:
+    """Say how good a plan is."""
+    whole = f"It takes {clock(planned.score.seconds).strip()} of {planned.order.minutes} minutes"
+    points = f"{planned.score.points} points (ours)"
+    if planned.bound is None:
+        return f"{whole}, and is worth {points}."
+    blocks = len(planned.plan.blocks)
+    if (
+        blocks == planned.order.most_blocks
+        and planned.score.seconds < _FULL * planned.problem.seconds
+    ):
+        whole += f", for {blocks} blocks are the most that its file allows (blocks: {blocks})"
+    if planned.is_proven:
+        return f"{whole}. Proven best: no plan for this class is worth more than its {points}."
+    gap = planned.bound - planned.score.points
+    return f"{whole}. Not proven: another plan may be worth up to {gap} more than its {points}."
+
+
+def write_impossible(course: Course, impossible: ImpossibleClass) -> str:
+    """Say that there is no plan for a class, why as far as it is known, and what would help."""
+    lines = [f"There is no plan for {impossible.order.title}."]
+    for person in impossible.idle:
+        barriers = impossible.guests[person].barriers
+        said = {say_barrier(course, each) for own in barriers.values() for each in own}
+        why = f": {'; '.join(sorted(said))}" if said else ""
+        lines.append(f"  {person} may do nothing of it today{why}")
+    lines.append(f"  {say_change(course, impossible.change)}")
+    return "\n".join(lines)
+
+
+def clock(seconds: int) -> str:
+    """Write a time since the start as minutes and seconds."""
+    return f"{seconds // _MINUTE:2}:{seconds % _MINUTE:02}"
+
+
+def count(number: int, one: str, many: str) -> str:
+    """Write a number with its noun."""
+    return f"{number} {one if number == 1 else many}"
