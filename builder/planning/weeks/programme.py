@@ -141,9 +141,7 @@ def _is_in_line(way: Way, strand_id: str) -> bool:
     return True
 
 
-def _order(
-    rows: Programme, group: Group, unit: Unit, before: Sequence[Unit], day: int
-) -> None:
+def _order(rows: Programme, group: Group, unit: Unit, before: Sequence[Unit], day: int) -> None:
     """Keep what is done done, and let nothing be done before what it builds on."""
     variable = group.done[unit, day]
     if (unit, day - 1) in group.done:
@@ -167,7 +165,9 @@ def _bind_strand(written: WeeksProgramme, group: Group, strand_id: str) -> None:
         ]
         if terms:
             chosen = written.chosen.get((day, strand_id))
-            written.rows.require([*terms, *([(chosen, -1.0)] if chosen is not None else [])], high=0)
+            written.rows.require(
+                [*terms, *([(chosen, -1.0)] if chosen is not None else [])], high=0
+            )
 
 
 def _add_reach(written: WeeksProgramme, group: Group) -> None:

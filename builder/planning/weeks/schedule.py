@@ -98,8 +98,7 @@ def drop_idle_strands(problem: WeeksProblem, schedule: Schedule) -> Schedule:
         tuple(
             strand
             for strand in here
-            if (day, strand) in used
-            or (problem.days[day].is_retest and strand in problem.checks)
+            if (day, strand) in used or (problem.days[day].is_retest and strand in problem.checks)
         )
         for day, here in enumerate(schedule.strands)
     )

@@ -58,17 +58,19 @@ class _Round:
     best: Schedule
     effort: Effort
 
-    def ask(self, terms: Terms) -> int | None:
-        """Make a sum as large as can be; return a bound on it, None where it counts nothing."""
+    def ask(self, terms: Terms) -> int:
+        """Make a sum as large as can be; return how much larger it might still be."""
         if not terms:
-            return None
+            return 0
         set_gains(self.written, terms)
         start = write_start(self.written, self.best)
         answer = solve(
             self.written.rows, self.effort.seconds, start=start, most_nodes=self.effort.nodes
         )
         problem, ranks = self.written.problem, read_ranks(self.written, answer)
-        self.take(improve(problem, follow(problem, _read_strands(self.written, answer), ranks), ranks))
+        self.take(
+            improve(problem, follow(problem, _read_strands(self.written, answer), ranks), ranks)
+        )
         known = write_start(self.written, self.best)
         reached = round(sum(known[variable] * gain for variable, gain in terms))
         self.written.rows.require(terms, low=reached)
@@ -86,9 +88,8 @@ def find_schedule(problem: WeeksProblem, effort: Effort | None = None) -> Found:
     first = improve(problem, make_schedule(problem, {}), {})
     search = _Round(write_programme(problem), first, effort or Effort())
     written = search.written
-    gaps = []
-    for terms in (written.list_reaching(), written.list_lessons(), written.list_earliness()):
-        gaps.append(search.ask(terms) or 0)
+    sums = (written.list_reaching, written.list_lessons, written.list_earliness)
+    gaps = [search.ask(list_terms()) for list_terms in sums]
     best = search.best.worth
     bound = Worth(best.reached + gaps[0], best.lessons + gaps[1], best.earliness + gaps[2])
     return Found(drop_idle_strands(problem, search.best), bound)
@@ -141,5 +142,5 @@ def read_ranks(written: WeeksProgramme, answer: Answer) -> dict[str, dict[str, f
         for ((lesson, number), day), variable in group.done.items():
             if number == last[lesson] and answer.values[variable] > _HALF:
                 days[lesson] = min(days[lesson], day)
-        ranks |= {person: days for person in group.people}
+        ranks |= dict.fromkeys(group.people, days)
     return ranks
