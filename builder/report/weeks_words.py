@@ -118,7 +118,8 @@ def _list_changes(shortfall: Shortfall, minutes: int) -> Iterator[str]:
         yield f"{MOST_MORE_WEEKS} weeks more wouldn't be enough"
     if shortfall.more_places is not None:
         longer = minutes + shortfall.more_places * STRAND_MINUTES
-        yield f"would help: room for {shortfall.more_places} more in a class, so {longer} minutes"
+        room = count(shortfall.more_places, "strand", "strands")
+        yield f"would help: room for {room} more in a class, so {longer} minutes"
 
 
 def say_person(view: WeeksView, person_id: str) -> str:

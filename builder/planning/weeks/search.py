@@ -74,8 +74,7 @@ class _Round:
         known = write_start(self.written, self.best)
         reached = round(sum(known[variable] * gain for variable, gain in terms))
         self.written.rows.require(terms, low=reached)
-        is_proven = answer.ending is Ending.PROVEN
-        return 0 if is_proven else math.floor(answer.bound + _ROUNDING) - reached
+        return 0 if answer.ending is Ending.PROVEN else _bound(answer, terms) - reached
 
     def take(self, schedule: Schedule) -> None:
         """Keep a schedule that is worth more."""
@@ -117,7 +116,12 @@ def can_reach(
     answer = solve(written.rows, most.seconds, start=start, most_nodes=most.nodes)
     if round(answer.total) >= len(waiting):
         return True
-    return False if math.floor(answer.bound + _ROUNDING) < len(waiting) else None
+    return False if _bound(answer, terms) < len(waiting) else None
+
+
+def _bound(answer: Answer, terms: Terms) -> int:
+    """Return what a sum of shares can't pass, even where the search ended before it began."""
+    return math.floor(min(answer.bound, sum(gain for _, gain in terms)) + _ROUNDING)
 
 
 def _read_strands(written: WeeksProgramme, answer: Answer) -> Strands:
