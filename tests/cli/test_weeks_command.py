@@ -78,7 +78,7 @@ def test_class_files_are_written_for_days_that_have_none(project: Path) -> None:
     assert "strands: [breath]" in first
     assert "people: [R1, P2]" in first
     assert (classes / "2026-12-05-winter.yml").read_text(encoding="utf-8") == FILES[
-        "program/classes/2026-12-05-winter.yml",
+        "program/classes/2026-12-05-winter.yml"
     ]
     assert "stands already, left alone: 2026-12-05-winter.yml" in result.output
     again = {path.name: path.read_bytes() for path in classes.iterdir()}

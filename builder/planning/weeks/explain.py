@@ -22,7 +22,7 @@ from builder.planning.weeks.search import Effort, can_reach
 
 MOST_MORE_PLACES = 2
 """So many strands more in each class are looked at."""
-HINT = Effort(seconds=5.0, nodes=60)
+HINT = Effort(seconds=3.0, nodes=20)
 """A hint is worth no longer wait."""
 
 

@@ -85,7 +85,7 @@ def _count_wanted(problem: WeeksProblem, days: _Days, ranks: Ranks) -> Counter[s
 
 
 def _list_changed(problem: WeeksProblem, strands: Sequence[Sequence[str]]) -> Iterator[_Days]:
-    """Yield schedules that differ on one day, later days first, or have two days changed over."""
+    """Yield schedules that differ in one strand of one day, later days first."""
     for number in reversed(range(len(strands))):
         checks = _list_checks(problem, number)
         for out in ("", *(each for each in strands[number] if each not in checks)):
