@@ -11,6 +11,8 @@ from rich.console import Console
 from builder.checks.run import check_course
 from builder.findings import Finding, sort_findings, stops_publishing
 from builder.reading.course_folder import CourseReading, read_course
+from builder.records.folder import find_program_folder
+from builder.records.program_folder import find_program_faults
 from builder.report.as_json import write_json
 from builder.report.github import write_annotations
 from builder.report.sarif import write_sarif
@@ -31,6 +33,9 @@ def check(
     project: Annotated[Path, typer.Argument(help="The folder that holds content/.")] = Path(),
     *,
     strict: Annotated[bool, typer.Option("--strict", help="Let warnings fail too.")] = False,
+    program: Annotated[
+        Path | None, typer.Option(help="A program folder to check as well: people, classes, plans.")
+    ] = None,
     form: Annotated[
         Format, typer.Option("--format", help="What to print the findings as.")
     ] = Format.TEXT,
@@ -40,7 +45,10 @@ def check(
     Exit code 0 when nothing stands in the way of publishing, 1 when something does, 2 when the
     check couldn't run.
     """
-    findings, summary = find_all(read_course(project))
+    reading = read_course(project)
+    findings, summary = find_all(reading)
+    if program is not None:
+        findings, summary = _add_program(reading, program, findings, summary)
     if form is Format.TEXT and sys.stdout.isatty():
         Console(soft_wrap=True, highlight=False).print(style_text(findings, summary))
     elif form is Format.TEXT:
@@ -53,6 +61,17 @@ def check(
         print(write_annotations(findings, summary))
     stopped = any(stops_publishing(finding, strict=strict) for finding in findings)
     raise typer.Exit(1 if stopped else 0)
+
+
+def _add_program(
+    reading: CourseReading, program: Path, findings: tuple[Finding, ...], summary: Summary
+) -> tuple[tuple[Finding, ...], Summary]:
+    """Put what is wrong in a program folder to the rest; its paths are those of the folder."""
+    if reading.course is None:
+        return findings, summary
+    folder = find_program_folder(Path(), program)
+    every = sort_findings((*findings, *find_program_faults(folder, reading.course)))
+    return every, summarise(every, summary.lessons)
 
 
 def find_all(reading: CourseReading) -> tuple[tuple[Finding, ...], Summary]:

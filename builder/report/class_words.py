@@ -4,9 +4,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.course.course import Course
+from builder.findings import Finding
 from builder.planning.class_plan.explain import Reason
 from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
+from builder.planning.permission import AdaptationKind
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
 from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
@@ -86,7 +88,7 @@ def _write_blocks(view: PlanView) -> Iterator[str]:
         rest = f", then {time.rest_seconds} s rest" if time.rest_seconds else ""
         yield ""
         yield (
-            f"{clock(time.start_seconds)}  Block {number}: {_say_frame(view.course, block)}, "
+            f"{clock(time.start_seconds)}  Block {number}: {_say_frame(view, block)}, "
             f"{time.minutes} min{rest}"
         )
         for turn in block.turns:
@@ -120,12 +122,21 @@ def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str)
 
 
 def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
-    version = view.planned.problem.by_lesson.get((person, lesson))
-    return ["in another way, see the cautions"] if version and version.is_adapted else []
+    """Point from a turn to its cautions, be it allowed or not; what is general needs no pointer."""
+    changes = view.planned.guests[person].adaptations.get(lesson, ())
+    if any(each.kind is AdaptationKind.ADAPT for each in changes):
+        return ["in another way, see the cautions"]
+    own = [each for each in changes if each.notice is None or not each.notice.everywhere]
+    return ["see the cautions"] if own else []
 
 
-def _say_frame(course: Course, block: PlannedBlock) -> str:
-    title = course.vocabulary.families.get(block.family, block.family)
+def _say_frame(view: PlanView, block: PlannedBlock) -> str:
+    """Name position and count; a count that nobody keeps is none to be called out."""
+    title = view.course.vocabulary.families.get(block.family, block.family)
+    turns = ((turn.person_id, turn.lesson_id) for turn in block.turns)
+    versions = [view.planned.problem.by_lesson.get(turn) for turn in turns]
+    if all(version is None or version.count == OWN_PACE for version in versions):
+        return f"{title}, {OWN_PACE}"
     return f"{title}, {block.count}"
 
 
@@ -188,6 +199,15 @@ def say_proof(planned: PlannedClass) -> str:
         return f"{whole}. Proven best: no plan for this class is worth more than its {points}."
     gap = planned.bound - planned.score.points
     return f"{whole}. Not proven: another plan may be worth up to {gap} more than its {points}."
+
+
+def say_left_out(faults: Sequence[Finding]) -> tuple[str, ...]:
+    """Say that rows of the records count for nobody here, if any do."""
+    if not faults:
+        return ()
+    many = f"{count(len(faults), 'fault', 'faults')} in the records"
+    keeps, which = ("keeps", "it") if len(faults) == 1 else ("keep", "them")
+    return (f"{many} {keeps} rows out of this plan: mend {which} first.",)
 
 
 def write_impossible(course: Course, impossible: ImpossibleClass) -> str:

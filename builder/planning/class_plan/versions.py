@@ -7,6 +7,7 @@ from builder.planning.class_plan import worth
 from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.problem import Version
 from builder.planning.permission import AdaptationKind
+from builder.planning.standing import OBSERVE
 from builder.planning.weaker_side import plan_sides
 from builder.records.plan import OWN_PACE
 from builder.records.result import Side
@@ -28,7 +29,7 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
         family=lesson.drill.position.family,
         is_loaded=is_loaded(lesson.drill),
         seconds=_time(lesson, guest.weaker_sides.get(lesson.id)),
-        points=_weigh(guest, lesson) if is_asked else worth.KNOWN,
+        points=_weigh(guest, lesson, is_asked=is_asked),
         is_new=not standing.tries.get(lesson.id) and lesson.id not in standing.known,
         is_adapted=any(
             each.kind is AdaptationKind.ADAPT for each in guest.adaptations.get(lesson.id, ())
@@ -37,13 +38,19 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
     )
 
 
-def _weigh(guest: Guest, lesson: Lesson) -> int:
+def _weigh(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
     standing = guest.standing
-    if lesson.id in standing.set_back:
+    if is_asked and lesson.id in standing.set_back:
         return worth.PRACTICE
-    if lesson.id in standing.known:
-        return worth.RETEST if lesson.id in guest.due else worth.KNOWN
+    if not is_asked or lesson.id in standing.known:
+        return _weigh_known(guest, lesson, is_asked=is_asked)
     return worth.PRACTICE if standing.tries.get(lesson.id) else worth.STEP
+
+
+def _weigh_known(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
+    if lesson.strand.aim != OBSERVE:
+        return worth.KNOWN
+    return worth.RETEST if is_asked and lesson.id in guest.due else worth.NOT_DUE
 
 
 def _time(lesson: Lesson, weaker: Side | None) -> int:

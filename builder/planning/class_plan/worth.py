@@ -13,6 +13,8 @@ PRACTICE = 12
 """The lesson that somebody works on in a strand."""
 RETEST = 4
 """A check whose measure is to be read again."""
+NOT_DUE = -4
+"""A check that was done and isn't due again: only for want of anything else."""
 KNOWN = 2
 """A lesson that somebody is ready in, done once more."""
 REPEAT = 1

@@ -33,10 +33,10 @@ class PersonRules:
         self.person = case.program.people[person_id]
         self.order = case.order
         self.rows = [
-            row for row in case.program.attendance if row.person_id == person_id and row.day < DAY
+            row for row in case.program.attendance if row.person_id == person_id and row.day <= DAY
         ]
         self.results = [
-            row for row in case.program.results if row.person_id == person_id and row.day < DAY
+            row for row in case.program.results if row.person_id == person_id and row.day <= DAY
         ]
         self.days = {lesson.id: self._list_days(lesson.id) for lesson in self.course.lessons}
         self.letters = {name: "".join(days.values()) for name, days in self.days.items()}
@@ -117,6 +117,7 @@ class PersonRules:
         if self._waits_for_easier(lesson):
             yield "was too much"
         yield from self._list_notices(lesson)
+        yield from self._list_answers(lesson)
         tempo = lesson.drill.tempo
         if tempo and tempo.longest_hold_seconds > 1:
             best = self._find_best_hold()
@@ -156,6 +157,15 @@ class PersonRules:
             answered = {name for name, day in self.person.cleared.items() if day <= DAY}
             if notice.action is Action.ASK_FIRST and met - answered:
                 yield f"{notice.id}: no clinician was asked"
+
+    def _list_answers(self, lesson: Lesson) -> Iterator[str]:
+        """Yield what they said of themselves that keeps them from the lesson."""
+        placement = self.course.placement
+        for question in placement.questions if placement else ():
+            said = [row.value for row in self.results if row.measure_id == question.id][-1:]
+            bars = question.evidence.bars.get(str(*said), frozenset())
+            if self.course.traits_by_lesson[lesson.id] & set(bars):
+                yield f"said {said[0]} to {question.id}"
 
     def _find_best_hold(self) -> float | None:
         held = [row for row in self.results if row.measure_id == "breath-hold-seconds"]

@@ -10,11 +10,13 @@ from builder.records.result import Side
 from tests.planning.class_plan.starter_class import DAY, did, did_all, make_guest, read
 
 
-def test_what_was_recorded_on_the_day_of_the_class_does_not_count() -> None:
+def test_what_was_recorded_on_the_day_of_the_class_counts_and_nothing_later() -> None:
     rows = [*did_all("C1", "side-rib-breath"), *did("C1", "side-rib-breath", "rr", last=0)]
-    guest = make_guest(rows, [read("breath-hold-seconds", 20, "comfortable-hold", days=0)])
-    assert "side-rib-breath" not in guest.standing.known
-    assert [each.kind for each in guest.barriers["box"]] == [BarrierKind.HOLD]
+    assert "side-rib-breath" in make_guest(rows).standing.known
+    later = [*rows, *did("C1", "side-rib-breath", "ee", last=-3)]
+    assert "side-rib-breath" in make_guest(later).standing.known
+    held = read("breath-hold-seconds", 20, "comfortable-hold", days=-1)
+    assert [each.kind for each in make_guest(rows, [held]).barriers["box"]] == [BarrierKind.HOLD]
 
 
 @pytest.mark.parametrize(("seconds", "is_barred"), [(7.9, True), (8, False)])

@@ -77,7 +77,7 @@ def test_other_strands_only_warm_up() -> None:
     course = read_starter()
     others = [name for name in allowed if course.by_id[name].strand.id != "front-line"]
     assert "belly-breath" in others
-    assert {allowed[name] for name in others} == {worth.KNOWN}
+    assert {allowed[name] for name in others} == {worth.KNOWN, worth.NOT_DUE}
     assert not any(is_loaded(course.by_id[name].drill) for name in others)
     refusal = options.find_refusal("C1", "strap-hamstring")
     assert refusal is not None

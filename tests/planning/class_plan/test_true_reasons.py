@@ -150,6 +150,13 @@ def lift(case: Case, who: str, barrier: Barrier) -> Case:
         held = Result(day, who, "breath-hold-seconds", None, seconds, lesson_id="comfortable-hold")
         others = [row for row in program.results if (row.person_id, row.day) != (who, day)]
         return replace(case, program=replace(program, results=(*others, held)))
+    if barrier.kind is BarrierKind.ANSWER:
+        kept = tuple(
+            row
+            for row in program.results
+            if (row.person_id, row.measure_id) != (who, barrier.question_id)
+        )
+        return replace(case, program=replace(program, results=kept))
     changed = answer(person, barrier, case.order.day)
     return replace(case, program=replace(program, people={**program.people, who: changed}))
 

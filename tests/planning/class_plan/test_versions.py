@@ -40,7 +40,7 @@ def test_lessons_with_sides_together_stay_as_long() -> None:
     assert make("even-count", [], SLOWER_RIGHT).seconds == make("even-count", []).seconds
 
 
-@pytest.mark.parametrize(("days", "points"), [(14, worth.RETEST), (3, worth.KNOWN)])
+@pytest.mark.parametrize(("days", "points"), [(14, worth.RETEST), (3, worth.NOT_DUE)])
 def test_a_check_is_worth_more_when_its_measure_is_due(days: int, points: int) -> None:
     rows = did_all("C1", "belly-breath")
     old = [read("breath-hold-seconds", 12, "comfortable-hold", days=days)]
