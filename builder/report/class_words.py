@@ -189,16 +189,21 @@ def say_proof(planned: PlannedClass) -> str:
     points = f"{planned.score.points} points (ours)"
     if planned.bound is None:
         return f"{whole}, and is worth {points}."
-    blocks = len(planned.plan.blocks)
-    if (
-        blocks == planned.order.most_blocks
-        and planned.score.seconds < _FULL * planned.problem.seconds
-    ):
-        whole += f", for {blocks} blocks are the most that its file allows (blocks: {blocks})"
+    if planned.score.seconds < _FULL * planned.problem.seconds:
+        whole += _say_room(planned)
     if planned.is_proven:
         return f"{whole}. Proven best: no plan for this class is worth more than its {points}."
     gap = planned.bound - planned.score.points
     return f"{whole}. Not proven: another plan may be worth up to {gap} more than its {points}."
+
+
+def _say_room(planned: PlannedClass) -> str:
+    """Say why time is left, and what fills it."""
+    blocks = len(planned.plan.blocks)
+    if blocks == planned.order.most_blocks:
+        return f", for {blocks} blocks are the most that its file allows (blocks: {blocks})"
+    more = "name more strands, or let lessons be repeated by hand"
+    return f", for no further block is worth its waiting: {more}"
 
 
 def say_left_out(faults: Sequence[Finding]) -> tuple[str, ...]:

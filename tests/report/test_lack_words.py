@@ -193,14 +193,6 @@ def test_who_may_do_nothing_is_told_why() -> None:
     ]
 
 
-def test_who_is_not_ready_for_any_strand_is_told_so() -> None:
-    program = make_program([Person("C1", "Cy")], [])
-    planned = make_planner(program, make_order(["C1"], strands=["stretch"])).plan()
-    assert isinstance(planned, ImpossibleClass)
-    said = write_impossible(read_starter(), planned)
-    assert "C1 may do nothing of it today: they aren't ready yet for any lesson of its" in said
-
-
 @pytest.mark.parametrize(("seconds", "text"), [(0, " 0:00"), (90, " 1:30"), (3599, "59:59")])
 def test_times_are_minutes_and_seconds(seconds: int, text: str) -> None:
     assert clock(seconds) == text

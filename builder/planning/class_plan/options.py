@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from builder.course.course import Course
+from builder.course.graph import find_before
 from builder.course.lesson import Lesson
 from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
@@ -27,6 +28,7 @@ class Options:
         self.guests = {guest.person_id: guest for guest in guests}
         self.people = tuple(sorted(self.guests))
         self.strands = frozenset(order.strands or course.vocabulary.strands)
+        self.groundwork = {who: self._find_groundwork(each) for who, each in self.guests.items()}
 
     def pose(self) -> ClassProblem:
         """Return the problem of the class."""
@@ -67,7 +69,7 @@ class Options:
     def find_refusal(self, person_id: str, lesson_id: str) -> Refusal | None:
         """Return why somebody may not do a lesson today; None where they may."""
         guest, lesson = self.guests[person_id], self.course.by_id[lesson_id]
-        version = make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
+        version = make_version(guest, lesson, is_asked=self._is_asked(guest, lesson))
         missing = _find_missing(guest.standing, lesson)
         if lesson_id in guest.barriers:
             barriers = guest.barriers[lesson_id]
@@ -141,16 +143,31 @@ class Options:
             loaded = is_loaded(lesson.drill)
             if lesson.id in guest.barriers or (loaded and guest.worked_yesterday):
                 continue
-            yield make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
+            yield make_version(guest, lesson, is_asked=self._is_asked(guest, lesson))
 
     def _list_lessons(self, guest: Guest) -> Iterator[Lesson]:
         """Go through what somebody knows or works on: other strands only to warm up."""
         for name in self.course.teaching_order:
             lesson = self.course.by_id[name]
-            is_asked = lesson.strand.id in self.strands
+            is_asked = self._is_asked(guest, lesson)
             is_warm_up = name in guest.standing.known and not is_loaded(lesson.drill)
             if _is_ready(guest.standing, lesson) and (is_asked or is_warm_up):
                 yield lesson
+
+    def _is_asked(self, guest: Guest, lesson: Lesson) -> bool:
+        return lesson.strand.id in self.strands or lesson.id in self.groundwork[guest.person_id]
+
+    def _find_groundwork(self, guest: Guest) -> frozenset[str]:
+        """Return what leads somebody to the class's strands who can do nothing of them yet."""
+        asked = [lesson for lesson in self.course.lessons if lesson.strand.id in self.strands]
+        if any(_is_ready(guest.standing, lesson) for lesson in asked):
+            return frozenset()
+        before = {name for each in asked for name in find_before(self.course.graph, each.id)}
+        return frozenset(
+            name
+            for name in before.intersection(guest.standing.open)
+            if not is_loaded(self.course.by_id[name].drill)
+        )
 
 
 def _is_ready(standing: Standing, lesson: Lesson) -> bool:

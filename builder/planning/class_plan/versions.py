@@ -14,6 +14,7 @@ from builder.records.result import Side
 from builder.sums.schedule import make_plan
 
 _SECOND_MS = 1000
+_HOLD = "breath-hold"
 
 
 def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
@@ -40,6 +41,8 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
 
 def _weigh(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
     standing = guest.standing
+    if _gives_no_reading(guest, lesson):
+        return worth.NOT_DUE
     if is_asked and lesson.id in standing.set_back:
         return worth.PRACTICE
     if not is_asked or lesson.id in standing.known:
@@ -51,6 +54,14 @@ def _weigh_known(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
     if lesson.strand.aim != OBSERVE:
         return worth.KNOWN
     return worth.RETEST if is_asked and lesson.id in guest.due else worth.NOT_DUE
+
+
+def _gives_no_reading(guest: Guest, lesson: Lesson) -> bool:
+    """Tell whether a check says nothing of somebody: a hold that is let go by is no hold."""
+    return lesson.strand.aim == OBSERVE and any(
+        each.kind is AdaptationKind.ADAPT and each.notice and _HOLD in each.notice.traits
+        for each in guest.adaptations.get(lesson.id, ())
+    )
 
 
 def _time(lesson: Lesson, weaker: Side | None) -> int:

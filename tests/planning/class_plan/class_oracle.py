@@ -109,6 +109,21 @@ class PersonRules:
     def is_new(self, lesson_id: str) -> bool:
         return not self.letters[lesson_id] and lesson_id not in self.before
 
+    def _leads_there(self, lesson: Lesson) -> bool:
+        """Tell whether a lesson leads to the class's strands, of which nothing can be done yet."""
+        asked = [each for each in self.course.lessons if each.strand.id in self.order.strands]
+        for each in asked:
+            is_open = all(self.has(name) for name in each.builds_on)
+            if is_open and not self._waits_for_easier(each):
+                return False
+        waiting, seen = [*asked], set[str]()
+        while waiting:
+            for name in waiting.pop().builds_on:
+                if name not in seen:
+                    seen.add(name)
+                    waiting.append(self.course.by_id[name])
+        return lesson.id in seen
+
     def list_reasons(self, lesson: Lesson) -> Iterator[str]:
         """Yield why the person may not do a lesson."""
         missing = [name for name in lesson.builds_on if not self.has(name)]
@@ -129,7 +144,8 @@ class PersonRules:
         if is_work(lesson) and any(is_work(self.course.by_id[name]) for name in yesterday):
             yield "work yesterday"
         is_asked = not self.order.strands or lesson.strand.id in self.order.strands
-        if not is_asked and (is_work(lesson) or not self.knows(lesson.id)):
+        is_warm_up = not is_work(lesson) and (self.knows(lesson.id) or self._leads_there(lesson))
+        if not is_asked and not is_warm_up:
             yield "not asked for, and no quiet one that is known"
 
     def _waits_for_easier(self, lesson: Lesson) -> bool:

@@ -5,9 +5,18 @@ import pytest
 from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
 from builder.planning.class_plan.options import Options
+from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.class_plan.refusal import Ground
 from builder.records.person import Person
-from tests.planning.class_plan.starter_class import did, did_all, make_guest, make_options
+from tests.planning.class_plan.starter_class import (
+    did,
+    did_all,
+    make_guest,
+    make_options,
+    make_order,
+    make_planner,
+    make_program,
+)
 from tests.planning.starter import read_starter
 
 
@@ -111,3 +120,14 @@ def test_only_near_refusals_are_told() -> None:
     told = {refusal.version.lesson_id for refusal in options.list_refusals()}
     assert "back-rib-breath" in told
     assert "all-round-breath" not in told
+
+
+def test_a_newcomer_among_later_strands_is_given_what_leads_there() -> None:
+    program = make_program([Person("C1", "Cy")], [])
+    planned = make_planner(program, make_order(["C1"], strands=["stretch"])).plan()
+    assert isinstance(planned, PlannedClass)
+    done = {turn.lesson_id for block in planned.plan.blocks for turn in block.turns}
+    assert done
+    assert done <= set(planned.guests["C1"].standing.open)
+    strands = {read_starter().by_id[name].strand.id for name in done}
+    assert "stretch" not in strands
