@@ -43,8 +43,7 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         str, typer.Option(help="One of the course's other languages, into cards-LANGUAGE/.")
     ] = "",
     coach: Annotated[
-        bool,
-        typer.Option("--coach", help="Coach cards, with notes on the back, into coach/cards/."),
+        bool, typer.Option("--coach", help="With notes on the back, into coach/cards/.")
     ] = False,
     sheets: Annotated[
         bool, typer.Option("--sheets", help="Also several cards on a sheet, with cut marks.")
