@@ -35,7 +35,7 @@ def _list_once(face: ClassFace) -> Iterator[tuple[str, str]]:
 
 
 def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
-    """Look for each lesson behind the one before, and for its people behind it.
+    """Look for each lesson behind the one before, and for its people with their marks behind it.
 
     The same names stand in every block, so only their order tells that none is missing; what
     comes after the class, as spare blocks and cautions, doesn't count.
@@ -49,7 +49,7 @@ def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
             wanted += [
                 (
                     f'{each.id} in "{group.title}" of block {block.view.number}',
-                    f"{each.id} {each.name}",
+                    f"{each.id} {each.name} {each.marks}",
                 )
                 for each in group.people
             ]

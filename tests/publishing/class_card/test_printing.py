@@ -149,3 +149,10 @@ def test_each_lost_turn_and_caution_is_noticed(small_card: bytes) -> None:
             letters = fold_text(sentence)
             spoilt = fold_text(text).replace(letters, letters[1:])
             assert any("caution" in lost for lost in find_missing_words(face, spoilt))
+
+
+def test_a_lost_caution_mark_is_noticed(small_card: bytes) -> None:
+    face = make_face(view_demo(SMALL), ClassSetting(10, Level.WIDE))
+    text = join_readings(read_pdf(small_card))
+    assert text.count("\u25b21,2 ") > 0
+    assert find_missing_words(face, text.replace("\u25b21,2 ", "", 1)) != ()
