@@ -29,12 +29,13 @@ def _list_lines(
     course: Course, plan: HomePlan, pages: int, files: tuple[str, ...]
 ) -> Iterator[str]:
     first, last = say_day(plan.span.first_day), say_day(plan.span.last_day)
-    yield f"{plan.person_id}, {first} to {last}: {len(plan.lessons)} lessons on {pages} pages"
+    lessons, leaves = _count(len(plan.lessons), "lesson"), _count(pages, "page")
+    yield f"{plan.person_id}, {first} to {last}: {lessons} on {leaves}"
     if plan.asks_first:
         named = ", ".join(name_condition(course, name) for name in plan.asks_first)
         yield f"- no lessons: a licensed clinician comes first ({named})"
     for home in plan.lessons:
-        days = f"{len(home.days)} days, {home.minutes} min each"
+        days = f"{_count(len(home.days), 'day')}, {home.minutes} min each"
         yield f"- {name_lesson(course, home.lesson_id)}: {days}"
     if plan.ladder:
         rungs = ", ".join(str(rung) for rung in plan.ladder.rungs)
@@ -50,3 +51,7 @@ def _list_lines(
     yield "Ours, with no published source: " + "; ".join(rule.title for rule in RULES) + "."
     yield "Every caution, lesson, dose and stop sign was read back and found."
     yield f"Written: {', '.join(files)}. They are private: give them to this person only."
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -26,6 +26,7 @@ _CHARTS_ABREAST = 2.0
 _GAP = 1.2
 """After each chart, in letters, as the style sheet has it."""
 _PLOT_LINES = 5.5
+_LARGE_PLOT_LINES = 3.6
 _FOOT_LETTERS = 3.2
 _FLOOR_POINTS = {SheetForm.REGULAR: 9.0, SheetForm.LARGE: 18.0}
 
@@ -39,13 +40,14 @@ def write_sheet(view: SheetView, form: SheetForm, points: float) -> str:
     """Write a sheet at a size of its body type."""
     letter = points / POINTS_PER_INCH * MM_PER_INCH
     width = view.paper.width_mm - 2 * view.paper.margin_mm
-    sheet_is_large = form is SheetForm.LARGE
-    seen = width if sheet_is_large else width * _SEEN_SHARE
-    lines = _LARGE_FIGURE_LINES if sheet_is_large else _FIGURE_LINES
+    is_large = form is SheetForm.LARGE
+    seen = width if is_large else width * _SEEN_SHARE
+    lines = _LARGE_FIGURE_LINES if is_large else _FIGURE_LINES
     room = Room(seen, lines * letter, letter, has_one_text=True)
     labels = Labels(view.language)
-    abreast = 1.0 if sheet_is_large else max(_CHARTS_ABREAST, float(len(view.trends)))
-    chart = TrendRoom(width / abreast - _GAP * letter, _PLOT_LINES * letter, letter)
+    abreast = 1.0 if is_large else max(_CHARTS_ABREAST, float(len(view.trends)))
+    plot = _LARGE_PLOT_LINES if is_large else _PLOT_LINES
+    chart = TrendRoom(width / abreast - _GAP * letter, plot * letter, letter)
     return (
         open_templates(_TEMPLATES)
         .get_template("client.html.j2")

@@ -16,6 +16,7 @@ _REGULAR_POINTS = (10.5, 10.0, 9.5, 9.0)
 _LARGE_POINTS = 18.0
 _BEST_PAGES = 2
 """A sheet of one leaf, printed on both sides; the type gives way for it, down to its floor."""
+_OTHER_LETTERS = "write it in Latin, Greek or Cyrillic letters"
 _AGAIN = "make it again, and report it as a fault of the tool if it stays"
 
 
@@ -30,10 +31,14 @@ class PrintedSheet:
 
 def print_sheet(view: SheetView, form: SheetForm) -> PrintedSheet:
     """Print a sheet and read it back; BuilderError where anything is missing or too small."""
+    wanted = list_wanted_words(view)
+    lacking = "".join(find_lacking_signs(wanted.values()))
+    if lacking:
+        raise BuilderError(f'the typeface has no "{lacking}"', _OTHER_LETTERS)
     layout, points = _fit(view, form)
     pdf = layout.write()
     pages = read_pdf(pdf)
-    missing = find_missing_texts(join_readings(pages), list_wanted_words(view))
+    missing = find_missing_texts(join_readings(pages), wanted)
     if missing:
         raise BuilderError(f"the finished sheet lacks the {missing[0]}", _AGAIN)
     if any(page.has_words_outside for page in pages):
@@ -62,7 +67,7 @@ def _tell(lacking: str, part: str, does: str, place: Place) -> Finding:
     return rules.TEXT_LOST.at(
         place,
         f'the typeface has no "{lacking}" for {part}, and {does} on the sheet instead',
-        "write it in Latin, Greek or Cyrillic letters",
+        _OTHER_LETTERS,
     )
 
 

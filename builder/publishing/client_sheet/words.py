@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 
+from markupsafe import Markup
+
 from builder.publishing.client_sheet.view import SheetLesson, SheetView
 from builder.publishing.views.inline import strip_tags
 
@@ -23,7 +25,11 @@ def list_wanted_words(view: SheetView) -> dict[str, str]:
         ("with the coach", view.with_coach),
         ("studio", view.studio),
     )
-    return {name: strip_tags(words) for name, words in said if words}
+    return {name: _read(words) for name, words in said if words}
+
+
+def _read(words: str) -> str:
+    return strip_tags(words) if isinstance(words, Markup) else words
 
 
 def _list_lesson(lesson: SheetLesson) -> Iterator[tuple[str, str]]:
