@@ -63,6 +63,8 @@ class NextRetest:
 
     day: date
     measures: tuple[Measure, ...]
+    is_class_day: bool = True
+    """False where no class is known from the day on which something is due."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +161,7 @@ def find_next_retest(
     later = [day for day in sorted(class_days) if day >= earliest]
     day = later[0] if later else earliest
     measures = dict.fromkeys(retest.measure for retest in every if retest.due <= day)
-    return NextRetest(day, tuple(measures))
+    return NextRetest(day, tuple(measures), bool(later))
 
 
 def find_kind(drill: Drill, aim: str) -> Kind:

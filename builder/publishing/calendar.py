@@ -106,7 +106,11 @@ def _list_slots(order: CalendarOrder) -> Iterator[_Slot]:
         title = say("Practice, about {minutes} min", minutes=order.language.number(minutes))
         yield _Slot(_name(order, _PRACTICE, day.isoformat()), day, title, minutes)
     if plan.retest:
-        title = say("A look back with your coach")
+        title = (
+            say("A look back with your coach")
+            if plan.retest.is_class_day
+            else say("From today on: a look back with your coach")
+        )
         uid = _name(order, _RETEST, "next")
         yield _Slot(uid, plan.retest.day, title, _RETEST_MINUTES)
 

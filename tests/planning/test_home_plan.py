@@ -4,18 +4,19 @@ from collections.abc import Iterable
 from datetime import date
 
 import pytest
+from hypothesis import given, settings
 
 from builder.planning.home_lessons import MOST_LESSONS, WhyInClass
 from builder.planning.home_plan import HomePlan, find_class_days, find_kind, plan_home
 from builder.planning.overview import survey_person
-from builder.records.attendance import Attendance
+from builder.records.attendance import Attendance, Outcome
 from builder.records.class_order import ClassOrder
 from builder.records.person import Person
 from builder.records.program import Program
 from builder.records.result import Result, Side
 from builder.records.weeks_order import Weekday, WeeksOrder
 from builder.sums.practice import Kind
-from tests.planning.rows import do, on
+from tests.planning.rows import do, list_rows, on
 from tests.planning.starter import make_person, make_result, read_starter
 
 CHECKS = (
@@ -169,3 +170,26 @@ def test_class_days_come_from_classes_and_courses_of_weeks() -> None:
     assert find_class_days((order,), (weeks,), "C2") == (date(2026, 11, 24), date(2026, 12, 1))
     assert find_class_days((order,), (weeks,), "C1") == (date(2026, 11, 24),)
     assert find_class_days((order,), (weeks,), "C9") == ()
+
+
+def test_without_a_known_class_measuring_again_has_no_fixed_day() -> None:
+    found = plan(CHECKS).retest
+    assert found is not None
+    assert (found.day, found.is_class_day) == (on(21), False)
+
+
+@settings(max_examples=25, deadline=None)
+@given(list_rows(30))
+def test_whatever_is_on_record_nobody_practises_alone_what_no_coach_saw_go_well_enough(
+    rows: list[Attendance],
+) -> None:
+    program = Program({"ro-1": make_person()}, (), tuple(rows))
+    overview = survey_person(read_starter(), program, make_person(), on(31))
+    found = plan_home(read_starter(), program, overview, ())
+    assert len(found.lessons) <= MOST_LESSONS
+    for name in list_lessons(found):
+        assert name not in overview.barriers
+        assert overview.standing.tries[name][-1] is not Outcome.EASIER
+        assert name not in overview.standing.once_more
+        assert "hands-on" not in read_starter().traits_by_lesson[name]
+    assert [left.strand_id for left in found.left if left.strand_id == "first-checks"] == []

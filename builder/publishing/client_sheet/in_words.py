@@ -10,7 +10,7 @@ from builder.course.course import Course
 from builder.course.dose import Dose
 from builder.course.lesson import Lesson
 from builder.course.tempo import Tempo
-from builder.language import Language
+from builder.language import Language, mark
 from builder.planning.home_lessons import WhyInClass
 from builder.planning.home_plan import HomeLesson, HomePlan
 from builder.planning.overview import PersonOverview
@@ -28,7 +28,13 @@ from builder.publishing.client_sheet.view import (
 )
 from builder.publishing.views.inline import no_link
 from builder.publishing.views.lesson_in_words import view_lesson
-from builder.publishing.views.wording import word_dose, word_figures, word_position, word_rate
+from builder.publishing.views.wording import (
+    word_dose,
+    word_figures,
+    word_position,
+    word_prop,
+    word_rate,
+)
 from builder.records.result import Side
 from builder.records.studio import StudioSettings
 from builder.sums.version import find_version
@@ -56,11 +62,7 @@ def view_sheet(order: SheetOrder) -> SheetView:
         person_id=person.id,
         name=person.name,
         goal=person.goal,
-        period=language.say(
-            "Practice at home from {first} to {last}",
-            first=language.date(plan.span.first_day),
-            last=language.date(plan.span.last_day),
-        ),
+        period=_say_period(plan, order.overview.day, language),
         ask_first=_ask_first(spoken, plan),
         own_cautions=list_own_cautions(spoken, plan, order.overview),
         cautions=group_notices(spoken, plan),
@@ -79,6 +81,17 @@ def view_sheet(order: SheetOrder) -> SheetView:
         day=order.overview.day,
         accent=studio.colours.accent,
         paper=choose_paper(studio.paper),
+    )
+
+
+def _say_period(plan: HomePlan, day: date, language: Language) -> str:
+    """Say for which weeks a sheet is; one without lessons has the day on which it was made."""
+    if not plan.lessons:
+        return language.date(day)
+    return language.say(
+        "Practice at home from {first} to {last}",
+        first=language.date(plan.span.first_day),
+        last=language.date(plan.span.last_day),
     )
 
 
@@ -116,6 +129,7 @@ def _view_lesson(
         dose=_word_dose(language, lesson, home),
         time=language.say("about {minutes} min", minutes=language.number(home.minutes)),
         sides=_say_sides(home.side_plan, language),
+        props=_say_props(spoken, lesson),
         cues=tuple(cue for cue in (view.cue_inhale, view.cue_exhale) if cue),
         ready_when=view.ready_when,
         stop_if=view.stop_if,
@@ -150,6 +164,21 @@ def _say_sides(plan: SidePlan | None, language: Language) -> str:
         other=name_side(other, language),
         less=language.number(plan.stronger_sets),
     )
+
+
+def _say_props(spoken: SpokenCourse, lesson: Lesson) -> str:
+    """Say what is needed, each thing with what a household has instead."""
+    language, known = spoken.language, spoken.own.vocabulary.props
+    said = []
+    for use in lesson.drill.props:
+        prop = known[use.prop.id]
+        name = word_prop(replace(use, prop=prop))
+        said.append(
+            language.say("{prop} (or {stand_in})", prop=name, stand_in=prop.stand_in)
+            if prop.stand_in
+            else name
+        )
+    return language.say("You need: {props}", props=", ".join(said)) if said else ""
 
 
 def _view_weeks(
@@ -202,8 +231,10 @@ def _say_retest(spoken: SpokenCourse, plan: HomePlan) -> str:
         return ""
     known = spoken.own.vocabulary.measures
     titles = [known[measure.id].title for measure in plan.retest.measures]
-    return spoken.language.say(
-        "On {day} your coach measures again: {measures}.",
-        day=spoken.language.date(plan.retest.day),
-        measures=spoken.language.all_of(titles),
-    )
+    day = spoken.language.date(plan.retest.day)
+    measures = spoken.language.all_of(titles)
+    if plan.retest.is_class_day:
+        text = mark("On {day} your coach measures again: {measures}.")
+    else:
+        text = mark("At your next class from {day} on, your coach measures again: {measures}.")
+    return spoken.language.say(text, day=day, measures=measures)

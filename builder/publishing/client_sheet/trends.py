@@ -6,6 +6,7 @@ from datetime import date
 from builder.course.vocabulary import Measure
 from builder.drawing.trend_scale import TrendLine
 from builder.language import Language
+from builder.planning.measured_days import list_readers
 from builder.planning.trends import Change, Comparison, Trend
 from builder.publishing.client_sheet.languages import SpokenCourse
 from builder.publishing.client_sheet.view import SheetTrend
@@ -32,11 +33,21 @@ def _is_judged(trend: Trend) -> bool:
 def _view(spoken: SpokenCourse, group: list[Trend]) -> SheetTrend:
     measure = spoken.own.vocabulary.measures[group[0].measure.id]
     return SheetTrend(
-        f"{measure.title[:1].upper()}{measure.title[1:]}",
+        _title(spoken, group[0], measure),
         measure.unit,
         tuple(_draw(trend, spoken.language) for trend in group),
         tuple(_say(trend, measure, spoken.language) for trend in group),
     )
+
+
+def _title(spoken: SpokenCourse, trend: Trend, measure: Measure) -> str:
+    """Name a measure, with its lesson where several record it."""
+    title = f"{measure.title[:1].upper()}{measure.title[1:]}"
+    is_one_of_many = len(list_readers(spoken.original, measure.id)) > 1
+    if not is_one_of_many or trend.lesson_id not in spoken.original.by_id:
+        return title
+    lesson = spoken.find_lesson(trend.lesson_id)
+    return spoken.language.say("{measure}, {lesson}", measure=title, lesson=lesson.title)
 
 
 def _draw(trend: Trend, language: Language) -> TrendLine:

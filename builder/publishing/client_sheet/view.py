@@ -70,6 +70,8 @@ class SheetLesson:
     time: str
     sides: str
     """How the sets are shared out; empty where alike."""
+    props: str
+    """What is needed, with stand-ins; may be empty."""
     cues: tuple[Markup, ...]
     ready_when: tuple[Markup, ...]
     stop_if: tuple[Markup, ...]

@@ -37,6 +37,7 @@ def _list_lesson(lesson: SheetLesson) -> Iterator[tuple[str, str]]:
     yield f"title of {name}", lesson.title
     yield f"dose of {name}", lesson.dose
     yield f"sides of {name}", lesson.sides
+    yield f"props of {name}", lesson.props
     yield f"count of {name}", lesson.tempo_text
     yield f"version of {name}", lesson.version
     for part, texts in (

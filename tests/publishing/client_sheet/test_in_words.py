@@ -1,12 +1,14 @@
 """The words of a sheet: cautions, doses, the person's language, and plain enough to read."""
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
 from builder.course.course import Course
 from builder.course.notice import Action
-from builder.planning.overview import PersonOverview
+from builder.planning.home_plan import plan_home
+from builder.planning.overview import PersonOverview, survey_person
 from builder.planning.trends import Trend
 from builder.publishing.client_sheet.in_words import SheetOrder, view_sheet
 from builder.publishing.views.inline import strip_tags
@@ -53,6 +55,7 @@ def test_an_open_question_names_what_to_ask_about_and_gives_no_lesson() -> None:
     view = view_sheet(replace(order, plan=plan))
     assert "thin bones" in view.ask_first
     assert (view.lessons, view.no_lessons) == ((), "")
+    assert view.period == "24 November 2026"
     assert {group.action for group in view.cautions} >= {Action.STOP, Action.ASK_FIRST}
 
 
@@ -107,6 +110,27 @@ def test_both_sides_of_a_measure_share_one_chart() -> None:
     assert [line.label for line in gap.lines] == ["left", "right"]
     assert [text.split(":")[0] for text in gap.sentences] == ["Left", "Right"]
     assert gap.sentences[0].endswith("That is less, and not just by chance.")
+
+
+def test_what_is_needed_comes_with_what_a_household_has() -> None:
+    assert "soft ball (or a firm cushion)" in " ".join(each.props for each in see("C7").lessons)
+    assert see("C8").lessons[0].props.startswith("Necesitas: ")
+
+
+def test_a_ladder_begins_at_the_persons_own_rung() -> None:
+    course, program = read_starter(), read_demo().records.program
+    overview = survey_person(course, program, program.people["C2"], date(2026, 11, 5))
+    plan = plan_home(course, program, overview, ())
+    view = view_sheet(SheetOrder(course, read_demo().studio, overview, plan))
+    lesson = next(each for each in view.lessons if each.id == "tempo-ladder")
+    assert lesson.tempo_text == view.rungs[0].tempo
+    assert [rung.seconds for rung in view.rungs] == ["13 s", "14 s", "15 s"]
+    assert view.ladder_title == lesson.title
+
+
+def test_one_measure_of_two_lessons_is_told_apart() -> None:
+    titles = [trend.title for trend in see("C1").trends]
+    assert len(titles) == len(set(titles)) > 1
 
 
 def test_boxes_stand_week_by_week() -> None:

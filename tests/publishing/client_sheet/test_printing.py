@@ -12,12 +12,14 @@ from pypdfium2 import PdfDocument  # type: ignore[import-untyped]
 
 from builder.errors import BuilderError
 from builder.findings import Place
+from builder.planning.home_days import Span
+from builder.publishing.client_sheet.in_words import view_sheet
 from builder.publishing.client_sheet.printing import print_sheet, replace_lacking_signs
 from builder.publishing.client_sheet.view import Said, SheetForm
 from builder.publishing.client_sheet.words import list_wanted_words
 from builder.publishing.proof.read_back import fold_text, read_pdf
 from builder.sums.paper import PAPERS
-from tests.publishing.client_sheet.demo import print_demo, see
+from tests.publishing.client_sheet.demo import DAY, order_sheet, print_demo, see
 
 
 @pytest.mark.parametrize("person", ["C3", "C5", "C7", "C8"])
@@ -42,6 +44,16 @@ def test_no_type_is_smaller_than_its_form_allows(form: SheetForm, least: float) 
     pages = read_pdf(print_demo("C5", form).pdf)
     assert min(page.smallest_points for page in pages) >= least
     assert not any(page.has_words_outside for page in pages)
+
+
+@pytest.mark.parametrize("form", list(SheetForm))
+def test_many_days_of_many_weeks_stay_on_the_paper(form: SheetForm) -> None:
+    order = order_sheet("C5")
+    span = Span(DAY, 12)
+    days = tuple(day for week in span.list_weeks() for day in week)
+    lessons = tuple(replace(each, days=days) for each in order.plan.lessons)
+    view = view_sheet(replace(order, plan=replace(order.plan, span=span, lessons=lessons)))
+    assert print_sheet(view, form).pages >= 1
 
 
 def test_its_paper_is_a4_or_letter() -> None:
