@@ -34,6 +34,7 @@ WORDS = (
         "record",
         "person",
         "class",
+        "weeks",
         "sheet",
         "schema",
     ),

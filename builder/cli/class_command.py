@@ -33,9 +33,10 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     The plan is written to plans/ beside the class files. Change it there as you like and run the
     same command again: it is checked. With --without and --add the blocks stay and only who does
     what changes, if that can be. It clears nobody: local rules and licensed clinicians come first.
-    Exit code 0, 1 when a plan breaks a rule or there is none, 2 when it couldn't run.
+    Exit code 0, 1 when a plan breaks a rule, there is none, or rows can't be read and are left
+    out, 2 when it couldn't run.
     """
-    desk = open_desk(project, program, file)
+    desk = open_desk(project, program, file, is_anew=anew)
     people = desk.change_people(without or (), add or ())
     planner = Planner(desk.course, desk.program, replace(desk.order, people=people))
     if desk.plan is None or anew:
@@ -45,9 +46,10 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     else:
         checked = planner.check(desk.plan)
         is_sound = not checked.score.breaches
-        words = "The plan was read from its file. " + ("It keeps every rule." if is_sound else "")
-        print(write_class(desk.view(checked), [words, say_proof(checked)]))
-        raise typer.Exit(0 if is_sound else 1)
+        words = "The plan was read from its file" + (", and keeps every rule." if is_sound else ".")
+        print(write_class(desk.view(checked), [words, say_proof(checked), *desk.say_left_out()]))
+        raise typer.Exit(0 if is_sound and not desk.faults else 1)
+    raise typer.Exit(1 if desk.faults else 0)
 
 
 def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> None:
@@ -55,7 +57,8 @@ def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> Non
     if isinstance(planned, ImpossibleClass):
         print(write_impossible(desk.course, planned))
         raise typer.Exit(1)
-    print(write_class(desk.view(planned), [*words, say_proof(planned), desk.keep(planned)]))
+    verdict = [*words, say_proof(planned), desk.keep(planned), *desk.say_left_out()]
+    print(write_class(desk.view(planned), verdict))
 
 
 def _print_changed(desk: ClassDesk, planner: Planner) -> None:
@@ -64,4 +67,4 @@ def _print_changed(desk: ClassDesk, planner: Planner) -> None:
         _print_new(desk, planner, ("The blocks don't hold for these people: all is planned anew.",))
         return
     words = "The blocks stay; only who does what has changed."
-    print(write_class(desk.view(planned), [words, desk.keep(planned)]))
+    print(write_class(desk.view(planned), [words, desk.keep(planned), *desk.say_left_out()]))

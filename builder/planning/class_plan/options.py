@@ -68,12 +68,11 @@ class Options:
         """Return why somebody may not do a lesson today; None where they may."""
         guest, lesson = self.guests[person_id], self.course.by_id[lesson_id]
         version = make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
-        missing = tuple(name for name in lesson.builds_on if name not in guest.standing.met)
-        is_ready = lesson_id in guest.standing.known or lesson_id in guest.standing.open
+        missing = _find_missing(guest.standing, lesson)
         if lesson_id in guest.barriers:
             barriers = guest.barriers[lesson_id]
             return Refusal(person_id, version, Ground.BARRED, missing, barriers)
-        if not is_ready:
+        if not _is_ready(guest.standing, lesson):
             ground = Ground.NOT_READY if missing else Ground.TOO_MUCH
             return Refusal(person_id, version, ground, missing)
         if version.is_loaded and guest.worked_yesterday:
@@ -115,6 +114,7 @@ class Options:
     def _learn(self, standing: Standing, lessons: Iterable[str]) -> Standing:
         """Return a standing in which some lessons are known."""
         known, met = standing.known.union(lessons), standing.met.union(lessons)
+        behind = standing.behind.union(lessons)
         open_now = tuple(
             name
             for name in self.course.teaching_order
@@ -122,7 +122,7 @@ class Options:
             and name not in standing.too_much
             and met.issuperset(self.course.by_id[name].builds_on)
         )
-        return replace(standing, known=known, met=met, open=open_now)
+        return replace(standing, known=known, met=met, behind=behind, open=open_now)
 
     def _forgive(self, standing: Standing, lesson_id: str) -> Standing:
         """Return a standing in which a lesson wasn't too much."""
@@ -145,10 +145,24 @@ class Options:
 
     def _list_lessons(self, guest: Guest) -> Iterator[Lesson]:
         """Go through what somebody knows or works on: other strands only to warm up."""
-        ready = guest.standing.known.union(guest.standing.open)
         for name in self.course.teaching_order:
             lesson = self.course.by_id[name]
             is_asked = lesson.strand.id in self.strands
             is_warm_up = name in guest.standing.known and not is_loaded(lesson.drill)
-            if name in ready and (is_asked or is_warm_up):
+            if _is_ready(guest.standing, lesson) and (is_asked or is_warm_up):
                 yield lesson
+
+
+def _is_ready(standing: Standing, lesson: Lesson) -> bool:
+    """Tell whether somebody knows a lesson or works on it, and has all that it builds on."""
+    is_near = lesson.id in standing.known or lesson.id in standing.open
+    return is_near and not _find_missing(standing, lesson)
+
+
+def _find_missing(standing: Standing, lesson: Lesson) -> tuple[str, ...]:
+    """Return what a lesson builds on and somebody doesn't have.
+
+    What they know they don't repeat either while something under it is lost or was left out.
+    """
+    has = standing.behind if lesson.id in standing.known else standing.met
+    return tuple(name for name in lesson.builds_on if name not in has)
