@@ -51,6 +51,7 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
     course, reading = read_all(project, program)
     records = reading.records
     person = find_person(records.program, person_id, records.unreadable_people)
+    reading.refuse_half_known(person.id)
     overview = survey_person(course, records.program, person, on.date() if on else course.day)
     days = find_class_days(reading.classes, reading.courses, person.id)
     plan = plan_home(course, records.program, overview, days, weeks=weeks)

@@ -69,6 +69,25 @@ def test_somebody_whose_row_has_faults_gets_no_sheet(project: Path) -> None:
     assert list_files(project) == []
 
 
+@pytest.mark.parametrize(
+    ("file", "row"),
+    [
+        ("attendance", "2026-09-08,R1,hand-on-belly,easer\n"),
+        ("attendance", "2026-09-08,rosa,no-such-lesson,ready\n"),
+        ("results", "date,person,measure,side,value\n2026-09-08,R1,breath-hold-seconds,,lots\n"),
+    ],
+)
+def test_somebody_of_whom_a_row_is_left_out_gets_no_sheet(
+    project: Path, file: str, row: str
+) -> None:
+    with (project / f"program/{file}.csv").open("a", encoding="utf-8") as rows:
+        rows.write(row)
+    with pytest.raises(BuilderError, match="half a record"):
+        run(project, "R1", *DAY)
+    assert list_files(project) == []
+    assert run(project, "P2", *DAY).exit_code == 1
+
+
 def test_while_an_answer_is_open_there_are_no_lessons_and_no_days(project: Path) -> None:
     result = run(project, "P2", *DAY)
     assert "0 lessons" in result.stdout

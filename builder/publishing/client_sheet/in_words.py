@@ -59,6 +59,7 @@ def view_sheet(order: SheetOrder) -> SheetView:
     studio = order.studio
     return SheetView(
         language=language,
+        vocabulary_language=settings.language,
         person_id=person.id,
         name=person.name,
         goal=person.goal,

@@ -104,6 +104,8 @@ class SheetView:
     """A whole sheet."""
 
     language: Language
+    vocabulary_language: str
+    """Of positions and props: the course's own where it isn't translated."""
     person_id: str
     name: str
     goal: str
