@@ -12,6 +12,7 @@ from builder.drawing.trend_scale import (
     LEGEND_GAP,
     LEGEND_MARK,
     ROW,
+    Entry,
     TrendLine,
     TrendRoom,
     TrendSheet,
@@ -112,20 +113,24 @@ def _draw_legend(sheet: TrendSheet) -> Iterator[Svg]:
     letter = sheet.letter
     for row, entries in enumerate(sheet.rows):
         x, base = 0.0, (row * ROW + 1.0) * letter
-        middle = base - 0.32 * letter
-        for words, index in entries:
-            if index is None:
-                box = {"y": middle - 0.4 * letter, "height": 0.8 * letter}
-                yield element(
-                    "rect", x=x, width=LEGEND_MARK * letter * 0.8, fill_opacity=0.13, **box
-                )
-            else:
-                line = path("M", x, middle, "h", 0.8 * LEGEND_MARK * letter)
-                yield element("path", d=line, fill="none", **_pen(_PEN, index, sheet))
-                yield _draw_mark(x + 0.4 * LEGEND_MARK * letter, middle, index, sheet)
+        for entry in entries:
+            yield from _draw_sample(entry, x, base - 0.32 * letter, sheet)
             x += LEGEND_MARK * letter
-            yield _write(words, x, base, sheet)
-            x += measure_text(words, letter) + LEGEND_GAP * letter
+            yield _write(entry.words, x, base, sheet)
+            x += measure_text(entry.words, letter) + LEGEND_GAP * letter
+
+
+def _draw_sample(entry: Entry, x: float, middle: float, sheet: TrendSheet) -> Iterator[Svg]:
+    """Draw what a piece of the legend tells of."""
+    letter = sheet.letter
+    width = 0.8 * LEGEND_MARK * letter
+    if entry.line is not None:
+        line = path("M", x, middle, "h", width)
+        yield element("path", d=line, fill="none", **_pen(_PEN, entry.line, sheet))
+        yield _draw_mark(x + width / 2, middle, entry.line, sheet)
+    elif entry.has_mark:
+        box = {"y": middle - 0.4 * letter, "height": 0.8 * letter}
+        yield element("rect", x=x, width=width, fill_opacity=0.13, **box)
 
 
 def _write_values(sheet: TrendSheet) -> Iterator[Svg]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from builder.drawing.lettering import measure_text
+from builder.drawing.lettering import measure_text, wrap_text
 from builder.language import Language
 
 LEGEND_MARK = 2.2
@@ -36,6 +36,16 @@ class TrendRoom:
     letter_mm: float = 3.2
 
 
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One piece of the legend."""
+
+    words: str
+    line: int | None = None
+    """The number of the line that it tells of; None for the band."""
+    has_mark: bool = True
+
+
 @dataclass(frozen=True)
 class TrendSheet:
     """Where days and values stand, in millimetres."""
@@ -56,23 +66,27 @@ class TrendSheet:
         return any(line.scatter for line in self.lines)
 
     @property
-    def legend(self) -> tuple[tuple[str, int | None], ...]:
-        """Return what stands over the plot: words, and the line they tell of."""
-        names = [(line.label, index) for index, line in enumerate(self.lines) if line.label]
-        band = [(self.language.say("usual scatter of the first number"), None)]
-        return (*names, *(band if self.has_scatter else ()))
+    def legend(self) -> tuple[Entry, ...]:
+        """Return what stands over the plot; words too long for its width go on underneath."""
+        names = [Entry(line.label, index) for index, line in enumerate(self.lines) if line.label]
+        if not self.has_scatter:
+            return tuple(names)
+        room = self.room.width_mm - LEGEND_MARK * self.letter
+        said = self.language.say("usual scatter of the first number")
+        first, *more = wrap_text(said, room, self.letter)
+        return (*names, Entry(first), *(Entry(words, has_mark=False) for words in more))
 
     @property
-    def rows(self) -> tuple[tuple[tuple[str, int | None], ...], ...]:
+    def rows(self) -> tuple[tuple[Entry, ...], ...]:
         """Return the legend in rows that fit the width."""
-        rows: list[list[tuple[str, int | None]]] = []
+        rows: list[list[Entry]] = []
         used = self.room.width_mm
         for entry in self.legend:
-            width = (LEGEND_MARK + LEGEND_GAP) * self.letter + measure_text(entry[0], self.letter)
-            if used + width > self.room.width_mm:
+            width = LEGEND_MARK * self.letter + measure_text(entry.words, self.letter)
+            if used + width > self.room.width_mm or not entry.has_mark:
                 rows, used = [*rows, []], 0.0
             rows[-1].append(entry)
-            used += width
+            used += width + LEGEND_GAP * self.letter
         return tuple(map(tuple, rows))
 
     @property
