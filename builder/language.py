@@ -13,7 +13,7 @@ from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
 
 from babel import Locale, UnknownLocaleError
-from babel.dates import format_date
+from babel.dates import format_date, format_skeleton
 from babel.messages.catalog import Catalog
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
@@ -80,6 +80,14 @@ class Language:
     def number(self, value: float) -> str:
         """Write a number with the language's decimal sign and no needless digits."""
         return format_decimal(round(value, _HIGHEST_PRECISION), locale=self.locale)
+
+    def short_date(self, day: date) -> str:
+        """Write a date in few signs and without its year, such as 1 Oct."""
+        return format_skeleton("MMMd", day, locale=self.locale)
+
+    def weekday(self, day: date) -> str:
+        """Write a day of a month with its weekday in few signs, such as Thu 1."""
+        return format_skeleton("Ed", day, locale=self.locale)
 
     def date(self, day: date) -> str:
         """Write a date in full, such as 1 October 2026."""

@@ -56,6 +56,7 @@ ONLY_IN = {
     "pikepdf": {"publishing/"},
     "rich": {"report/", "cli/"},
     "soundfile": {"publishing/tracks.py"},
+    "icalendar": {"publishing/calendar.py"},
 }
 """Where a library may be known."""
 VAGUE = {"utils", "helpers", "common", "misc", "base", "core", "manager", "data", "info"}

@@ -35,6 +35,7 @@ WORDS = (
         "person",
         "class",
         "weeks",
+        "sheet",
         "schema",
     ),
     "doctor",

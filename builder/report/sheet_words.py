@@ -1,0 +1,57 @@
+"""What a client sheet holds, in a few lines for the coach who made it."""
+
+from collections.abc import Iterable, Iterator
+
+from builder.course.course import Course
+from builder.planning.home_days import CLASS_IS_WORK, MINUTES_AT_HOME, QUIET_DAYS
+from builder.planning.home_ladder import NEXT_RUNGS
+from builder.planning.home_lessons import DONE_IN_CLASS, FIVE_AT_HOME, WhyInClass
+from builder.planning.home_plan import HomePlan
+from builder.report.days import say_day
+from builder.report.look_words import name_condition
+from builder.report.progress_words import name_lesson
+
+RULES = (DONE_IN_CLASS, FIVE_AT_HOME, MINUTES_AT_HOME, CLASS_IS_WORK, QUIET_DAYS, NEXT_RUNGS)
+_WHYS = {
+    WhyInClass.NEW: "not done with a coach yet",
+    WhyInClass.LOOK: "a coach is to look first",
+    WhyInClass.BARRED: "barred for this person",
+    WhyInClass.NO_ROOM: "no room in these weeks",
+}
+
+
+def write_sheet_summary(course: Course, plan: HomePlan, pages: int, files: Iterable[str]) -> str:
+    """Write what stands on a sheet, what was left to the class and why, and where the files are."""
+    return "\n".join(_list_lines(course, plan, pages, tuple(files)))
+
+
+def _list_lines(
+    course: Course, plan: HomePlan, pages: int, files: tuple[str, ...]
+) -> Iterator[str]:
+    first, last = say_day(plan.span.first_day), say_day(plan.span.last_day)
+    lessons, leaves = _count(len(plan.lessons), "lesson"), _count(pages, "page")
+    yield f"{plan.person_id}, {first} to {last}: {lessons} on {leaves}"
+    if plan.asks_first:
+        named = ", ".join(name_condition(course, name) for name in plan.asks_first)
+        yield f"- no lessons: a licensed clinician comes first ({named})"
+    for home in plan.lessons:
+        days = f"{_count(len(home.days), 'day')}, {home.minutes} min each"
+        yield f"- {name_lesson(course, home.lesson_id)}: {days}"
+    if plan.ladder:
+        rungs = ", ".join(str(rung) for rung in plan.ladder.rungs)
+        yield f"- ladder from {plan.ladder.easy_seconds:g} s: {rungs}"
+    for left in plan.left:
+        yield (
+            f"- in class only, {course.vocabulary.strands[left.strand_id].title}: "
+            + _WHYS[left.why]
+        )
+    if plan.retest:
+        titles = ", ".join(measure.title for measure in plan.retest.measures)
+        yield f"- measure again on {say_day(plan.retest.day)}: {titles}"
+    yield "Ours, with no published source: " + "; ".join(rule.title for rule in RULES) + "."
+    yield "Every caution, lesson, dose and stop sign was read back and found."
+    yield f"Written: {', '.join(files)}. They are private: give them to this person only."
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -1,0 +1,159 @@
+"""The words of a sheet: cautions, doses, the person's language, and plain enough to read."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from builder.course.course import Course
+from builder.course.notice import Action
+from builder.planning.home_plan import plan_home
+from builder.planning.overview import PersonOverview, survey_person
+from builder.planning.trends import Trend
+from builder.publishing.client_sheet.in_words import SheetOrder, view_sheet
+from builder.publishing.views.inline import strip_tags
+from builder.sums.reading_grade import count_words, flesch_kincaid_grade
+from tests.planning.starter import read_starter
+from tests.publishing.client_sheet.demo import order_sheet, read_demo, see
+
+CLIENTS = ("C1", "C2", "C3", "C5", "C6", "C7", "C8")
+
+
+@pytest.mark.parametrize("person", CLIENTS)
+def test_every_notice_of_every_lesson_is_on_the_sheet(person: str) -> None:
+    order, view = order_sheet(person), see(person)
+    said = [str(item.words) for group in view.cautions for item in group.cautions]
+    text = strip_tags(" ".join((*said, str(view.caution.words))))
+    own = {notice.id: strip_tags(notice.short) for notice in _spoken(order).notices}
+    lessons = [order.course.by_id[home.lesson_id] for home in order.plan.lessons]
+    carried = {each.id for lesson in lessons for each in order.course.notices_for(lesson)}
+    assert carried
+    assert [name for name in sorted(carried) if own[name] not in text] == []
+
+
+def _spoken(order: SheetOrder) -> Course:
+    language = order.overview.person.language
+    return order.course.translations.get(language, order.course)
+
+
+def test_what_a_notice_changes_for_the_person_comes_first() -> None:
+    order = order_sheet("C3")
+    adapted = {
+        adaptation.text
+        for lesson in order.plan.lessons
+        for adaptation in lesson.adaptations
+        if adaptation.text
+    }
+    said = " ".join(str(item.words) for item in see("C3").own_cautions)
+    assert adapted
+    assert all(text in said for text in adapted)
+
+
+def test_an_open_question_names_what_to_ask_about_and_gives_no_lesson() -> None:
+    order = order_sheet("C3")
+    plan = replace(order.plan, asks_first=("thin-bones",), lessons=(), retest=None)
+    view = view_sheet(replace(order, plan=plan))
+    assert "thin bones" in view.ask_first
+    assert (view.lessons, view.no_lessons) == ((), "")
+    assert view.period == "24 November 2026"
+    assert {group.action for group in view.cautions} >= {Action.STOP, Action.ASK_FIRST}
+
+
+def test_a_condition_without_an_answer_is_told() -> None:
+    assert any("dolor de espalda" in item.words for item in see("C8").own_cautions)
+
+
+def test_a_low_measure_on_two_days_sends_to_a_clinician() -> None:
+    order = order_sheet("C5")
+    overview: PersonOverview = order.overview
+    trends: list[Trend] = [replace(each, asks_for_clinician=True) for each in overview.trends[:1]]
+    view = view_sheet(replace(order, overview=replace(overview, trends=tuple(trends))))
+    assert any("ask a clinician" in item.words for item in view.own_cautions)
+
+
+def test_translated_lessons_are_in_the_persons_language_and_others_say_that_they_are_not() -> None:
+    lessons = {lesson.id: lesson for lesson in see("C8").lessons}
+    assert (lessons["full-exhale"].title, lessons["full-exhale"].is_translated) == (
+        "Exhalación completa",
+        True,
+    )
+    assert (lessons["even-count"].language, lessons["even-count"].is_translated) == (
+        "en-GB",
+        False,
+    )
+    assert lessons["even-count"].dose.startswith("2 series de 6 respiraciones")
+
+
+def test_dates_and_words_are_in_the_persons_language() -> None:
+    assert (
+        see("C8").period
+        == "Práctica en casa del 25 de noviembre de 2026 al 22 de diciembre de 2026"
+    )
+
+
+def test_somebody_whose_language_nobody_speaks_gets_the_studios() -> None:
+    order = order_sheet("C5")
+    person = replace(order.overview.person, language="fy")
+    view = view_sheet(replace(order, overview=replace(order.overview, person=person)))
+    assert view.language.tag == "en-GB"
+
+
+def test_the_dose_has_the_persons_own_rest() -> None:
+    order = order_sheet("C5")
+    home = replace(order.plan.lessons[0], rest_seconds=31.0)
+    plan = replace(order.plan, lessons=(home,))
+    assert "31 s rest" in view_sheet(replace(order, plan=plan)).lessons[0].dose
+
+
+def test_both_sides_of_a_measure_share_one_chart() -> None:
+    gap = next(trend for trend in see("C7").trends if trend.unit == "cm" and len(trend.lines) > 1)
+    assert [line.label for line in gap.lines] == ["left", "right"]
+    assert [text.split(":")[0] for text in gap.sentences] == ["Left", "Right"]
+    assert gap.sentences[0].endswith("That is less, and not just by chance.")
+
+
+def test_what_is_needed_comes_with_what_a_household_has() -> None:
+    assert "soft ball (or a firm cushion)" in " ".join(each.props for each in see("C7").lessons)
+    assert see("C8").lessons[0].props.startswith("Necesitas: ")
+
+
+def test_a_ladder_begins_at_the_persons_own_rung() -> None:
+    course, program = read_starter(), read_demo().records.program
+    overview = survey_person(course, program, program.people["C2"], date(2026, 11, 5))
+    plan = plan_home(course, program, overview, ())
+    view = view_sheet(SheetOrder(course, read_demo().studio, overview, plan))
+    lesson = next(each for each in view.lessons if each.id == "tempo-ladder")
+    assert lesson.tempo_text == view.rungs[0].tempo
+    assert [rung.seconds for rung in view.rungs] == ["13 s", "14 s", "15 s"]
+    assert view.ladder_title == lesson.title
+
+
+def test_one_measure_of_two_lessons_is_told_apart() -> None:
+    titles = [trend.title for trend in see("C1").trends]
+    assert len(titles) == len(set(titles)) > 1
+
+
+def test_boxes_stand_week_by_week() -> None:
+    order = order_sheet("C5")
+    lesson = see("C5").lessons[0]
+    assert len(lesson.weeks) == order.plan.span.weeks
+    assert sum(len(week.days) for week in lesson.weeks) == len(order.plan.lessons[0].days)
+
+
+def test_the_sheets_own_words_read_at_grade_six() -> None:
+    """Flesch and Kincaid (Kincaid and others 1975), as `builder/sums/reading_grade.py` has it."""
+    view = see("C3")
+    own = [str(item.words) for item in view.own_cautions]
+    told = [text for trend in view.trends for text in trend.sentences]
+    asked = (
+        "Ask a clinician before you practise at home, and tell your coach what they said. "
+        "Until then there are no lessons on this sheet. Do each lesson as your coach showed you. "
+        "Tick a box on a day when all sets feel easy. After two easy days in a row, take the next "
+        "step. Go back a step whenever you like."
+    )
+    assert flesch_kincaid_grade(count_words(" ".join((*own, *told, asked)))) <= 6
+
+
+def test_the_demo_program_is_sound() -> None:
+    assert (read_demo().faults, read_demo().records.findings) == ((), ())
+    assert read_starter().translations
