@@ -1,6 +1,6 @@
 """Versions: a lesson as one person does it today, and what that is worth."""
 
-from builder.course.dose import Dose
+from builder.course.dose import Dose, TimedDose
 from builder.course.lesson import Lesson
 from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
@@ -28,7 +28,7 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
         count=OWN_PACE if tempo is None else str(tempo),
         family=lesson.drill.position.family,
         is_loaded=is_loaded(lesson.drill),
-        seconds=_time(lesson, guest.weaker_sides.get(lesson.id)),
+        seconds=time_sets(lesson, lesson.drill.dose, guest.weaker_sides.get(lesson.id)),
         points=_weigh(guest, lesson, is_asked=is_asked),
         is_new=not standing.tries.get(lesson.id) and lesson.id not in standing.known,
         is_adapted=any(
@@ -53,12 +53,12 @@ def _weigh_known(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
     return worth.RETEST if is_asked and lesson.id in guest.due else worth.NOT_DUE
 
 
-def _time(lesson: Lesson, weaker: Side | None) -> int:
-    """Return the seconds of all sets, with the weaker side's own."""
-    plan = make_plan(lesson.drill.tempo, lesson.drill.dose)
+def time_sets(lesson: Lesson, dose: Dose | TimedDose, weaker: Side | None) -> int:
+    """Return the seconds of all sets and rests of a dose, with the weaker side's own."""
+    plan = make_plan(lesson.drill.tempo, dose)
     whole = plan.end_ms
     sides = plan_sides(lesson, weaker)
-    if sides is not None and isinstance(lesson.drill.dose, Dose):
+    if sides is not None:
         extra = sides.weaker_sets - sides.stronger_sets
         whole += extra * (plan.round_ms + plan.rest_ms)
     return -(-whole // _SECOND_MS)
