@@ -30,7 +30,8 @@
         });
       });
       const told = sayMany("Saved: {count} row.", "Saved: {count} rows.", rows.length);
-      around.tell(`${told} ${say("See that the file is there before you erase anything.")}`);
+      const look = say("See that the file is there before you erase anything.");
+      around.tell(`${told} ${look}`);
     }
 
     /** @param {boolean} isOpen */

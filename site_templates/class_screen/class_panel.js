@@ -25,7 +25,7 @@
     let wasStand = "";
 
     /** @param {string} name @param {string} text */
-    function setText(name, text) {
+    function put(name, text) {
       const part = find(`[data-tl-${name}]`);
       if (part.textContent !== text) {
         part.textContent = text;
@@ -92,6 +92,7 @@
 
     /** @param {(now: number) => Run} next @param {number} [shown] */
     function go(next, shown) {
+      around.tell("");
       around.change((state) => {
         state.run = next(Date.now());
         state.shown = shown ?? state.run.block;
@@ -139,18 +140,18 @@
       const block = blockAt(now.block);
       const place = now.place;
       if (!block || !place) {
-        setText("step", now.kind === "wait" ? say("When all are ready") : say("Rest"));
-        setText("second", "");
-        setText("detail", now.kind === "rested" ? say("The rest is over. Begin when all are ready.") : "");
+        put("step", now.kind === "rest" ? say("Rest") : say("When all are ready"));
+        put("second", "");
+        put("detail", now.kind === "rested" && block?.rest ? say("The rest is over.") : "");
         return;
       }
       const isPaused = now.kind === "paused";
       const words = t.makeWords(screen.say, block.drill.sides);
       const told = { plan: t.planOf(block), isPaused, isOpen: false, isAgain: false };
-      setText("step", words.wordFor(told, place));
+      put("step", words.wordFor(told, place));
       const hasSecond = place.step !== "" && !isPaused;
-      setText("second", hasSecond ? words.numberFor(told, place) : "");
-      setText("detail", block.isShared ? words.whereWords(told, place) : "");
+      put("second", hasSecond ? words.numberFor(told, place) : "");
+      put("detail", block.isShared ? words.whereWords(told, place) : "");
     }
 
     /** @param {Stand} now */
@@ -172,18 +173,18 @@
         now.kind === "block" ? t.words.fill(screen.say.pause_button, {})
         : now.kind === "paused" ? say("Go on")
         : say("Begin block {number}", number);
-      setText("go", words);
+      put("go", words);
       find("[data-tl-go]").hidden = !isOn && !blockAt(next);
       find("[data-tl-end]").hidden = !isOn;
       find("[data-tl-instead]").hidden = !isElsewhere;
-      setText("instead", say("Begin block {number} instead", number));
+      put("instead", say("Begin block {number} instead", number));
       const wasCut = run.kind === "rest" && run.held !== null;
       find("[data-tl-undo]").hidden = !wasCut;
-      setText("undo", say("Go on with block {number}", { number: run.block + 1 }));
+      put("undo", say("Go on with block {number}", { number: run.block + 1 }));
       const elsewhere = isElsewhere
         ? say("You look at block {shown}. Block {number} is on.", { shown: shown + 1, number: run.block + 1 })
         : "";
-      setText("elsewhere", elsewhere);
+      put("elsewhere", elsewhere);
       find("[data-tl-finished]").hidden = isOn || blockAt(next) !== null;
     }
 
@@ -201,7 +202,7 @@
       const isOn = now.kind === "block" || now.kind === "paused";
       const late = began && next && !isOn && next.start !== null ? Date.now() - began - next.start * 1000 : 0;
       const minutes = Math.floor(late / MINUTE_MS);
-      setText("behind", minutes > 0 ? say("{count} min later than planned", { count: minutes }) : "");
+      put("behind", minutes > 0 ? say("{count} min later than planned", { count: minutes }) : "");
     }
 
     /** @param {Stand} now */
@@ -214,13 +215,14 @@
       }
       const after = next ? say("Next: {block}", { block: next.words }) : say("That was the last block.");
       if (toldAt && now.kind === "block") {
-        around.tell(block.words);
+        around.hear(block.words);
       } else if (toldAt && now.kind === "paused") {
-        around.tell(say("Paused"));
+        around.hear(say("Paused"));
       } else if (toldAt && now.kind === "rest") {
-        around.tell(`${say("Rest {seconds} s", { seconds: block.rest })}. ${after}`);
+        const rest = say("Rest {seconds} s", { seconds: block.rest });
+        around.hear(`${rest}. ${after}`);
       } else if (toldAt && now.kind === "rested") {
-        around.tell(block.rest ? say("The rest is over. Begin when all are ready.") : after);
+        around.hear(block.rest ? say("The rest is over.") : after);
       }
       toldAt = moment;
     }
@@ -237,9 +239,12 @@
       const now = stand();
       const { shown } = around.state;
       const isOn = now.kind === "block" || now.kind === "paused";
-      setText("where", say("Block {number} of {count}", { number: now.block + 1, count: blocks.length }));
+      put("where", say("Block {number} of {count}", { number: now.block + 1, count: blocks.length }));
       drawPlace(now);
-      setText("clock", now.kind === "wait" ? "" : clockWords(now.left));
+      const hasClock = isOn || now.kind === "rest";
+      put("clock", hasClock ? clockWords(now.left) : "");
+      const line = ["step", "second", "clock"].map((name) => find(`[data-tl-${name}]`).textContent);
+      put("strip", hasClock ? line.filter(Boolean).join(" \u00b7 ") : "");
       drawBar(now);
       drawButtons(now);
       drawAhead(target(), !isOn);

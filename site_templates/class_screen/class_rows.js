@@ -6,6 +6,7 @@
     ...["kind", "entry", "date", "person", "lesson", "outcome", "breaths done", "rest seconds"],
     ...["measure", "side", "value", "unit", "note"],
   ];
+  const QUOTE = '"';
   const NUMBER = /^[+-]?\d+(\.\d+)?$/;
 
   /** @param {ClassState} state @param {ScreenClass} screen @param {string} key */
@@ -54,7 +55,8 @@
 
   /** @param {string} cell */
   function quote(cell) {
-    return /[",\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+    const isPlain = [",", QUOTE, "\r", "\n"].every((sign) => !cell.includes(sign));
+    return isPlain ? cell : QUOTE + cell.replaceAll(QUOTE, QUOTE + QUOTE) + QUOTE;
   }
 
   /** @type {Tempoleaf["writeRows"]} */

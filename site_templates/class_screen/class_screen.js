@@ -50,6 +50,10 @@
       tell(words) {
         find("[data-tl-told]").textContent = words;
       },
+      /** @param {string} words */
+      hear(words) {
+        find("[data-tl-heard]").textContent = words;
+      },
       erase() {
         store.erase();
         state = t.cleanClass(null);
@@ -66,6 +70,7 @@
       find("[data-tl-door]").hidden = !isAtDoor;
       find("[data-tl-work]").hidden = isAtDoor;
       find("[data-tl-to-door]").hidden = isAtDoor;
+      find("[data-tl-other-day]").hidden = t.dayOf(new Date()) === screen.day;
       find("[data-tl-start]").textContent =
         state.began === null ? t.words.say("Start the class") : t.words.say("Back to the class");
       people.show();

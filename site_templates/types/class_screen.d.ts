@@ -173,7 +173,10 @@ interface AroundClass {
   readonly state: ClassState;
   /** Changes what is kept, keeps it, and shows it. */
   change(alter: (state: ClassState) => void): void;
+  /** Shows words, and has them read out. */
   tell(words: string): void;
+  /** Has words read out that others can see anyway. */
+  hear(words: string): void;
 }
 
 interface ClassTilesScript {
