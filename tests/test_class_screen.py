@@ -403,3 +403,26 @@ def test_the_day_of_the_rows_is_that_of_the_class(page: Page, tmp_path: Path) ->
     tap(page, "C5", "Ready")
     (row,) = read_rows(save(page, tmp_path, "rows"))
     assert row["date"] == date(2026, 11, 24).isoformat()
+
+
+def test_without_scripts_the_whole_plan_can_be_read(browser: Browser, file: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(file.as_uri())
+    assert page.get_by_role("heading", level=2).all_inner_texts()[-3:] == [
+        "Block 1: lying down, own pace, 2 min",
+        "Block 2: lying down, 4-1-4-1, 3 min",
+        "Block 3: lying down, 4-1-4-1, 3 min",
+    ]
+    context.close()
+
+
+def test_another_block_is_shown_from_its_top(page: Page) -> None:
+    page.set_viewport_size(PHONE)
+    start(page)
+    page.evaluate("scrollTo(0, 3000)")
+    page.keyboard.press("ArrowRight")
+    heading = page.get_by_role("heading", name="Block 2")
+    box = heading.bounding_box()
+    assert box is not None
+    assert 0 <= box["y"] < PHONE["height"]

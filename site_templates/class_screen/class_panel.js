@@ -130,6 +130,10 @@
         around.change((state) => {
           state.shown = index;
         });
+        const people = find("[data-tl-people]");
+        if (people.getBoundingClientRect().top < 0) {
+          people.scrollIntoView();
+        }
       }
     }
 
