@@ -107,9 +107,11 @@ class TurnWriter:
         first, second = sides.weaker_sets, sides.stronger_sets
         if sides.first is Side.LEFT:
             return self.language.say(
-                "left {first} sets, right {second}", first=first, second=second
+                "left first: {first} sets, right {second}", first=first, second=second
             )
-        return self.language.say("right {first} sets, left {second}", first=first, second=second)
+        return self.language.say(
+            "right first: {first} sets, left {second}", first=first, second=second
+        )
 
     def _plain(self, text: str) -> str:
         return strip_tags(self.inline.render(text))
