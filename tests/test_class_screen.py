@@ -234,9 +234,15 @@ def test_what_is_no_number_is_told_and_not_kept(page: Page, tmp_path: Path) -> N
     press(page, "Block 3")
     field = page.locator(tile(page, "C5")).get_by_label(LEFT).last
     field.fill("9999")
+    field.blur()
     assert field.get_attribute("aria-invalid") == "true"
     assert "from -100 to 250" in page.locator("[data-tl-told]").inner_text()
     assert read_rows(save(page, tmp_path, "rows")) == []
+    press(page, "Back to the class")
+    field.fill("9,5")
+    field.blur()
+    assert page.locator("[data-tl-told]").inner_text() == ""
+    assert [row["value"] for row in read_rows(save(page, tmp_path, "mended"))] == ["9.5"]
 
 
 def test_who_stays_away_and_who_comes_as_well(page: Page, tmp_path: Path) -> None:

@@ -309,7 +309,9 @@
       show() {
         const { began, isSilent } = around.state;
         find("[data-tl-sound]").setAttribute("aria-pressed", String(!isSilent));
-        if (began !== null) {
+        if (began === null) {
+          wake.free();
+        } else {
           wake.hold();
         }
         draw();

@@ -69,45 +69,45 @@
       around.change((state) => t.pressWatch(state, measureKeyOf(button), given));
     }
 
-    /** @param {HTMLInputElement} input @param {string | null} value */
-    function tellRange(input, value) {
-      const isWrong = value === null;
+    /** What stands in a field; null where it is no number of its range. @param {HTMLInputElement} input */
+    function read(input) {
+      const { tlLeast, tlMost, tlCount } = input.dataset;
+      if (!input.value.trim()) {
+        return "";
+      }
+      const value = t.readNumber(input.value, Number(tlLeast), Number(tlMost));
+      return tlCount === undefined || /^\d+$/.test(value || "") ? value : null;
+    }
+
+    // Told when the field is left: a number that is still being typed is no fault.
+    /** @param {HTMLInputElement} input */
+    function tellRange(input) {
+      const wasWrong = input.getAttribute("aria-invalid") === "true";
+      const isWrong = read(input) === null;
       input.setAttribute("aria-invalid", String(isWrong));
       if (isWrong) {
         const { tlLeast: least = "", tlMost: most = "" } = input.dataset;
         around.tell(say("This is not kept: give a number from {least} to {most}.", { least, most }));
+      } else if (wasWrong) {
+        around.tell("");
       }
-    }
-
-    /** @param {HTMLInputElement} input */
-    function read(input) {
-      const { tlLeast, tlMost } = input.dataset;
-      const isEmpty = !input.value.trim();
-      const value = isEmpty ? "" : t.readNumber(input.value, Number(tlLeast), Number(tlMost));
-      const isWhole = input.dataset.tlCount === undefined || /^\d*$/.test(value || "");
-      tellRange(input, isWhole ? value : null);
-      return isWhole ? value : null;
     }
 
     /** @param {HTMLInputElement} input */
     function typeCount(input) {
-      const value = read(input);
-      const name = t.dataOf(input, "tlCount");
-      if (value !== null && (name === "breaths" || name === "rest")) {
-        around.change((state) => {
-          const key = keyOf(input);
-          const { mark, ...given } = givenOf(input);
-          const kept = state.turns[key] || { ...given, outcome: "", entry: mark };
-          state.turns[key] = { ...kept, [name]: value };
-        });
-      }
+      const name = input.dataset.tlCount === "rest" ? "rest" : "breaths";
+      around.change((state) => {
+        const key = keyOf(input);
+        const { mark, ...given } = givenOf(input);
+        const kept = state.turns[key] || { ...given, outcome: "", entry: mark };
+        state.turns[key] = { ...kept, [name]: read(input) || "" };
+      });
     }
 
     // What is no number isn't kept, and what stood there before doesn't go out in its place.
     /** @param {HTMLInputElement} input */
     function typeNumber(input) {
-      const value = read(input) || "";
-      const given = { value, unit: unitOf(input), mark: t.makeMark(day) };
+      const given = { value: read(input) || "", unit: unitOf(input), mark: t.makeMark(day) };
       around.change((state) => t.noteReading(state, `${measureKeyOf(input)}/1`, given));
     }
 
@@ -138,6 +138,12 @@
         typeCount(input);
       } else if (input instanceof HTMLInputElement && input.dataset.tlNumber !== undefined) {
         typeNumber(input);
+      }
+    });
+    document.addEventListener("change", (event) => {
+      const input = event.target;
+      if (input instanceof HTMLInputElement && input.dataset.tlLeast !== undefined) {
+        tellRange(input);
       }
     });
 

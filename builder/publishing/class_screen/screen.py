@@ -11,6 +11,7 @@ from builder.course.course import Colours
 from builder.drawing.labels import labels_in
 from builder.language import Language, language_of
 from builder.publishing.class_screen.figures import draw_figures
+from builder.publishing.class_screen.proof import prove_class_screen
 from builder.publishing.class_screen.tiles import list_blocks, list_others, list_turns
 from builder.publishing.environment import open_templates
 from builder.publishing.pages.assets import NIGHT, NIGHT_INK, write_words
@@ -37,7 +38,10 @@ _NIGHT_LEAST = 7.0
 
 
 def write_class_screen(view: ClassView) -> str:
-    """Return the page of a class; it asks nobody for anything, and its title names no person."""
+    """Return the page of a class; it asks nobody for anything, and its title names no person.
+
+    BuilderError where the finished page lacks what it must say.
+    """
     language = language_of(view.language)
     turns = list_turns(view)
     figures = draw_figures(turns, labels_in(view.language))
@@ -57,6 +61,7 @@ def write_class_screen(view: ClassView) -> str:
         values=_embed(_describe(view, language, [each.clock for each in blocks])),
         **language.sayings,
     )
+    prove_class_screen(view, html)
     return add_closed_policy(html)
 
 

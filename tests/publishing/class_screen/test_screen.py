@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from builder.errors import BuilderError
+from builder.publishing.class_screen.proof import prove_class_screen
 from builder.publishing.class_screen.screen import write_class_screen
+from builder.publishing.coach_folder import write_class_files
 from tests.for_everybody.test_html import check_html
 from tests.publishing.class_screen.views import NAMES, make_view
 
@@ -96,3 +99,19 @@ def test_the_page_is_html_as_the_standard_has_it(html: str, tmp_path: Path) -> N
     without_policy = re.sub(r'<meta http-equiv="Content-Security-Policy"[^>]*>', "", html)
     (tmp_path / "screen.html").write_text(without_policy, encoding="utf-8")
     assert check_html(tmp_path) == []
+
+
+@pytest.mark.parametrize(
+    "text", ["Sit on a chair", "This is general exercise, not medical advice.", "Even count"]
+)
+def test_a_page_that_lacks_what_it_must_say_is_refused(html: str, text: str) -> None:
+    prove_class_screen(make_view(), html)
+    with pytest.raises(BuilderError, match=text):
+        prove_class_screen(make_view(), html.replace(text, ""))
+
+
+def test_the_screen_lies_beside_the_card_in_the_coach_folder(tmp_path: Path) -> None:
+    paths = write_class_files(make_view(), tmp_path, "a5")
+    folder = tmp_path / "coach" / "classes" / "2026-11-24-mixed"
+    assert folder / "screen.html" in paths
+    assert (folder / "screen.html").read_text("utf-8") == write_class_screen(make_view())
