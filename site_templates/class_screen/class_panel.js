@@ -23,12 +23,18 @@
     const wake = t.makeWake(() => tellWake());
     let toldAt = "";
     let wasStand = "";
+    let drawnAt = "";
+
+    // What was written is remembered: ten times a second the page is left alone where it can be.
+    /** @type {Map<string, {part: HTMLElement, text: string}>} */
+    const written = new Map();
 
     /** @param {string} name @param {string} text */
     function put(name, text) {
-      const part = find(`[data-tl-${name}]`);
-      if (part.textContent !== text) {
-        part.textContent = text;
+      const known = written.get(name) || { part: find(`[data-tl-${name}]`), text: "" };
+      if (known.text !== text) {
+        known.part.textContent = text;
+        written.set(name, { ...known, text });
       }
     }
 
@@ -239,32 +245,45 @@
       wasStand = now.kind;
     }
 
-    function draw() {
-      const now = stand();
-      const { shown } = around.state;
-      const isOn = now.kind === "block" || now.kind === "paused";
-      put("where", say("Block {number} of {count}", { number: now.block + 1, count: blocks.length }));
+    /** What changes with time alone. @param {Stand} now */
+    function drawTime(now) {
       drawPlace(now);
-      const hasClock = isOn || now.kind === "rest";
+      const hasClock = now.place !== null || now.kind === "rest";
       put("clock", hasClock ? clockWords(now.left) : "");
-      const line = ["step", "second", "clock"].map((name) => find(`[data-tl-${name}]`).textContent);
+      const line = ["step", "second", "clock"].map((name) => written.get(name)?.text);
       put("strip", hasClock ? line.filter(Boolean).join(" \u00b7 ") : "");
       drawBar(now);
+      drawBehind(now);
+    }
+
+    /** @param {Stand} now */
+    function drawBlocks(now) {
+      const { shown } = around.state;
+      const isOn = now.place !== null;
+      put("where", say("Block {number} of {count}", { number: now.block + 1, count: blocks.length }));
       drawButtons(now);
       drawAhead(target(), !isOn);
-      drawBehind(now);
-      tellChange(now);
-      soundRest(now);
       t.findAll(document, "[data-tl-block-tiles]").forEach((part) => {
         part.hidden = part.dataset.tlBlockTiles !== String(shown);
       });
       t.findAll(document, "[data-tl-show]").forEach((button) => {
         const index = Number(button.dataset.tlShow);
-        const isShown = index === shown;
-        button.setAttribute("aria-current", isShown ? "step" : "false");
+        button.setAttribute("aria-current", index === shown ? "step" : "false");
         button.classList.toggle("is-on", isOn && index === now.block);
       });
-      find("[data-tl-panel]").dataset.tlStand = now.kind;
+    }
+
+    /** @param {boolean} isWhole */
+    function draw(isWhole) {
+      const now = stand();
+      const moment = `${now.kind}/${now.block}/${around.state.shown}`;
+      if (isWhole || moment !== drawnAt) {
+        drawBlocks(now);
+        drawnAt = moment;
+      }
+      drawTime(now);
+      tellChange(now);
+      soundRest(now);
     }
 
     function followPage() {
@@ -314,11 +333,11 @@
         } else {
           wake.hold();
         }
-        draw();
+        draw(true);
       },
       tick() {
         queue();
-        draw();
+        draw(false);
       },
       toggle,
       turn,

@@ -209,11 +209,8 @@
 
     /** @param {number} now */
     function tick(now) {
-      t.findAll(document, "[data-tl-watches]").forEach((side) => {
-        if (!closest(side, "[data-tl-block-tiles]").hidden) {
-          showWatch(side, now);
-        }
-      });
+      const shown = document.querySelector("[data-tl-block-tiles]:not([hidden])");
+      t.findAll(shown || document, "[data-tl-watches]").forEach((side) => showWatch(side, now));
     }
 
     return {
