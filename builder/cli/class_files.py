@@ -12,6 +12,8 @@ from builder.errors import BuilderError
 from builder.findings import Finding
 from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.overview import find_person
+from builder.publishing.coach_folder import write_class_files
+from builder.publishing.views.class_in_words import view_class
 from builder.reading.course_folder import read_course
 from builder.records.class_order import ClassOrder
 from builder.records.classes_folder import read_class_file
@@ -21,6 +23,7 @@ from builder.records.plan_file import find_plan_path, keep_plan, read_plan_file
 from builder.records.plan_text import PlanNotes
 from builder.records.program import Program
 from builder.records.record_folder import read_people, read_records
+from builder.records.studio_file import read_studio_file
 from builder.report.class_words import PlanView
 
 
@@ -29,6 +32,7 @@ class ClassDesk:
     """A class with all that a plan is made from, and the plan that is there."""
 
     course: Course
+    project: Path
     folder: Path
     program: Program
     order: ClassOrder
@@ -67,6 +71,15 @@ class ClassDesk:
         kept = f" The one before is kept in {earlier}." if earlier else ""
         return f"The plan is in {path}: change it as you like, and run this again.{kept}"
 
+    def hand_out(self, planned: PlannedClass) -> str:
+        """Write what a coach takes to the class, and say where it is."""
+        studio, faults = read_studio_file(self.folder, self.course)
+        if studio is None:
+            _stop(faults)
+        view = view_class(self.course, self.program, planned, studio)
+        paths = write_class_files(view, self.project, studio.paper)
+        return f"For the coach alone: {', '.join(map(str, paths))}, read back and complete."
+
 
 def open_desk(project: Path, given: Path | None, file: Path) -> ClassDesk:
     """Read the course, the records, the class and its plan; stop on faults of class and plan."""
@@ -84,7 +97,9 @@ def open_desk(project: Path, given: Path | None, file: Path) -> ClassDesk:
     if faults:
         _stop(faults)
     tell(reading.findings)
-    return ClassDesk(course, folder, reading.program, order, plan, reading.unreadable_people)
+    return ClassDesk(
+        course, project, folder, reading.program, order, plan, reading.unreadable_people
+    )
 
 
 def tell(findings: Sequence[Finding]) -> None:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate
 
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.language import Language
@@ -11,6 +12,10 @@ from builder.publishing.views.wording import word_dose
 
 _MINUTE = 60
 _NUMBER = re.compile(r"([0-9]+)")
+
+
+Caution = tuple[str, str, tuple[tuple[int, str], ...]]
+"""Id, name, and numbered sentences of one person for whom something is changed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +80,15 @@ class ClassFace:
     """What is noted in the class, each measure once."""
     looks: tuple[tuple[str, str], ...]
     """When coaches look closely, and at whom."""
-    cautions: tuple[tuple[str, str, tuple[tuple[int, str], ...]], ...]
-    """Id, name, and numbered sentences of each person for whom something is changed."""
+    cautions: tuple[Caution, ...]
+
+    @property
+    def caution_columns(self) -> tuple[tuple[Caution, ...], ...]:
+        """Part the cautions into two columns, the first at least as long as the second."""
+        lengths = [sum(len(words) for _, words in own) for _, _, own in self.cautions]
+        sums = list(accumulate(lengths, initial=0))
+        cut = next(number for number, length in enumerate(sums) if 2 * length >= sums[-1])
+        return self.cautions[:cut], self.cautions[cut:]
 
 
 def face_class(view: ClassView, language: Language, *, has_short_names: bool = False) -> ClassFace:

@@ -28,8 +28,7 @@ _FIGURE_ROOMS = {Level.WIDE: Room(24, 20), Level.DENSE: Room(15, 11)}
 
 def make_face(view: ClassView, setting: ClassSetting) -> ClassFace:
     """Return what stands on a card in a setting."""
-    short = setting.level is not Level.WIDE
-    return face_class(view, language_of(view.language), has_short_names=short)
+    return face_class(view, language_of(view.language), has_short_names=not setting.is_wide)
 
 
 def write_class_card(face: ClassFace, setting: ClassSetting) -> str:
@@ -41,9 +40,9 @@ def write_class_card(face: ClassFace, setting: ClassSetting) -> str:
         "card": face,
         "view": view,
         "setting": setting,
-        "level": setting.level.name.lower(),
-        "is_wide": setting.level is Level.WIDE,
-        "is_bare": setting.level is Level.BARE,
+        "is_wide": setting.is_wide,
+        "is_bare": setting.is_bare,
+        "is_split": setting.level is Level.SPLIT,
         "figures": drawings.draw_figures(),
         "strips": drawings.draw_strips(),
         "day": language.date(view.day),
@@ -87,7 +86,7 @@ class _Drawings:
         return {
             (block.view.number, lesson_id): self._draw(figure, block, lesson_id, room)
             for block in self.face.blocks
-            for lesson_id, figure in _list_figures(block, every=self.setting.level is Level.WIDE)
+            for lesson_id, figure in _list_figures(block, every=self.setting.is_wide)
         }
 
     def _draw(self, figure: Figure, block: BlockFace, lesson_id: str, room: Room) -> Markup:

@@ -30,6 +30,7 @@ def print_class_card(view: ClassView, sheet: Paper) -> bytes:
     BuilderError where it is too long at the smallest type, and where the finished file lacks
     anything that it must say.
     """
+    _refuse_lacking_signs(view)
     setting, layout = _fit(view, sheet)
     face, pdf = make_face(view, setting), layout.write()
     _prove(face, pdf)
@@ -73,13 +74,9 @@ def _prove(face: ClassFace, pdf: bytes) -> None:
     ]
     if faults:
         more = f" and {len(faults) - 1} more" if len(faults) > 1 else ""
-        lacking = "".join(find_lacking_signs(name for _, name in face.view.people))
-        cure = "report it as a fault of the tool"
-        if lacking:
-            cure = (
-                f'write names in Latin, Greek or Cyrillic letters: the typeface has no "{lacking}"'
-            )
-        raise BuilderError(f"the finished class card lacks {faults[0]}{more}", cure)
+        raise BuilderError(
+            f"the finished class card lacks {faults[0]}{more}", "report it as a fault of the tool"
+        )
     if any(page.has_words_outside for page in pages):
         raise BuilderError("words of the class card left its page", "shorten names and titles")
     smallest = min(page.smallest_points for page in pages)
@@ -87,4 +84,22 @@ def _prove(face: ClassFace, pdf: bytes) -> None:
         raise BuilderError(
             f"the class card has type of {smallest:g} pt, under {FLOOR_POINTS:g} pt",
             "report it as a fault of the tool",
+        )
+
+
+def _refuse_lacking_signs(view: ClassView) -> None:
+    """Stop where words would print as empty boxes."""
+    turns = [turn for block in (*view.blocks, *view.spare) for turn in block.turns]
+    lacking = find_lacking_signs(
+        (
+            *(name for _, name in view.people),
+            *(view.name, view.note, view.studio, view.caution, *view.coaches),
+            *(f"{turn.title} {turn.look_at}" for turn in turns),
+            *(sentence for _, sentences in view.cautions for sentence in sentences),
+        )
+    )
+    if lacking:
+        raise BuilderError(
+            f'the typeface has no "{"".join(lacking)}", which would print as empty boxes',
+            "write these words in Latin, Greek or Cyrillic letters",
         )

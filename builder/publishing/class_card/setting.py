@@ -13,6 +13,8 @@ class Level(IntEnum):
     """People stand side by side by first names; a lesson's figure comes once."""
     BARE = 2
     """No figures; what to look at stands where a coach looks closely."""
+    SPLIT = 3
+    """As bare, and a block may run on from one page to the next."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +23,16 @@ class ClassSetting:
 
     points: float
     level: Level
+
+    @property
+    def is_wide(self) -> bool:
+        """Tell whether each person has a line of their own."""
+        return self.level is Level.WIDE
+
+    @property
+    def is_bare(self) -> bool:
+        """Tell whether figures give way."""
+        return self.level >= Level.BARE
 
     @property
     def title_points(self) -> float:
@@ -38,5 +50,6 @@ SETTINGS = {
     Level.WIDE: (12.0, 11.5, 11.0, 10.5, 10.0),
     Level.DENSE: (12.0, 11.0, 10.5, 10.0, 9.5, 9.0),
     Level.BARE: (11.0, 10.5, 10.0, 9.5, 9.0),
+    Level.SPLIT: (9.5, 9.0),
 }
 """Sizes of type on each level, in points, the largest first."""
