@@ -37,7 +37,9 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     The plan is written to plans/ beside the class files. Change it there as you like and run the
     same command again: it is checked. With --without and --add the blocks stay and only who does
     what changes, if that can be. With --print the class card and the class screen are written for
-    the coach alone, unless the plan breaks a rule. It clears nobody: local rules and licensed clinicians come first.
+    the coach alone, unless the plan breaks a rule. It clears nobody: local rules and licensed
+    clinicians come first.
+
     Exit code 0, 1 when a plan breaks a rule or there is none, 2 when it couldn't run.
     """
     desk = open_desk(project, program, file)
