@@ -77,6 +77,7 @@ def test_caution_privacy_and_stop_signs_are_there(html: str) -> None:
     for block in view.blocks:
         for sign in {sign for turn in block.turns for sign in turn.stop_if}:
             assert sign in html
+    assert html.count("You feel pain, get dizzy, tingle or run short of air") == len(view.blocks)
 
 
 def test_a_figure_is_drawn_once_however_many_do_it(html: str) -> None:
