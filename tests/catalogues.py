@@ -23,6 +23,7 @@ METHODS = [
     ("site_templates/**.j2", "jinja2"),
     ("site_templates/**.xhtml", "jinja2"),
     ("site_templates/assets/**.js", "javascript"),
+    ("site_templates/class_screen/**.js", "javascript"),
 ]
 KEYWORDS: Mapping[str, object] = {
     **dict.fromkeys(("say", "say_html", "mark"), None),

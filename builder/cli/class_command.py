@@ -25,7 +25,7 @@ def class_(  # noqa: PLR0913  # each is an option of the command
         bool, typer.Option("--anew", help="Plan from the start, even if there is a plan.")
     ] = False,
     print_: Annotated[
-        bool, typer.Option("--print", help="Write the class card, into coach/classes/.")
+        bool, typer.Option("--print", help="Write card and screen, into coach/classes/.")
     ] = False,
     program: Annotated[
         Path | None, typer.Option(help="The program folder; the project's only one if left out.")
@@ -36,10 +36,12 @@ def class_(  # noqa: PLR0913  # each is an option of the command
 
     The plan is written to plans/ beside the class files. Change it there as you like and run the
     same command again: it is checked. With --without and --add the blocks stay and only who does
-    what changes, if that can be. With --print the class card is written for the coach alone, unless
-    the plan breaks a rule or rows are left out. It clears nobody: local rules and licensed
-    clinicians come first. Exit code 0, 1 when a plan breaks a rule, there is none, or rows can't be
-    read and are left out, 2 when it couldn't run.
+    what changes, if that can be. With --print the class card and the class screen are written for
+    the coach alone, unless the plan breaks a rule or rows are left out. It clears nobody: local
+    rules and licensed clinicians come first.
+
+    Exit code 0, 1 when a plan breaks a rule, there is none, or rows can't be read and are left
+    out, 2 when it couldn't run.
     """
     desk = open_desk(project, program, file, is_anew=anew)
     people = desk.change_people(without or (), add or ())

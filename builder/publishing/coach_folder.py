@@ -3,12 +3,14 @@
 from pathlib import Path
 
 from builder.errors import BuilderError
+from builder.publishing.class_screen.screen import write_class_screen
 from builder.publishing.views.class_view import ClassView
 from builder.work.whole import replace_folder
 
 CLASSES = Path("coach", "classes")
 """From the project's folder; never published."""
 CARD = "card.pdf"
+SCREEN = "screen.html"
 
 
 def write_class_files(view: ClassView, project: Path, paper: str) -> tuple[Path, ...]:
@@ -17,7 +19,8 @@ def write_class_files(view: ClassView, project: Path, paper: str) -> tuple[Path,
     ``paper`` is the id of the studio's cards. After a BuilderError what stood there still stands.
     """
     target = project / CLASSES / view.title
-    files = {CARD: _print_card(view, paper)}
+    screen = write_class_screen(view).encode("utf-8")
+    files = {CARD: _print_card(view, paper), SCREEN: screen}
     with replace_folder(target) as folder:
         for name, content in files.items():
             (folder / name).write_bytes(content)

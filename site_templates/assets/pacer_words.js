@@ -17,7 +17,7 @@
       return side === 1 ? say.side1 : say.side2;
     }
 
-    /** @param {Session} session @param {Place} now */
+    /** @param {ToldSession} session @param {Place} now */
     function restWord(session, now) {
       const half = session.plan.rounds / 2;
       // One more set begins with a rest that follows the second side.

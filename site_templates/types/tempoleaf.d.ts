@@ -5,7 +5,9 @@
 interface Tempoleaf
   extends WordsScript, DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
     ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PacerVoiceScript, PlacementScript,
-    QrScript, HandOverScript, TakeAlongScript, HoldScript, EchoesScript, CardAgeScript {
+    QrScript, HandOverScript, TakeAlongScript, HoldScript, EchoesScript, CardAgeScript,
+    ClassRunScript, ClassStateScript, ClassRowsScript, ClassStoreScript, ClassTilesScript, ClassPeopleScript,
+    ClassPanelScript, ClassFileScript {
   wordsHere?: KnownWords; // where the site's language is not ours
   words: Words; // the site's own
   practice: PracticeStore; // the site's own, on a page
@@ -179,6 +181,10 @@ interface Session {
   readonly isAgain: boolean;
 }
 
+/** What of a practice is told in words, and what of it is heard. */
+type ToldSession = Pick<Session, "plan" | "isPaused" | "isOpen" | "isAgain">;
+type HeardSession = Pick<Session, "plan" | "isPaused" | "isOpen" | "position" | "clockOf">;
+
 interface SessionScript {
   LEAD_MS: number;
   locate(plan: Plan, at: number): Place;
@@ -237,11 +243,11 @@ type Say = Record<
 >;
 
 interface PacerWords {
-  isRest(session: Session, now: Place): boolean;
-  numberFor(session: Session, now: Place): string;
-  spokenWords(session: Session, now: Place): string;
-  whereWords(session: Session, now: Place): string;
-  wordFor(session: Session, now: Place): string;
+  isRest(session: ToldSession, now: Place): boolean;
+  numberFor(session: ToldSession, now: Place): string;
+  spokenWords(session: ToldSession, now: Place): string;
+  whereWords(session: ToldSession, now: Place): string;
+  wordFor(session: ToldSession, now: Place): string;
 }
 
 interface PacerWordsScript {
@@ -271,7 +277,7 @@ interface PacerSound {
   /** Starts the sound where it may, and takes the clock that keeps time. */
   start(): Promise<void>;
   /** Queues what begins soon. At one's own pace nobody knows when a set ends. */
-  queue(session: Session): void;
+  queue(session: HeardSession): void;
   /** Takes back what is queued; it is queued again from a position on. */
   drop(from: number): void;
   playNow(name: ToneName): void;

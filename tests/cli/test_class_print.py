@@ -26,11 +26,13 @@ def project(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def test_the_card_lies_in_the_coachs_own_folder(project: Path) -> None:
+def test_card_and_screen_lie_in_the_coachs_own_folder(project: Path) -> None:
     done = run(project, "--print")
     card = project / "coach" / "classes" / SMALL / "card.pdf"
     assert done.returncode == 0, done.stderr
-    assert done.stdout.endswith(f"For the coach alone: {card}, read back and complete.\n")
+    screen = card.with_name("screen.html")
+    assert done.stdout.endswith(f"For the coach alone: {card}, {screen}, read back and complete.\n")
+    assert screen.read_text("utf-8").startswith("<!DOCTYPE html>")
     assert len(pypdf.PdfReader(card).pages) in (1, 2)
     again = run(project, "--print")
     assert again.returncode == 0, again.stderr

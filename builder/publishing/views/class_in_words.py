@@ -9,6 +9,7 @@ from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.class_plan.score import BlockTime, score_plan
 from builder.planning.class_plan.spare import find_drop_order, find_spare
 from builder.publishing.views.class_view import BlockView, ClassView
+from builder.publishing.views.others_in_words import view_others
 from builder.publishing.views.turn_in_words import TurnWriter
 from builder.publishing.views.wording import word_figures
 from builder.records.plan import OWN_PACE, PlannedBlock
@@ -47,6 +48,7 @@ def view_class(
         studio=", ".join(part for part in (own.name, own.contact) if part),
         accent=own.colours.accent,
         caution=settings.caution.strip(),
+        others=view_others(course, program, planned),
     )
 
 

@@ -88,6 +88,16 @@ class BlockView:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherView:
+    """Somebody of the program who isn't planned for, and what they may do if they come as well."""
+
+    person_id: str
+    name: str
+    turns: tuple[tuple[TurnView, ...], ...]
+    """For each block, those to spare after the others, every turn that was checked for them."""
+
+
+@dataclass(frozen=True, slots=True)
 class ClassView:
     """A whole class."""
 
@@ -115,3 +125,5 @@ class ClassView:
     studio: str
     accent: str
     caution: str
+    others: tuple[OtherView, ...] = ()
+    """Who else may come; a class screen holds them, a card doesn't."""
