@@ -104,7 +104,9 @@ def _hand_over(environment: Environment, request: Request, say: Say) -> int:
         say("Not right: " + " ".join(step.says for step, _ in failed))
     elif request.word == DEMO:
         say(f"\nThe demo course is built. Open {environment.root / 'site' / 'index.html'}")
-        say("or run `python3 builder/start.py serve` to see it with search and follow each change.")
+        say("For the coach alone, never to be published, look into coach/: a card and a screen for")
+        say("each class, a sheet and a calendar for each person, and group.html for all of them.")
+        say("Run `python3 builder/start.py serve` to see it with search and follow each change.")
     return failed[0][1] if failed else 0
 
 

@@ -9,6 +9,9 @@ from builder.machine.steps import Step
 DRY_RUN = "--dry-run"
 SET_UP_ONLY = "--set-up-only"
 DEMO, TEST = "demo", "test"
+_DEMO_DAY = "2026-11-24"
+"""The day on which the invented records end."""
+_DEMO_CLIENTS = tuple(f"C{number}" for number in range(1, 9))
 HELP = ("-h", "--help")
 
 USAGE = f"""\
@@ -53,14 +56,31 @@ def read_request(arguments: Sequence[str]) -> Request:
     return Request(word, tuple(rest), DRY_RUN in own, SET_UP_ONLY in own)
 
 
+def _list_demo_steps(environment: Environment, request: Request) -> tuple[Step, ...]:
+    """List what shows all of the demo: the public site, then what is the coach's alone."""
+    command, built = str(environment.command), environment.root / "site"
+    build = Step(f"Build the demo course into {built}.", (command, "build", *request.rest))
+    program = environment.root / "demo_program"
+    classes = tuple(
+        Step(f"Plan the class {path.stem} and print it.", (command, "class", str(path), "--print"))
+        for path in sorted(program.glob("classes/*.yml"))
+    )
+    sheets = tuple(
+        Step(f"Print the sheet of {person}.", (command, "sheet", person, "--on", _DEMO_DAY))
+        for person in _DEMO_CLIENTS
+        if program.is_dir()
+    )
+    group = Step("Show the whole group.", (command, "group", "--on", _DEMO_DAY))
+    return (build, *classes, *sheets, *((group,) if program.is_dir() else ()))
+
+
 def errands(environment: Environment, request: Request) -> tuple[Step, ...]:
     """List what to run once everything is set up."""
     command, python = str(environment.command), str(environment.python)
     if request.set_up_only:
         return ()
     if request.word == DEMO:
-        built = environment.root / "site"
-        return (Step(f"Build the demo course into {built}.", (command, "build", *request.rest)),)
+        return _list_demo_steps(environment, request)
     if request.word == TEST:
         return (
             Step("Look for faults of style.", (python, "-m", "ruff", "check", ".")),

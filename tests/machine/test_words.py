@@ -40,3 +40,24 @@ def test_the_tests_are_style_layout_types_and_pytest_last(tmp_path: Path) -> Non
 
 def test_setting_up_only_runs_nothing(tmp_path: Path) -> None:
     assert errands(Environment(tmp_path), Request("demo", set_up_only=True)) == ()
+
+
+def test_the_demo_makes_the_site_and_all_that_is_the_coachs(tmp_path: Path) -> None:
+    (tmp_path / "demo_program/classes").mkdir(parents=True)
+    for name in ("2026-11-24-mixed", "2026-11-26-small"):
+        (tmp_path / f"demo_program/classes/{name}.yml").touch()
+    steps = errands(Environment(tmp_path), Request("demo"))
+    words = [step.command[1:3] for step in steps]
+    classes = tmp_path / "demo_program/classes"
+    assert words[:3] == [
+        ("build",),
+        ("class", str(classes / "2026-11-24-mixed.yml")),
+        ("class", str(classes / "2026-11-26-small.yml")),
+    ]
+    assert words[3:11] == [("sheet", f"C{number}") for number in range(1, 9)]
+    assert words[11:] == [("group", "--on")]
+
+
+def test_without_the_demo_program_only_the_site_is_built(tmp_path: Path) -> None:
+    steps = errands(Environment(tmp_path), Request("demo"))
+    assert [step.command[1] for step in steps] == ["build"]
