@@ -33,8 +33,8 @@ from builder.mkdocs_settings import settle
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
-from builder.publishing.site.files import find_links_outside
-from builder.publishing.site.finish import prove_site, write_host_files
+from builder.publishing.site.files import find_own_file_faults
+from builder.publishing.site.finish import finish_site, prove_site
 from builder.publishing.site.frame import mend_frame
 from builder.publishing.site.policy import add_policy
 from builder.reading.course_folder import read_course
@@ -86,7 +86,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             reading = reading.in_language(language)
         else:
             checked = check_course(reading.course) if reading.course else ()
-            outside = find_links_outside(root, content)
+            outside = find_own_file_faults(root, content)
             found = sort_findings((*reading.findings, *checked, *outside))
         self._report(found, config)
         self._clear()
@@ -156,12 +156,15 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         if edition is None or edition.site is None or self._is_preview:
             return
         project, for_disk = Path(config.config_file_path).parent, self.order.is_for_disk
-        if not _stops(faults, config):  # else links to what wasn't built would be told too
-            faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+        with _told_to_the_host():
+            if not _stops(faults, config):  # else links to what wasn't built would be told too
+                faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+            if not _stops(faults, config):
+                faults += finish_site(edition, folder, project, config.site_url or "")
         if _stops(faults, config):
-            clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
-        else:
-            write_host_files(edition.site, folder, config.site_url or "")
+            clean_directory(
+                config.site_dir
+            )  # nobody may hand out what lost a caution, or names people
         self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:
