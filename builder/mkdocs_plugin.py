@@ -86,8 +86,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             reading = reading.in_language(language)
         else:
             checked = check_course(reading.course) if reading.course else ()
-            outside = find_own_file_faults(root, content)
-            found = sort_findings((*reading.findings, *checked, *outside))
+            every = (*reading.findings, *checked, *find_own_file_faults(root, content))
+            found = sort_findings(every)
         self._report(found, config)
         self._clear()
         order = replace(
@@ -149,13 +149,13 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
-        edition, folder = self._edition, Path(config.site_dir)
+        edition, folder, for_disk = self._edition, Path(config.site_dir), self.order.is_for_disk
         with _told_to_the_host():
             faults = self._parts.collect(folder)
         self._clear()
         if edition is None or edition.site is None or self._is_preview:
             return
-        project, for_disk = Path(config.config_file_path).parent, self.order.is_for_disk
+        project = Path(config.config_file_path).parent
         with _told_to_the_host():
             if not _stops(faults, config):  # else links to what wasn't built would be told too
                 faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)

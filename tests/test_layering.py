@@ -44,7 +44,7 @@ PUBLISHING_MAY_NOT = {"checks", "machine", "start", *SHELLS}
 
 ONLY_IN = {
     "mkdocs": {"mkdocs_plugin.py", "mkdocs_files.py", "mkdocs_settings.py"},
-    "yaml": {"reading/yaml_tree.py"},
+    "yaml": {"reading/yaml_tree.py", "reading/yaml_cut.py"},
     "typer": {"cli/"},
     "pydantic": {"reading/", "records/"},
     "highspy": {"planning/solver.py"},
