@@ -56,6 +56,8 @@ ONLY_IN = {
     "pikepdf": {"publishing/"},
     "rich": {"report/", "cli/"},
     "soundfile": {"publishing/tracks.py"},
+    "pyrage": {"work/lockbox.py"},
+    "PIL": {"publishing/proof/privacy/pictures.py"},
 }
 """Where a library may be known."""
 VAGUE = {"utils", "helpers", "common", "misc", "base", "core", "manager", "data", "info"}
