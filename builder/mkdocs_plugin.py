@@ -132,9 +132,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     ) -> TemplateContext:
         """Tell the theme where the same page stands in other languages."""
         switch = self._edition.switch if self._edition else None
-        others = switch.list_others(page.file.src_uri) if switch else ()
         told: Any = context  # the host's own type knows no names of ours
-        told["other_languages"] = others
+        told["other_languages"] = switch.list_others(page.file.src_uri) if switch else ()
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:

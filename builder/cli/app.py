@@ -35,6 +35,7 @@ WORDS = (
         "person",
         "class",
         "group",
+        "group",
         "forget",
         "lock",
         "unlock",
