@@ -34,7 +34,7 @@ WORDS = (
         "record",
         "person",
         "class",
-        "group",
+        "weeks",
         "group",
         "forget",
         "lock",

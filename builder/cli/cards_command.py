@@ -25,7 +25,7 @@ from builder.work.store import ContentStore
 from builder.work.whole import replace_folder
 
 _CACHE = Path(".cache", "cards")
-_FOLDERS = {Audience.CLIENT: "cards", Audience.COACH: "coach"}
+_FOLDERS = {Audience.CLIENT: "cards", Audience.COACH: "coach/cards"}
 """Coach cards never lie where client cards do."""
 
 
@@ -43,7 +43,7 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         str, typer.Option(help="One of the course's other languages, into cards-LANGUAGE/.")
     ] = "",
     coach: Annotated[
-        bool, typer.Option("--coach", help="Coach cards, with notes on the back, into coach/.")
+        bool, typer.Option("--coach", help="With notes on the back, into coach/cards/.")
     ] = False,
     sheets: Annotated[
         bool, typer.Option("--sheets", help="Also several cards on a sheet, with cut marks.")
@@ -52,7 +52,8 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         bool, typer.Option("--packs", help="Also one PDF for each strand and for the course.")
     ] = False,
     out: Annotated[
-        Path | None, typer.Option(help="Where cards/ or coach/ goes; the project if left out.")
+        Path | None,
+        typer.Option(help="Where cards/ or coach/cards/ goes; the project if left out."),
     ] = None,
 ) -> None:
     """Print lesson cards as PDF, one page each, and read every one back.

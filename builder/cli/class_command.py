@@ -7,7 +7,8 @@ from typing import Annotated
 import typer
 
 from builder.cli.class_files import ClassDesk, open_desk
-from builder.planning.class_plan.planned import ImpossibleClass, Planner
+from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass, Planner
+from builder.records.plan import ClassPlan
 from builder.report.class_words import say_proof, write_class, write_impossible
 
 
@@ -23,6 +24,9 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     anew: Annotated[
         bool, typer.Option("--anew", help="Plan from the start, even if there is a plan.")
     ] = False,
+    print_: Annotated[
+        bool, typer.Option("--print", help="Write the class card, into coach/classes/.")
+    ] = False,
     program: Annotated[
         Path | None, typer.Option(help="The program folder; the project's only one if left out.")
     ] = None,
@@ -32,36 +36,51 @@ def class_(  # noqa: PLR0913  # each is an option of the command
 
     The plan is written to plans/ beside the class files. Change it there as you like and run the
     same command again: it is checked. With --without and --add the blocks stay and only who does
-    what changes, if that can be. It clears nobody: local rules and licensed clinicians come first.
-    Exit code 0, 1 when a plan breaks a rule or there is none, 2 when it couldn't run.
+    what changes, if that can be. With --print the class card is written for the coach alone, unless
+    the plan breaks a rule or rows are left out. It clears nobody: local rules and licensed
+    clinicians come first. Exit code 0, 1 when a plan breaks a rule, there is none, or rows can't be
+    read and are left out, 2 when it couldn't run.
     """
-    desk = open_desk(project, program, file)
+    desk = open_desk(project, program, file, is_anew=anew)
     people = desk.change_people(without or (), add or ())
     planner = Planner(desk.course, desk.program, replace(desk.order, people=people))
     if desk.plan is None or anew:
-        _print_new(desk, planner, ())
+        planned = _print_new(desk, planner, ())
     elif without or add:
-        _print_changed(desk, planner)
+        planned = _print_changed(desk, planner)
     else:
-        checked = planner.check(desk.plan)
-        is_sound = not checked.score.breaches
-        words = "The plan was read from its file. " + ("It keeps every rule." if is_sound else "")
-        print(write_class(desk.view(checked), [words, say_proof(checked)]))
-        raise typer.Exit(0 if is_sound else 1)
+        planned = _print_checked(desk, planner, desk.plan)
+    if desk.faults:
+        raise typer.Exit(1)
+    if print_:
+        print(desk.hand_out(planned))
 
 
-def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> None:
+def _print_checked(desk: ClassDesk, planner: Planner, plan: ClassPlan) -> PlannedClass:
+    checked = planner.check(plan)
+    is_sound = not checked.score.breaches
+    words = "The plan was read from its file" + (", and keeps every rule." if is_sound else ".")
+    print(write_class(desk.view(checked), [words, say_proof(checked), *desk.say_left_out()]))
+    if not is_sound:
+        raise typer.Exit(1)
+    return checked
+
+
+def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> PlannedClass:
     planned = planner.plan()
     if isinstance(planned, ImpossibleClass):
         print(write_impossible(desk.course, planned))
         raise typer.Exit(1)
-    print(write_class(desk.view(planned), [*words, say_proof(planned), desk.keep(planned)]))
+    verdict = [*words, say_proof(planned), desk.keep(planned), *desk.say_left_out()]
+    print(write_class(desk.view(planned), verdict))
+    return planned
 
 
-def _print_changed(desk: ClassDesk, planner: Planner) -> None:
+def _print_changed(desk: ClassDesk, planner: Planner) -> PlannedClass:
     planned = planner.replan(desk.plan) if desk.plan else None
     if planned is None:
-        _print_new(desk, planner, ("The blocks don't hold for these people: all is planned anew.",))
-        return
-    words = "The blocks stay; only who does what has changed."
-    print(write_class(desk.view(planned), [words, desk.keep(planned)]))
+        words = ("The blocks don't hold for these people: all is planned anew.",)
+        return _print_new(desk, planner, words)
+    said = "The blocks stay; only who does what has changed."
+    print(write_class(desk.view(planned), [said, desk.keep(planned), *desk.say_left_out()]))
+    return planned

@@ -12,16 +12,20 @@ from builder.errors import BuilderError
 from builder.findings import Finding
 from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.overview import find_person
-from builder.reading.course_folder import read_course
+from builder.publishing.coach_folder import write_class_files
+from builder.publishing.views.class_in_words import view_class
+from builder.reading.course_folder import read_teachable
 from builder.records.class_order import ClassOrder
 from builder.records.classes_folder import read_class_file
 from builder.records.folder import find_program_folder
+from builder.records.journal import hold_folder
 from builder.records.plan import ClassPlan
 from builder.records.plan_file import find_plan_path, keep_plan, read_plan_file
 from builder.records.plan_text import PlanNotes
 from builder.records.program import Program
-from builder.records.record_folder import read_people, read_records
-from builder.report.class_words import PlanView
+from builder.records.record_folder import read_people, read_whole_records
+from builder.records.studio_file import read_studio_file
+from builder.report.class_words import PlanView, say_left_out
 
 
 @dataclass(frozen=True)
@@ -29,11 +33,14 @@ class ClassDesk:
     """A class with all that a plan is made from, and the plan that is there."""
 
     course: Course
+    project: Path
     folder: Path
     program: Program
     order: ClassOrder
     plan: ClassPlan | None
     unreadable: frozenset[str]
+    faults: tuple[Finding, ...] = ()
+    """What keeps rows of records out."""
 
     def change_people(self, without: Sequence[str], add: Sequence[str]) -> tuple[str, ...]:
         """Return who comes; BuilderError for somebody unknown, or who isn't in the class."""
@@ -51,6 +58,10 @@ class ClassDesk:
             find_person(self.program, person, self.unreadable)
         return tuple(people)
 
+    def say_left_out(self) -> tuple[str, ...]:
+        """Return a line on rows that count for nobody here; none where all were read."""
+        return say_left_out(self.faults)
+
     def view(self, planned: PlannedClass) -> PlanView:
         """Return what is told of a plan."""
         return PlanView(self.course, self.program.people, planned)
@@ -63,28 +74,40 @@ class ClassDesk:
             block_minutes=tuple(time.minutes for time in planned.score.times),
             class_people=self.order.people,
         )
-        path, earlier = keep_plan(find_plan_path(self.folder, self.order), planned.plan, notes)
+        with hold_folder(self.folder):
+            path, earlier = keep_plan(find_plan_path(self.folder, self.order), planned.plan, notes)
         kept = f" The one before is kept in {earlier}." if earlier else ""
         return f"The plan is in {path}: change it as you like, and run this again.{kept}"
 
+    def hand_out(self, planned: PlannedClass) -> str:
+        """Write what a coach takes to the class, and say where it is."""
+        studio, faults = read_studio_file(self.folder, self.course)
+        if studio is None:
+            _stop(faults)
+        view = view_class(self.course, self.program, planned, studio)
+        paths = write_class_files(view, self.project, studio.paper)
+        return f"For the coach alone: {', '.join(map(str, paths))}, read back and complete."
 
-def open_desk(project: Path, given: Path | None, file: Path) -> ClassDesk:
-    """Read the course, the records, the class and its plan; stop on faults of class and plan."""
+
+def open_desk(project: Path, given: Path | None, file: Path, *, is_anew: bool = False) -> ClassDesk:
+    """Read the course, the records, the class and its plan; stop on faults of class and plan.
+
+    Faults of a plan that another is to take the place of are only told.
+    """
     folder = find_program_folder(project, given)
-    course = read_course(project).course
-    if course is None:
-        raise BuilderError("the course can't be read", "see: tempoleaf check")
-    reading = read_records(folder, course)
+    course = read_teachable(project)
+    reading = read_whole_records(folder, course)
     known, _ = read_people(folder, course)
     path = file if file.exists() else folder / file
     order, findings = read_class_file(folder, path, known)
     if order is None:
         _stop(findings)
     plan, faults = read_plan_file(folder, known, order)
-    if faults:
+    if faults and not is_anew:
         _stop(faults)
-    tell(reading.findings)
-    return ClassDesk(course, folder, reading.program, order, plan, reading.unreadable_people)
+    tell((*faults, *reading.findings))
+    people = reading.unreadable_people
+    return ClassDesk(course, project, folder, reading.program, order, plan, people, reading.faults)
 
 
 def tell(findings: Sequence[Finding]) -> None:

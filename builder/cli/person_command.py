@@ -6,11 +6,10 @@ from typing import Annotated
 
 import typer
 
-from builder.errors import BuilderError
 from builder.planning.overview import find_person, survey_person
-from builder.reading.course_folder import read_course
+from builder.reading.course_folder import read_teachable
 from builder.records.folder import find_program_folder
-from builder.records.record_folder import read_records
+from builder.records.record_folder import read_whole_records
 from builder.report.person_json import write_person_json
 from builder.report.person_words import write_person
 
@@ -35,10 +34,8 @@ def person(
     Exit code 0, 1 when rows can't be read and are left out, 2 when it couldn't run.
     """
     folder = find_program_folder(project, program)
-    course = read_course(project).course
-    if course is None:
-        raise BuilderError("the course can't be read", "see: tempoleaf check")
-    reading = read_records(folder, course)
+    course = read_teachable(project)
+    reading = read_whole_records(folder, course)
     who = find_person(reading.program, person_id, reading.unreadable_people)
     overview = survey_person(course, reading.program, who, on.date() if on else course.day)
     print((write_person_json if as_json else write_person)(course, overview))

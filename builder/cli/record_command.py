@@ -5,9 +5,8 @@ from typing import Annotated
 
 import typer
 
-from builder.errors import BuilderError
 from builder.findings import stops_publishing
-from builder.reading.course_folder import read_course
+from builder.reading.course_folder import read_teachable
 from builder.records.folder import find_program_folder
 from builder.records.recording import record_export
 from builder.report.recording_text import write_recording
@@ -31,9 +30,7 @@ def record(
     code 0, 1 when a row was kept aside, 2 when it couldn't run.
     """
     folder = find_program_folder(project, program)
-    course = read_course(project).course
-    if course is None:
-        raise BuilderError("the course can't be read", "see: tempoleaf check")
+    course = read_teachable(project)
     recording = record_export(file, folder, course, is_trial=dry_run)
     print(write_recording(recording, is_trial=dry_run))
     stopped = any(stops_publishing(finding, strict=False) for finding in recording.findings)

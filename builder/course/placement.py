@@ -21,6 +21,8 @@ class Evidence:
     """Answer to the lesson that somebody who gives it is ready in; the last that fits counts."""
     otherwise: str = ""
     """The answer where records tell nothing; empty where there is none then."""
+    bars: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Answer to the traits of lessons that people who give it leave out."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from builder.course.course import Course
+from builder.course.lesson import Lesson
 from builder.course.names import offer, suggest
 from builder.errors import BuilderError
 from builder.planning.look_at import Look, Seen, find_looks, list_next
@@ -107,8 +108,7 @@ def survey_person(course: Course, program: Program, person: Person, day: date) -
     following = [course.by_id[name] for name in list_next(progress)]
     sides = compare_person_sides(course, results)
     plans = {each.id: plan_sides(each, find_weaker_side(course, each, sides)) for each in following}
-    tries = standing.tries
-    rests = {each.id: find_rest(each, attendance, tries.get(each.id, ())) for each in following}
+    rests = {each.id: _find_rest(each, standing, attendance) for each in following}
     seen = Seen(
         list_uncleared(person, day),
         progress,
@@ -132,3 +132,15 @@ def survey_person(course: Course, program: Program, person: Person, day: date) -
         retests=seen.retests,
         looks=find_looks(course, seen),
     )
+
+
+def _find_rest(
+    lesson: Lesson, standing: Standing, attendance: Collection[Attendance]
+) -> Rest | None:
+    """Return the rest in a lesson: its own where somebody comes back to it, else as it got (ours).
+
+    What they could do before six weeks away, or before something was too much, is to be shown.
+    """
+    if lesson.id in standing.once_more or lesson.id in standing.set_back:
+        return find_rest(lesson, (), ())
+    return find_rest(lesson, attendance, standing.tries.get(lesson.id, ()))

@@ -13,6 +13,7 @@ from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.course.notice import Action, Notice
 from builder.errors import BuilderError
+from builder.planning.answers import find_answers_on
 from builder.planning.own_body import find_own_share, has_long_sets
 from builder.planning.readings import find_comfortable_hold, list_until
 from builder.records.person import Person
@@ -33,6 +34,8 @@ class BarrierKind(StrEnum):
     """A notice of the lesson says that people with this condition leave it out."""
     ASK_FIRST = "ask-first"
     """A licensed clinician comes first, and no answer is on record."""
+    ANSWER = "answer"
+    """They said of themselves what the placement table takes as a reason to leave it out."""
     HOLD = "hold"
     """The count holds longer than half of their comfortable hold, or none is on record."""
     AIR = "air"
@@ -47,6 +50,9 @@ class Barrier:
     notice_id: str = ""
     conditions: tuple[str, ...] = ()
     """The person's own ones that the notice names."""
+    question_id: str = ""
+    answer: str = ""
+    """The id of what they answered to it, as the newest record has it."""
     hold_seconds: float | None = None
     """The longest hold of the count."""
     most_hold_seconds: float | None = None
@@ -93,12 +99,13 @@ def find_barriers(
     """Return what bars a person from a lesson on a day, strongest first; nothing where they may.
 
     Results of other people and of later days don't count. Raises BuilderError where a notice of
-    the course can't be read, since what it says might bar the lesson.
+    the course can't be read or is missing, since what it says might bar the lesson.
     """
-    _refuse_unread_notices(course)
+    _refuse_lost_notices(course)
     return (
         *_find_stops(course, person, lesson),
         *_find_questions(course, person, lesson, day),
+        *_find_answers_against(course, person, results, lesson, day=day),
         *_find_hold(person, results, lesson, day),
         *_find_too_little_air(person, lesson, day),
     )
@@ -106,7 +113,7 @@ def find_barriers(
 
 def find_general_questions(course: Course, person: Person, day: date) -> tuple[Barrier, ...]:
     """Return why a person asks a clinician before any lesson at all."""
-    _refuse_unread_notices(course)
+    _refuse_lost_notices(course)
     everywhere = (notice for notice in course.notices if notice.everywhere)
     return tuple(_ask(everywhere, person, day))
 
@@ -119,7 +126,7 @@ def find_adaptations(
     The day is that on which the course was read where none is given. Raises BuilderError where a
     notice of the course can't be read.
     """
-    _refuse_unread_notices(course)
+    _refuse_lost_notices(course)
     on = course.day if day is None else day
     return (
         *_find_cleared(course, person, lesson, on),
@@ -134,7 +141,15 @@ def list_uncleared(person: Person, day: date) -> tuple[str, ...]:
     return tuple(name for name in person.conditions if not _is_cleared(person, name, day))
 
 
-def _refuse_unread_notices(course: Course) -> None:
+def _refuse_lost_notices(course: Course) -> None:
+    """Stop where a notice that the course lists isn't there, or one that is can't be read."""
+    there = {notice.id for notice in course.notices} | course.unreadable_notices
+    lost = [name for name in course.settings.notices or () if name not in there]
+    if lost:
+        raise BuilderError(
+            f'the notice "{lost[0]}" is missing, and what it says might bar a lesson',
+            "bring its file back, or take it out of the notices of the course file",
+        )
     if course.unreadable_notices:
         name = min(course.unreadable_notices)
         raise BuilderError(
@@ -170,6 +185,25 @@ def _ask(
         open_ones = tuple(name for name in _list_shared(person, notice) if name in uncleared)
         if notice.action is Action.ASK_FIRST and open_ones:
             yield Barrier(BarrierKind.ASK_FIRST, notice.id, open_ones)
+
+
+def _find_answers_against(
+    course: Course, person: Person, results: Collection[Result], lesson: Lesson, *, day: date
+) -> Iterator[Barrier]:
+    questions = course.placement.questions if course.placement else ()
+    traits = course.traits_by_lesson[lesson.id]
+    barring = {
+        (question.id, answer)
+        for question in questions
+        for answer, barred in question.evidence.bars.items()
+        if not barred.isdisjoint(traits)
+    }
+    if barring:
+        for found in find_answers_on(course, person, results, (), day).found:
+            if (found.question_id, found.value) in barring:
+                yield Barrier(
+                    BarrierKind.ANSWER, question_id=found.question_id, answer=str(found.value)
+                )
 
 
 def _find_hold(

@@ -12,7 +12,7 @@ from builder.course.dose import Dose
 from builder.course.lesson import Lesson
 from builder.planning.standing import OnceMore, Standing
 from builder.records.attendance import Attendance, Outcome
-from builder.sums.advance import AGAIN_IN_A_ROW, is_stuck
+from builder.sums.advance import AGAIN_IN_A_ROW, is_stuck, was_too_much
 from builder.sums.practice import Rest, find_next_rest
 
 IsBarred = Callable[[str], bool]
@@ -48,7 +48,7 @@ class ReasonKind(StrEnum):
     STUCK = "stuck"
     """The lesson was ``again`` so many times in a row."""
     TOO_MUCH = "too-much"
-    """The lesson was ``easier`` twice in a row, so an easier one comes first."""
+    """The lesson was ``easier`` twice in a row, so an easier one comes first, if any."""
     AWAY = "away"
     """The lesson is shown once more after six weeks away."""
     LOST_BEFORE = "lost-before"
@@ -217,10 +217,19 @@ class _Strand:
             if lesson.id in self.standing.known
         ]
         if any(lesson.level >= chosen.level for lesson in known):
-            return Reason(ReasonKind.LEFT_OUT, (chosen.id,))
+            return self._say_why_only_now(chosen)
         if current is None or current.id not in self.standing.known:
             return Reason(ReasonKind.FIRST, (chosen.id,))
         return Reason(ReasonKind.KNOWN, (current.id,))
+
+    def _say_why_only_now(self, chosen: Lesson) -> Reason:
+        """Say what became of a lesson while others of its level or above are known."""
+        outcomes = self.standing.tries.get(chosen.id, ())
+        if not outcomes:
+            return Reason(ReasonKind.LEFT_OUT, (chosen.id,))
+        if was_too_much(outcomes):
+            return Reason(ReasonKind.TOO_MUCH, (chosen.id,))
+        return Reason(ReasonKind.NOT_YET, (chosen.id,), count_ready(outcomes))
 
     def _choose(
         self, chosen: Lesson, direction: Direction, reasons: tuple[Reason, ...], among: list[Lesson]

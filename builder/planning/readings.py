@@ -45,17 +45,16 @@ def is_read_in(course: Course, row: Result, lesson_id: str) -> bool:
 
 
 def find_best_hold(rows: Iterable[Result]) -> BestHold | None:
-    """Return the best of the first three trials of the newest day; None without a sound one.
+    """Return the best of the first three sound trials of the newest day; None without one.
 
-    Takes rows in order of their days.
+    Takes rows in order of their days. An older day never stands in: who could hold no breath on
+    the newest one isn't measured by what they could before.
     """
     trials = [(row.day, row.value) for row in rows if not isinstance(row.value, str)]
-    sound = [(day, seconds) for day, seconds in trials if _is_sound(seconds)]
-    if not sound:
-        return None
-    newest = sound[-1][0]
-    seconds = [seconds for day, seconds in sound if day == newest]
-    return BestHold(take_best_seconds(seconds[:MOST_TRIALS]), newest)
+    newest = trials[-1][0] if trials else None
+    of_day = [seconds for day, seconds in trials if day == newest]
+    sound = [seconds for seconds in of_day if _is_sound(seconds)][:MOST_TRIALS]
+    return BestHold(take_best_seconds(sound), newest) if newest and sound else None
 
 
 def find_comfortable_hold(rows: Iterable[Result]) -> BestHold | None:

@@ -4,7 +4,7 @@ The only module that knows the engine. One thread, a fixed seed and limits that 
 than time give the same answer to the same question.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -19,6 +19,8 @@ Terms = Sequence[tuple[int, float]]
 INFINITE = highspy.kHighsInf
 MOST_SECONDS = 60.0
 """Beyond it the best answer so far is given, with its gap; then two runs may differ."""
+
+_ROUNDING = 1e-3
 
 
 class Ending(StrEnum):
@@ -75,20 +77,56 @@ class Programme:
         return len(self.lows) - 1
 
 
-def solve(programme: Programme, seconds: float = MOST_SECONDS) -> Answer:
+def solve(
+    programme: Programme,
+    seconds: float = MOST_SECONDS,
+    *,
+    start: Sequence[float] = (),
+    most_nodes: int | None = None,
+) -> Answer:
     """Make the total gain as large as can be.
 
-    Gains of whole variables are to be whole, so that a gap under one is a proof.
+    Gains of whole variables are to be whole, so that a gap under one is a proof. ``start`` is an
+    answer that is known already, one value a variable; ``most_nodes`` ends a search after so many
+    steps, on any computer after the same ones.
     """
     if not programme.lows:
         return Answer(Ending.PROVEN)
-    engine = _start_engine(seconds)
+    limits = {"time_limit": seconds}
+    if most_nodes is not None:
+        limits["mip_max_nodes"] = most_nodes
+    answer = _run(programme, start, limits)
+    if not start or _comes_to_total(programme, answer):
+        return answer
+    return _run(programme, start, {**limits, "presolve": "off"})
+
+
+def _run(
+    programme: Programme, start: Sequence[float], options: Mapping[str, float | str]
+) -> Answer:
+    engine = _start_engine()
+    for name, value in options.items():
+        engine.setOptionValue(name, value)
     engine.passModel(_write_model(programme))
+    if start:
+        known = highspy.HighsSolution()
+        known.col_value = list(start)
+        engine.setSolution(known)
     engine.run()
     return _read_answer(engine, programme)
 
 
-def _start_engine(seconds: float) -> _Highs:
+def _comes_to_total(programme: Programme, answer: Answer) -> bool:
+    """Tell whether an answer's values come to its total.
+
+    HiGHS 1.16 may better a known answer as it makes the programme smaller, keep the better total,
+    and give back the known values.
+    """
+    values = zip(programme.gains, answer.values, strict=False)
+    return abs(sum(gain * value for gain, value in values) - answer.total) < _ROUNDING
+
+
+def _start_engine() -> _Highs:
     engine = _Highs()  # the class over it prints a line of its own as it starts
     for name, value in (
         ("output_flag", False),
@@ -97,7 +135,6 @@ def _start_engine(seconds: float) -> _Highs:
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 0.9),
         ("mip_allow_restart", False),
-        ("time_limit", seconds),
     ):
         engine.setOptionValue(name, value)
     return engine

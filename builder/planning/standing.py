@@ -39,6 +39,9 @@ class Standing:
     """Shown ready, or before a placed start and not itself at or after the start of its strand."""
     met: frozenset[str]
     """What counts where a lesson builds on it: known, or before a placed start and not lost."""
+    behind: frozenset[str]
+    """What counts where a known lesson builds on it: met, or before a placed start and not lost,
+    even where its own strand's start asks that it be shown."""
     open: tuple[str, ...]
     """What may come next, in teaching order: not known, all that it builds on met.
 
@@ -81,7 +84,7 @@ def find_standing(
     before = set[str]().union(*(find_before(course.graph, name) for name in starts))
     started = _find_from(course, starts)
     drills = {name for name in started if course.by_id[name].strand.aim != OBSERVE}
-    history = _History(course, before - started, before - drills)
+    history = _History(course, before - started, before - drills, set(before))
     rows = sorted((row for row in attendance if row.day <= day), key=lambda row: row.day)
     for on, group in groupby(rows, key=lambda row: row.day):
         history.add_day(on, tuple(group))
@@ -116,7 +119,9 @@ class _History:
     course: Course
     known: set[str]
     placed_before: set[str]
-    """What lies before placed starts and was not lost since."""
+    """What lies before placed starts, drills to be shown left out, and was not lost since."""
+    behind: set[str]
+    """The same, drills to be shown included."""
     once_more: dict[str, OnceMore] = field(default_factory=dict)
     tries: dict[str, list[Outcome]] = field(default_factory=dict)
     days: dict[str, date] = field(default_factory=dict)
@@ -167,19 +172,23 @@ class _History:
 
     def _ask_once_more(self, lesson_id: str, why: OnceMore) -> None:
         self.known.remove(lesson_id)
-        self.placed_before.discard(lesson_id)
+        self._drop(lesson_id)
         self.once_more[lesson_id] = why
 
     def _lose(self, lesson: Lesson) -> None:
         self.known.discard(lesson.id)
-        self.placed_before.discard(lesson.id)
+        self._drop(lesson.id)
         self.once_more.pop(lesson.id, None)
         for other in self.course.lessons_of(lesson.strand.id):
             builds_on = find_before(self.course.graph, other.id)
             if lesson.id in builds_on:
-                self.placed_before.discard(other.id)
+                self._drop(other.id)
                 if other.id in self.known:
                     self._ask_once_more(other.id, OnceMore.LOST_BEFORE)
+
+    def _drop(self, lesson_id: str) -> None:
+        self.placed_before.discard(lesson_id)
+        self.behind.discard(lesson_id)
 
 
 def _take_weakest(rows: Iterable[Attendance]) -> dict[str, Outcome]:
@@ -204,6 +213,7 @@ def _sum_up(course: Course, history: _History, placed: tuple[str, ...], day: dat
         day=day,
         known=frozenset(history.known),
         met=met,
+        behind=met.union(history.behind),
         open=tuple(
             name
             for name in course.teaching_order

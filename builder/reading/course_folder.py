@@ -15,6 +15,7 @@ from builder.findings import Finding, sort_findings
 from builder.reading.course_file import CourseFrame
 from builder.reading.folder_reader import COURSE_FILE, FolderReader
 from builder.reading.pages import Page, read_glossary
+from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
@@ -44,6 +45,23 @@ class CourseReading:
         """Return the course in one of its other languages; findings stay with the original."""
         translated = self.course.translations.get(tag) if self.course else None
         return CourseReading(translated, self.translated_pages.get(tag, ()), (), original=self)
+
+
+def read_teachable(root: Path) -> Course:
+    """Read the course that people are planned by; BuilderError without its file or its table.
+
+    Where people start, and whom a strand lets wait, would be lost with the table in silence.
+    """
+    reading = read_course(root)
+    if reading.course is None:
+        raise BuilderError("the course can't be read", "see: tempoleaf check")
+    table = f"content/{PLACEMENT_FILE}"
+    if reading.course.placement is None and (root / table).exists():
+        raise BuilderError(
+            f'"{table}" can\'t be read, and where people start is lost with it',
+            "mend what `tempoleaf check` finds in it",
+        )
+    return reading.course
 
 
 def read_course(root: Path, content: str = "content", today: date | None = None) -> CourseReading:

@@ -27,6 +27,7 @@ class PlacementNames:
     measured_in: Mapping[str, frozenset[str]]
     """Lesson to the measures that it records; lessons that can't be read are left out."""
     conditions: Collection[str]
+    traits: Collection[str] = ()
 
     @property
     def lessons(self) -> frozenset[str]:
@@ -35,7 +36,10 @@ class PlacementNames:
 
 
 def name_for_placement(
-    vocabulary: Vocabulary, lessons: Collection[Lesson], unreadable: Collection[str]
+    vocabulary: Vocabulary,
+    lessons: Collection[Lesson],
+    unreadable: Collection[str],
+    traits: Collection[str] = (),
 ) -> PlacementNames:
     """Gather what a course's table may name."""
     strands = {
@@ -46,7 +50,7 @@ def name_for_placement(
     measured_in = {
         lesson.id: frozenset(measure.id for measure in lesson.measures) for lesson in lessons
     }
-    return PlacementNames(strands, vocabulary.measures, measured_in, vocabulary.conditions)
+    return PlacementNames(strands, vocabulary.measures, measured_in, vocabulary.conditions, traits)
 
 
 def check_evidence(
@@ -59,6 +63,10 @@ def check_evidence(
         fact = f'the question "{question.id}" has words but no measure that says them'
         check.refuse(rules.VALUE_OUT_OF_RANGE, (*way, "words"), fact, "name it in measure")
     _check_conditions(check, way, question, names)
+    for answer, traits in question.bars.items():
+        if check.known((*way, "bars", answer), answer, question.answers):
+            for index, trait in enumerate(traits):
+                check.known((*way, "bars", answer, index), trait, names.traits)
     for answer, lesson in question.ready.items():
         if check.known((*way, "ready", answer), answer, question.answers):
             check.known((*way, "ready", answer), lesson, names.lessons)
@@ -82,6 +90,7 @@ def make_evidence(question: QuestionPart, names: PlacementNames) -> Evidence:
         {answer: tuple(named) for answer, named in question.conditions.items()},
         dict(question.ready),
         question.otherwise,
+        {answer: frozenset(traits) for answer, traits in question.bars.items()},
     )
 
 

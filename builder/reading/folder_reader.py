@@ -122,7 +122,7 @@ class FolderReader:
         name, text = self._read_extra(PLACEMENT_FILE)
         if text is None:
             return None
-        names = name_for_placement(frame.vocabulary, lessons, unreadable)
+        names = name_for_placement(frame.vocabulary, lessons, unreadable, frame.traits)
         table, findings = read_placement(text, name, names, self.today)
         self.findings += findings
         return table

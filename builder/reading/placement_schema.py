@@ -36,6 +36,9 @@ class QuestionPart(Part):
         default_factory=dict, description="answer: lesson that its people are ready in"
     )
     otherwise: str = Field("", description="the answer where records tell nothing")
+    bars: dict[Slug, list[Slug]] = Field(
+        default_factory=dict, description="answer: traits of lessons that its people leave out"
+    )
 
 
 class WayPart(Part):

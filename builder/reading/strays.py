@@ -1,6 +1,7 @@
 """What lies in the content folder and would be read by nobody: a lost caution says nothing."""
 
 import os
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,6 +11,8 @@ from builder.findings import Finding, Place
 _UNNOTICED = frozenset({"thumbs.db", "desktop.ini"})
 _FOLDERS = ("lessons", "notices")
 """Folders that hold nothing but files that the tool reads."""
+_RECORDS = re.compile(r"(people|results|attendance)\b.*\.(csv|xlsx?|ods|tsv)", re.IGNORECASE)
+"""Files of a program folder, copies and backups of them too."""
 
 
 def find_strays(root: Path, content: Path) -> tuple[Finding, ...]:
@@ -35,6 +38,11 @@ def find_strays(root: Path, content: Path) -> tuple[Finding, ...]:
 def _find_misplaced(root: Path, content: Path, files: list[Path]) -> Iterator[Finding]:
     for path in files:
         name = path.name
+        if _RECORDS.fullmatch(name):
+            fact = f'"{name}" looks like records of people, and all that lies here is published'
+            cure = "move it out, into a program folder beside content/"
+            yield rules.FILE_MISPLACED.at(_place(root, path), fact, cure)
+            continue
         kind, *between = path.relative_to(content).parts[:-1] or ("",)
         if kind not in _FOLDERS or name.startswith(".") or name.lower() in _UNNOTICED:
             continue

@@ -11,6 +11,7 @@ from builder.records.table import (
     LARGEST_ROW_CHARACTERS,
     MOST_BROKEN_ROWS,
     MOST_ROWS,
+    SEPARATORS,
     Row,
     Table,
     free_formula,
@@ -19,10 +20,9 @@ from builder.records.table import (
     sort_rows,
 )
 
-_SEPARATORS = ",;\t|"
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+")
 _LINE_END = re.compile(r"\r\n|\r|\n")
-_TOLD_SEPARATOR = re.compile(rf"sep=([{_SEPARATORS}])\s*", re.IGNORECASE)
+_TOLD_SEPARATOR = re.compile(rf"sep=([{SEPARATORS}])\s*", re.IGNORECASE)
 """A first line by which a spreadsheet program tells itself what stands between cells."""
 _QUOTED = re.compile(r'"[^"]*"')
 _BOM = "\ufeff"
@@ -107,7 +107,7 @@ def cut_rows(content: bytes, numbers: Collection[int]) -> bytes:
 
 
 def _quote(cell: str) -> str:
-    plain = cell == cell.strip() and not any(sign in cell for sign in (*_SEPARATORS, *'"\r\n'))
+    plain = cell == cell.strip() and not any(sign in cell for sign in (*SEPARATORS, *'"\r\n'))
     return cell if plain else '"' + cell.replace('"', '""') + '"'
 
 
@@ -130,7 +130,7 @@ def _find_separator(lines: Sequence[str]) -> tuple[int, str]:
         return 1, told[1]
     header = next((line for line in lines if line.strip()), "")
     bare = _QUOTED.sub("", header)
-    return 0, max(_SEPARATORS, key=bare.count)
+    return 0, max(SEPARATORS, key=bare.count)
 
 
 def _read_records(lines: Sequence[str], start: int, separator: str) -> Iterator[_Record]:

@@ -50,8 +50,8 @@ def _write(plan: ClassPlan, notes: PlanNotes) -> Iterator[str]:
 def _write_door(plan: ClassPlan, notes: PlanNotes) -> Iterator[str]:
     """Write who stays away from the class and who joins it, if anybody does."""
     asked = plan.people if notes.class_people is None else notes.class_people
-    without = [_quote(person) for person in asked if person not in plan.people]
-    added = [_quote(person) for person in plan.people if person not in asked]
+    without = [quote_word(person) for person in asked if person not in plan.people]
+    added = [quote_word(person) for person in plan.people if person not in asked]
     if without:
         yield f"without: [{', '.join(without)}]"
     if added:
@@ -67,19 +67,19 @@ def _list_families(notes: PlanNotes) -> str:
 def _write_block(block: PlannedBlock, notes: PlanNotes) -> Iterator[str]:
     title = notes.family_titles.get(block.family, "")
     yield f"  - count: {block.count}"
-    yield f"    position: {_quote(block.family)}{_remark(title)}"
+    yield f"    position: {quote_word(block.family)}{_remark(title)}"
     yield "    people:"
     for turn in block.turns:
         title = notes.lesson_titles.get(turn.lesson_id, "")
-        yield f"      {_quote(turn.person_id)}: {_write_turn(turn)}{_remark(title)}"
+        yield f"      {quote_word(turn.person_id)}: {_write_turn(turn)}{_remark(title)}"
 
 
 def _write_turn(turn: Turn) -> str:
-    lesson = _quote(turn.lesson_id)
+    lesson = quote_word(turn.lesson_id)
     return f"{{lesson: {lesson}, look: true}}" if turn.has_close_look else lesson
 
 
-def _quote(text: str) -> str:
+def quote_word(text: str) -> str:
     """Write a word as it is; in quotes, as JSON has them, where a reader might mistake it."""
     is_plain = _PLAIN.fullmatch(text) and text.lower() not in _TAKEN
     return text if is_plain else json.dumps(text, ensure_ascii=False)

@@ -8,13 +8,14 @@ from typing import TypeVar
 
 from builder import rules
 from builder.course.course import Course
-from builder.findings import Finding, Place, sort_findings
+from builder.findings import Finding, Place, Severity, sort_findings
 from builder.records.attendance import Attendance
 from builder.records.columns import ATTENDANCE, ENTRY, PEOPLE, RESULTS, Column, find_columns
 from builder.records.event_rows import read_attendance, read_result
 from builder.records.folder import ATTENDANCE as ATTENDANCE_FILE
 from builder.records.folder import PEOPLE as PEOPLE_FILE
 from builder.records.folder import RESULTS as RESULTS_FILE
+from builder.records.journal import stop_for
 from builder.records.known import Known
 from builder.records.people_table import read_person
 from builder.records.person import Person
@@ -27,6 +28,8 @@ from builder.records.table_file import CSV, find_table_file, read_table, show_pa
 _EASTERNMOST = timezone(timedelta(hours=14))
 """Where each day begins first."""
 _Event = TypeVar("_Event", Attendance, Result)
+_LOST = (rules.TABLE_UNREADABLE, rules.COLUMNS_UNCLEAR)
+"""What keeps a whole file out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +41,23 @@ class RecordsReading:
     unreadable_people: frozenset[str]
     """Ids of people whose own rows have faults; nothing may be planned for them."""
     findings: tuple[Finding, ...]
+
+    @property
+    def faults(self) -> tuple[Finding, ...]:
+        """Return what keeps rows out; the rest are remarks."""
+        return tuple(each for each in self.findings if each.rule.severity is Severity.ERROR)
+
+
+def read_whole_records(folder: Path, course: Course, today: date | None = None) -> RecordsReading:
+    """Read what a program folder records; BuilderError where one of its files can't be read.
+
+    Without the whole of a file somebody could lose a caution, or a step back.
+    """
+    reading = read_records(folder, course, today)
+    lost = [each for each in reading.faults if each.rule in _LOST]
+    if lost:
+        raise stop_for(lost)
+    return reading
 
 
 def read_records(folder: Path, course: Course, today: date | None = None) -> RecordsReading:
@@ -61,21 +81,29 @@ def read_people(
         return Known(course, day, has_people=False), findings or [_tell_no_people(folder)]
     people: dict[str, Person] = {}
     unreadable = set(_list_unread_ids(table, columns))
-    taken = {person_id.casefold() for person_id in unreadable}
+    taken = {person_id.casefold(): person_id for person_id in unreadable}
     nobody = Known(course, day)
     for check in inspect_rows(table, columns):
         person = read_person(check, nobody)
         person_id = check.text("id")
-        if person_id.casefold() in taken:
-            cure = "give this person another id, or take the row out"
-            check.refuse("id", f'"{person_id}" has a row already', cure, rules.ROW_DOUBLED)
+        earlier = taken.setdefault(person_id.casefold(), person_id) if person_id else ""
+        if earlier in people or earlier in unreadable:
+            _refuse_double(check, person_id)
+            people.pop(earlier, None)
+            unreadable.add(earlier)
         elif person:
             people[person.id] = person
         elif person_id:
             unreadable.add(person_id)
-        taken |= {person_id.casefold()} - {""}
         findings += check.findings
     return Known(course, day, people, frozenset(unreadable)), findings
+
+
+def _refuse_double(check: RowCheck, person_id: str) -> None:
+    """Note a second row of one id: nobody can tell which holds, so neither does."""
+    fact = f'"{person_id}" has a row already, and nothing is planned by either'
+    cure = "put all of one person into one row, or give another person another id"
+    check.refuse("id", fact, cure, rules.ROW_DOUBLED)
 
 
 def find_events(

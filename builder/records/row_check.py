@@ -9,12 +9,14 @@ from functools import lru_cache
 from builder import rules
 from builder.course.names import offer, suggest
 from builder.findings import Finding, Place, Rule, Severity
-from builder.records.table import Row, Table
+from builder.records.table import SEPARATORS, Row, Table
 
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _NUMBER = re.compile(r"[+-]?[0-9]{1,9}(?:[.,][0-9]{1,9})?")
 _THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 _MINUS = "\u2212"
+_LEAST_SIGNS = 3
+"""Fewer commas stand in many a remark (ours)."""
 _FIRST_YEAR = 1990
 """No class of a studio that writes here was before it; a day in 1026 is a slip (ours)."""
 
@@ -103,7 +105,21 @@ class RowCheck:
 def inspect_rows(table: Table, columns: Mapping[str, int]) -> Iterator[RowCheck]:
     """Yield the rows of a table, ready to be read."""
     for row in table.rows:
-        yield RowCheck(table.path, row.line, name_cells(row, columns), columns)
+        check = RowCheck(table.path, row.line, name_cells(row, columns), columns)
+        _refuse_swallowed_rows(check)
+        yield check
+
+
+def _refuse_swallowed_rows(check: RowCheck) -> None:
+    """Note a cell whose later lines have as many cells as rows: two stray quotes make one of it."""
+    width = max(_LEAST_SIGNS, len(check.columns) - 1)
+    for column, text in check.cells.items():
+        lines = text.splitlines()[1:]
+        found = sum(any(line.count(sign) >= width for sign in SEPARATORS) for line in lines)
+        if found:
+            fact = f'the cell under "{column}" holds {found} lines that look like rows'
+            cure = 'look for a stray " in this row and below, and write "" for one inside a cell'
+            check.refuse(column, fact, cure, rules.ROW_UNREADABLE)
 
 
 def name_cells(row: Row, columns: Mapping[str, int]) -> dict[str, str]:

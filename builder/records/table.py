@@ -8,6 +8,8 @@ from builder import rules
 from builder.findings import Finding, Place
 from builder.reading.hidden_signs import CURE, find_hidden_sign
 
+SEPARATORS = ",;\t|"
+"""Signs that stand between the cells of a CSV file."""
 MOST_ROWS = 200_000
 LARGEST_ROW_CHARACTERS = 64 * 1024
 MOST_BROKEN_ROWS = 100

@@ -4,7 +4,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.course.course import Course
+from builder.findings import Finding
+from builder.planning.class_plan.explain import Reason
+from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
+from builder.planning.permission import AdaptationKind
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
 from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
@@ -77,14 +81,14 @@ def _count_props(view: PlanView) -> dict[str, int]:
 
 
 def _write_blocks(view: PlanView) -> Iterator[str]:
-    reasons = {(each.block, each.person_id): each for each in view.planned.reasons}
+    reasons = _choose_reasons(view)
     for number, (block, time) in enumerate(
         zip(view.plan.blocks, view.planned.score.times, strict=True), start=1
     ):
         rest = f", then {time.rest_seconds} s rest" if time.rest_seconds else ""
         yield ""
         yield (
-            f"{clock(time.start_seconds)}  Block {number}: {_say_frame(view.course, block)}, "
+            f"{clock(time.start_seconds)}  Block {number}: {_say_frame(view, block)}, "
             f"{time.minutes} min{rest}"
         )
         for turn in block.turns:
@@ -99,6 +103,18 @@ def _write_blocks(view: PlanView) -> Iterator[str]:
             yield "; ".join(parts)
 
 
+def _choose_reasons(view: PlanView) -> dict[tuple[int, str], Reason]:
+    """Return reasons by block and person, the same one only where it comes first."""
+    told: set[tuple[object, ...]] = set()
+    chosen = {}
+    for each in view.planned.reasons:
+        why = each.refusal or (each.lack and each.lack.fault)
+        if (each.person_id, each.better_id, why) not in told:
+            told.add((each.person_id, each.better_id, why))
+            chosen[each.block, each.person_id] = each
+    return chosen
+
+
 def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str) -> list[str]:
     version = view.planned.problem.by_lesson.get((person, lesson))
     keeps = version is not None and version.count == OWN_PACE != block.count
@@ -106,12 +122,21 @@ def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str)
 
 
 def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
-    version = view.planned.problem.by_lesson.get((person, lesson))
-    return ["in another way, see the cautions"] if version and version.is_adapted else []
+    """Point from a turn to its cautions, be it allowed or not; what is general needs no pointer."""
+    changes = view.planned.guests[person].adaptations.get(lesson, ())
+    if any(each.kind is AdaptationKind.ADAPT for each in changes):
+        return ["in another way, see the cautions"]
+    own = [each for each in changes if each.notice is None or not each.notice.everywhere]
+    return ["see the cautions"] if own else []
 
 
-def _say_frame(course: Course, block: PlannedBlock) -> str:
-    title = course.vocabulary.families.get(block.family, block.family)
+def _say_frame(view: PlanView, block: PlannedBlock) -> str:
+    """Name position and count; a count that nobody keeps is none to be called out."""
+    title = view.course.vocabulary.families.get(block.family, block.family)
+    turns = ((turn.person_id, turn.lesson_id) for turn in block.turns)
+    versions = [view.planned.problem.by_lesson.get(turn) for turn in turns]
+    if all(version is None or version.count == OWN_PACE for version in versions):
+        return f"{title}, {OWN_PACE}"
     return f"{title}, {block.count}"
 
 
@@ -123,19 +148,21 @@ def _call(view: PlanView, person_id: str) -> str:
 def _write_cautions(view: PlanView) -> Iterator[str]:
     """Write what changes for each person, each caution once, with the lessons it holds for."""
     for person_id in view.plan.people:
+        done = dict.fromkeys(
+            turn.lesson_id
+            for block in view.plan.blocks
+            for turn in block.turns
+            if turn.person_id == person_id
+        )
         told: dict[str, list[str]] = {}
-        for block in view.plan.blocks:
-            for turn in block.turns:
-                if turn.person_id == person_id:
-                    guest = view.planned.guests[person_id]
-                    for each in guest.adaptations.get(turn.lesson_id, ()):
-                        words = say_adaptation(view.course, each)
-                        told.setdefault(words, []).append(turn.lesson_id)
+        for name in done:
+            for each in view.planned.guests[person_id].adaptations.get(name, ()):
+                told.setdefault(say_adaptation(view.course, each), []).append(name)
         if told:
             yield f"Cautions for {_call(view, person_id)}"
         for words, lessons in told.items():
-            titles = dict.fromkeys(view.course.by_id[name].title for name in lessons)
-            yield f"  {', '.join(titles)}: {words}"
+            titles = "; ".join(view.course.by_id[name].title for name in lessons)
+            yield f"  {'All of it' if len(lessons) == len(done) else titles}: {words}"
         if told:
             yield ""
 
@@ -162,28 +189,48 @@ def say_proof(planned: PlannedClass) -> str:
     points = f"{planned.score.points} points (ours)"
     if planned.bound is None:
         return f"{whole}, and is worth {points}."
-    blocks = len(planned.plan.blocks)
-    if (
-        blocks == planned.order.most_blocks
-        and planned.score.seconds < _FULL * planned.problem.seconds
-    ):
-        whole += f", for {blocks} blocks are the most that its file allows (blocks: {blocks})"
+    if planned.score.seconds < _FULL * planned.problem.seconds:
+        whole += _say_room(planned)
     if planned.is_proven:
         return f"{whole}. Proven best: no plan for this class is worth more than its {points}."
     gap = planned.bound - planned.score.points
     return f"{whole}. Not proven: another plan may be worth up to {gap} more than its {points}."
 
 
+def _say_room(planned: PlannedClass) -> str:
+    """Say why time is left, and what fills it."""
+    blocks = len(planned.plan.blocks)
+    if blocks == planned.order.most_blocks:
+        return f", for {blocks} blocks are the most that its file allows (blocks: {blocks})"
+    more = "name more strands, or let lessons be repeated by hand"
+    return f", for no further block is worth its waiting: {more}"
+
+
+def say_left_out(faults: Sequence[Finding]) -> tuple[str, ...]:
+    """Say that rows of the records count for nobody here, if any do."""
+    if not faults:
+        return ()
+    many = f"{count(len(faults), 'fault', 'faults')} in the records"
+    keeps, which = ("keeps", "it") if len(faults) == 1 else ("keep", "them")
+    return (f"{many} {keeps} rows out of this plan: mend {which} first.",)
+
+
 def write_impossible(course: Course, impossible: ImpossibleClass) -> str:
     """Say that there is no plan for a class, why as far as it is known, and what would help."""
     lines = [f"There is no plan for {impossible.order.title}."]
     for person in impossible.idle:
-        barriers = impossible.guests[person].barriers
-        said = {say_barrier(course, each) for own in barriers.values() for each in own}
-        why = f": {'; '.join(sorted(said))}" if said else ""
-        lines.append(f"  {person} may do nothing of it today{why}")
+        why = _say_idle(course, impossible.guests[person])
+        lines.append(f"  {person} may do nothing of it today: {why}")
     lines.append(f"  {say_change(course, impossible.change)}")
     return "\n".join(lines)
+
+
+def _say_idle(course: Course, guest: Guest) -> str:
+    """Say what bars somebody from the lessons that are near for them."""
+    near = [*guest.standing.known, *guest.standing.open]
+    barriers = [each for name in near for each in guest.barriers.get(name, ())]
+    said = sorted({say_barrier(course, each) for each in barriers})
+    return "; ".join(said) or "they aren't ready yet for any lesson of its strands"
 
 
 def clock(seconds: int) -> str:

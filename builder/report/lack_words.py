@@ -45,9 +45,19 @@ def _say_lack(course: Course, lack: Breach) -> str:
         case Fault.CLOSE_LOOKS:
             return f"it would be new, and no close look is left in block {lack.block}"
         case Fault.TOO_MANY_NEW:
-            return f"{lack.there} new lessons in one class are enough"
+            return _say_enough(lack.there)
         case _:
             return f"the class would be {_say_minutes(lack.wanted - lack.there)} too long"
+
+
+def _say_enough(news: int) -> str:
+    match news:
+        case 0:
+            return "this class has nothing new for anybody"
+        case 1:
+            return "1 new lesson in one class is enough"
+        case _:
+            return f"{news} new lessons in one class are enough"
 
 
 def say_breach(  # noqa: PLR0911  # one sentence a fault
@@ -87,7 +97,8 @@ def _say_amount(course: Course, breach: Breach, who: str, lesson: str) -> str:
     wanted, there = breach.wanted, breach.there
     match breach.fault:
         case Fault.PROPS:
-            return f"{wanted} × {_name_prop(course, breach.prop_id)} are used, {there} are there"
+            is_are = "is" if there == 1 else "are"
+            return f"{wanted} × {_name_prop(course, breach.prop_id)}: {there} {is_are} there"
         case Fault.CLOSE_LOOKS:
             return f"{wanted} close looks, and {there} can be given"
         case Fault.TOO_OFTEN:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from builder.course.course import Course
 from builder.planning.look_at import Look, LookKind
 from builder.planning.overview import PersonOverview
-from builder.planning.permission import AdaptationKind
+from builder.planning.permission import Adaptation, AdaptationKind
 from builder.records.person import Person
 from builder.report.days import say_day
 from builder.report.look_words import name_condition, say_look, say_unanswered
@@ -70,13 +70,20 @@ def list_citations(overview: PersonOverview) -> tuple[Citation, ...]:
 
 
 def _pick_looks(overview: PersonOverview) -> Iterator[Look]:
-    """Leave out what other sections say: clinicians' answers and what is to be measured."""
+    """Leave out what other sections say: clinicians' answers and what is to be measured.
+
+    The answer to a notice of the lesson itself is told with it, because the notice goes on holding.
+    """
     for look in overview.looks:
-        adaptation = look.adaptation
-        is_answer = adaptation is not None and adaptation.kind is AdaptationKind.CLEARED
-        is_old = adaptation is not None and bool(adaptation.ask_again)
-        if look.kind is not LookKind.RETEST and (is_old or not is_answer):
+        if look.kind is not LookKind.RETEST and not _is_said(look.adaptation):
             yield look
+
+
+def _is_said(adaptation: Adaptation | None) -> bool:
+    if adaptation is None or adaptation.kind is not AdaptationKind.CLEARED:
+        return False
+    is_general = adaptation.notice is None or adaptation.notice.everywhere
+    return is_general and not adaptation.ask_again
 
 
 def _say_last_day(overview: PersonOverview) -> str:

@@ -19,6 +19,8 @@ def say_barrier(course: Course, barrier: Barrier) -> str:
             return f'the notice "{_title(course, barrier.notice_id)}" leaves it out with {named}'
         case BarrierKind.ASK_FIRST:
             return f"no clinician's answer on record for {named}: a licensed clinician comes first"
+        case BarrierKind.ANSWER:
+            return _say_own_answer(course, barrier)
         case BarrierKind.HOLD:
             return _say_hold(barrier)
         case BarrierKind.AIR:
@@ -85,6 +87,12 @@ def _say_origin(course: Course, answer: FoundAnswer) -> str:
             return "nothing else is on record"
 
 
+def _say_own_answer(course: Course, barrier: Barrier) -> str:
+    questions = course.placement.questions if course.placement else ()
+    asked = {question.id: question for question in questions}[barrier.question_id]
+    return f'asked "{asked.text}", they said "{asked.answers[barrier.answer]}"'
+
+
 def _say_hold(barrier: Barrier) -> str:
     asked = f"the count holds {barrier.hold_seconds:g} s"
     if barrier.most_hold_seconds is None:
@@ -98,9 +106,12 @@ def _say_cleared(course: Course, adaptation: Adaptation) -> str:
         for name, day in zip(adaptation.conditions, adaptation.cleared_on, strict=True)
     )
     said = f"a clinician said yes: {answers}"
-    if not adaptation.ask_again:
+    if adaptation.ask_again:
+        said += f"; over 26 weeks ago for {_name(course, adaptation.ask_again)}, so ask again"
+    notice = adaptation.notice
+    if notice is None or notice.everywhere:
         return said
-    return f"{said}; over 26 weeks ago for {_name(course, adaptation.ask_again)}, so ask again"
+    return f"{said}; the notice goes on holding: {notice.short}"
 
 
 def _name(course: Course, conditions: Iterable[str]) -> str:

@@ -59,7 +59,9 @@ def say_change(measure: Measure, comparison: Comparison) -> str:
     if comparison.change is Change.WITHIN_SCATTER:
         return f"within {scatter}"
     way = _name_way(measure, grew=comparison.change is Change.GREW)
-    return f"{way}, more than {scatter}"
+    if _is_ours(comparison):  # a gap changes beyond its scatter; published ones count from it on
+        return f"{way}, more than {scatter}"
+    return f"{way}, by {scatter} or more"
 
 
 def say_sides(course: Course, comparison: SideComparison) -> str:
@@ -145,9 +147,12 @@ def _name_way(measure: Measure, *, grew: bool) -> str:
 def _name_scatter(comparison: Comparison) -> str:
     if comparison.scatter_share is not None:
         return f"its usual scatter of {_name_share(comparison.scatter_share)}"
-    is_ours = all(citation.is_ours for citation in comparison.citations)
-    whose = " (ours)" if is_ours else ""
+    whose = " (ours)" if _is_ours(comparison) else ""
     return f"its usual scatter of {comparison.scatter_cm:g} cm{whose}"
+
+
+def _is_ours(comparison: Comparison) -> bool:
+    return all(citation.is_ours for citation in comparison.citations)
 
 
 def _name_share(share: float) -> str:

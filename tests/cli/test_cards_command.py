@@ -24,7 +24,7 @@ def test_client_and_coach_cards_go_into_folders_of_their_own(write_course: Write
     assert (client.returncode, coach.returncode) == (0, 0), client.stderr + coach.stderr
     assert client.stdout.startswith(f"1 PDFs stand in {root / 'cards'}, made in ")
     assert list_files(root / "cards") == ["short-hold.pdf"]
-    assert list_files(root / "coach") == ["a5/short-hold.pdf"]
+    assert list_files(root / "coach") == ["cards/a5/short-hold.pdf"]
 
 
 def test_cards_that_are_not_asked_for_stay(write_course: WriteCourse) -> None:

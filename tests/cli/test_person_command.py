@@ -44,7 +44,7 @@ def test_a_person_is_told_in_plain_words(project: Path) -> None:
     assert result.stdout.startswith(
         "Rosa (R1) on 22 Sep 2026\nLast class on 9 Sep 2026, 1 week ago."
     )
-    assert "- comfortable hold: 14 s, was 11 s on 7 Sep 2026: longer, more than" in result.stdout
+    assert "- comfortable hold: 14 s, was 11 s on 7 Sep 2026: longer, by" in result.stdout
     assert '- Breath: on to "Wide ribs": "Hand on the belly" is known' in result.stdout
 
 

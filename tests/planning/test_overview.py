@@ -7,7 +7,7 @@ from builder.planning.look_at import LookKind
 from builder.planning.overview import PersonOverview, find_person, survey_person
 from builder.planning.permission import AdaptationKind
 from builder.planning.progress import Direction, ReasonKind
-from builder.records.attendance import Attendance
+from builder.records.attendance import Attendance, Outcome
 from builder.records.person import Person
 from builder.records.program import Program
 from builder.records.result import Result, Side
@@ -120,3 +120,20 @@ def test_an_unknown_id_is_answered_with_the_nearest_one() -> None:
         find_person(program, "zzz")
     with pytest.raises(BuilderError, match='the row of "x" has faults'):
         find_person(program, "x", {"x"})
+
+
+@pytest.mark.parametrize(
+    "later", [do("hands-check-lying", "r", start=50), do("side-rib-breath", "ee", start=6)]
+)
+def test_whoever_comes_back_rests_as_long_as_the_lesson_says(
+    later: list[Attendance],
+) -> None:
+    rows = [
+        Attendance(on(offset), "ro-1", "belly-breath", Outcome.READY, rest_seconds=20)
+        for offset in (2, 4)
+    ]
+    day = (later[-1].day - on(0)).days + 1
+    overview = survey(make_person(), (*CHECKS, *rows, *later), day=day)
+    ways = {each.lesson_id: each.direction for each in overview.progress}
+    assert ways["belly-breath"] is Direction.BACK
+    assert overview.rests["belly-breath"].seconds == 30

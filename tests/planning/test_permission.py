@@ -271,6 +271,34 @@ def test_an_answer_of_a_later_day_is_none_yet() -> None:
     assert list_uncleared(person, TODAY - timedelta(days=1)) == ("hernia", "asthma")
 
 
+@pytest.mark.parametrize(("answer", "barred"), [("no", True), ("chair", False), ("easy", False)])
+def test_who_cannot_get_to_the_floor_is_barred_from_it(answer: str, barred: bool) -> None:
+    course = read_starter()
+    rows = [
+        make_result("floor", "easy", day=TODAY - timedelta(days=60)),
+        make_result("floor", answer, day=TODAY - timedelta(days=1)),
+    ]
+    kinds = [
+        {
+            each.kind
+            for each in find_barriers(course, make_person(), rows, course.by_id[name], TODAY)
+        }
+        for name in ("belly-breath", "crocodile", "all-fours-breath", "sitting-breath")
+    ]
+    assert kinds == [*([{BarrierKind.ANSWER} if barred else set()] * 3), set()]
+    assert not find_barriers(
+        course, make_person(), rows, course.by_id["belly-breath"], TODAY - timedelta(days=2)
+    )
+
+
+def test_a_listed_notice_that_is_missing_might_bar_anything() -> None:
+    starter = read_starter()
+    left = tuple(notice for notice in starter.notices if notice.id != "tingling")
+    course = replace(starter, notices=left)
+    with pytest.raises(BuilderError, match='the notice "tingling" is missing'):
+        find_barriers(course, make_person("dizziness"), (), course.by_id["belly-breath"], TODAY)
+
+
 def test_a_notice_that_cannot_be_read_might_bar_anything() -> None:
     course = replace(read_starter(), unreadable_notices=frozenset({"face-down", "balance"}))
     lesson = course.by_id["belly-breath"]

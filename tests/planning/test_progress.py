@@ -75,6 +75,28 @@ def test_what_was_left_out_is_said_to_be() -> None:
 
 
 @pytest.mark.parametrize(
+    ("outcomes", "reason"),
+    [
+        ("a", Reason(ReasonKind.NOT_YET, ("weak-side-breath",), 0)),
+        ("r", Reason(ReasonKind.NOT_YET, ("weak-side-breath",), 1)),
+    ],
+)
+def test_what_was_tried_is_not_said_to_be_left_out(outcomes: str, reason: Reason) -> None:
+    rows = [*CHECKS, *do("rib-sides-check", "r"), *do("weak-side-breath", outcomes)]
+    found = go_on([*rows, *do("full-exhale", "rr", start=5)], "breath", placed=["full-exhale"])
+    assert found.reasons == (reason,)
+
+
+def test_a_check_that_was_too_much_is_said_to_be_so() -> None:
+    rows = [*CHECKS, *do("ready-to-start", "ee", start=4), *do("rib-sides-check", "r", start=9)]
+    found = go_on(rows, "first-checks")
+    assert (found.lesson_id, found.reasons) == (
+        "ready-to-start",
+        (Reason(ReasonKind.TOO_MUCH, ("ready-to-start",)),),
+    )
+
+
+@pytest.mark.parametrize(
     ("outcomes", "ready", "is_stuck"),
     [("r", 1, False), ("ra", 0, False), ("aaa", 0, True), ("aar", 1, False)],
 )

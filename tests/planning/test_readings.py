@@ -24,7 +24,9 @@ SEPTEMBER, OCTOBER = date(2026, 9, 7), date(2026, 10, 5)
         ([(SEPTEMBER, 9.0), (SEPTEMBER, 11.5), (SEPTEMBER, 10.0)], BestHold(11.5, SEPTEMBER)),
         ([(SEPTEMBER, 20.0), (OCTOBER, 9.0)], BestHold(9, OCTOBER)),
         ([(OCTOBER, 9.0), (OCTOBER, 8.0), (OCTOBER, 7.0), (OCTOBER, 30.0)], BestHold(9, OCTOBER)),
-        ([(SEPTEMBER, 9.0), (OCTOBER, 0.2)], BestHold(9, SEPTEMBER)),
+        ([(SEPTEMBER, 9.0), (OCTOBER, 0.2)], None),
+        ([(SEPTEMBER, 30.0), (OCTOBER, 0.0)], None),
+        ([(SEPTEMBER, 30.0), (OCTOBER, 0.0), (OCTOBER, 6.0)], BestHold(6, OCTOBER)),
         ([(SEPTEMBER, "long")], None),
     ],
 )

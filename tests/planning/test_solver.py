@@ -80,3 +80,36 @@ def test_the_same_question_gets_the_same_answer() -> None:
         return solve(programme).values
 
     assert ask() == ask()
+
+
+def write_knapsack() -> Programme:
+    """Six things to choose from, of which not all fit."""
+    programme = Programme()
+    things = [(9, 6), (11, 7), (13, 9), (15, 10), (4, 3), (2, 2)]
+    taken = [programme.add_whole(1, gain) for gain, _ in things]
+    programme.require(
+        [(each, size) for each, (_, size) in zip(taken, things, strict=True)], high=20
+    )
+    return programme
+
+
+def test_a_known_answer_is_bettered_and_never_lost() -> None:
+    known = (0.0, 0.0, 0.0, 1.0, 1.0, 0.0)
+    answer = solve(write_knapsack(), start=known)
+    best = max(
+        sum(gains)
+        for size in range(7)
+        for chosen in combinations([(9, 6), (11, 7), (13, 9), (15, 10), (4, 3), (2, 2)], size)
+        if sum(weight for _, weight in chosen) <= 20
+        for gains in [[gain for gain, _ in chosen]]
+    )
+    assert (answer.ending, answer.total) == (Ending.PROVEN, best)
+    gains = (9, 11, 13, 15, 4, 2)
+    assert sum(g * v for g, v in zip(gains, answer.values, strict=True)) == best
+
+
+def test_without_a_single_step_the_known_answer_stands() -> None:
+    known = (0.0, 0.0, 0.0, 1.0, 1.0, 0.0)
+    answer = solve(write_knapsack(), start=known, most_nodes=0)
+    assert answer.total >= 19
+    assert answer.bound >= answer.total

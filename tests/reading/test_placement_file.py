@@ -1,5 +1,6 @@
 """The placement table: read whole, or every fault told with its place."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -24,6 +25,7 @@ NAMES = PlacementNames(
         "even-count": frozenset({"hold-s"}),
     },
     conditions={"sore-knees": None, "unsteady": None},
+    traits={"knee-load": None, "wrist-load": None},
 )
 SOUND = """\
 ask_first: [You feel ill today]
@@ -117,6 +119,7 @@ questions:
     conditions: {not: [unsteady], pad: [sore-knees]}
     ready: {easy: even-count}
     otherwise: not
+    bars: {not: [knee-load, wrist-load]}
 start:
   - strand: tempo
     ways:
@@ -133,6 +136,7 @@ def test_a_table_says_where_records_answer() -> None:
     assert moves.words == {"chest": "chest", "belly": "belly", "both": "chest"}
     assert (hold.measure_id, hold.words) == ("hold-s", {})
     assert kneel.conditions == {"not": ("unsteady",), "pad": ("sore-knees",)}
+    assert kneel.bars == {"not": {"knee-load", "wrist-load"}}
     assert (kneel.ready, kneel.otherwise) == ({"easy": "even-count"}, "not")
 
 
@@ -166,6 +170,8 @@ def test_a_table_says_where_records_answer() -> None:
         ("    otherwise: not\n", "", "has no answer for who is ready in none of these"),
         ("otherwise: not", "otherwise: nto", '"nto" under "otherwise" is unknown'),
         ("{id: hold,", "{id: hold, otherwise: long,", '"long" under "otherwise" is unknown'),
+        ("{not: [knee-load,", "{nto: [knee-load,", '"nto" under "bars" is unknown'),
+        ("[knee-load,", "[knee-laod,", '"knee-laod" under "not" is unknown'),
         ("conditions: {not: [unsteady],", "conditions: {not: unsteady,", "not a list"),
     ],
 )
@@ -177,5 +183,5 @@ def test_records_that_cannot_answer_are_told(old: str, new: str, says: str) -> N
 
 
 def test_a_lesson_that_cannot_be_read_may_record_anything() -> None:
-    unread = PlacementNames(NAMES.strands, NAMES.measures, {}, NAMES.conditions)
+    unread = replace(NAMES, measured_in={})
     assert read_placement(ANSWERED, PATH, unread, TODAY)[1] == []

@@ -26,6 +26,22 @@ def test_a_file_that_nobody_reads_is_told(write_course, name: str) -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    "name", ["people.csv", "program/Results.CSV", "attendance (1).xlsx", "lessons/people-old.tsv"]
+)
+def test_records_of_people_in_what_is_published_are_told(write_course, name: str) -> None:
+    root = write_course({f"content/{name}": "id\n"})
+    assert findings_of(root) == [
+        f'content/{name}:1:1: H115 file-misplaced: "{Path(name).name}" looks like records of '
+        "people, and all that lies here is published; move it out, into a program folder beside "
+        "content/."
+    ]
+
+
+def test_other_tables_may_be_published(write_course) -> None:
+    assert findings_of(write_course({"content/peoples-songs.csv": "a\n"})) == []
+
+
 def test_a_notice_deeper_than_its_folder_is_told(write_course) -> None:
     root = write_course()
     (root / "content/notices/old").mkdir()

@@ -107,10 +107,43 @@ def test_the_rows_of_a_person_with_a_fault_are_no_faults_of_their_own(read) -> N
     assert reading.program.attendance == ()
 
 
-def test_of_two_people_with_one_id_the_first_counts(read) -> None:
-    reading = read(people=f"{PEOPLE_HEAD}\np-01,Ada,,,,,pregnancy,\nP-01,Bo,,,,,,\n")
-    assert told(reading)[0].startswith('program/people.csv:3:1: K107 row-doubled: "P-01" has a row')
-    assert [each.name for each in reading.program.people.values()] == ["Ada"]
+def test_of_two_rows_with_one_id_neither_counts(read) -> None:
+    people = f"{PEOPLE_HEAD}\np-01,Ada,,,,,,\np-02,Bo,,,,,,\nP-01,Ada,,,,,pregnancy,\n"
+    reading = read(people=people)
+    assert told(reading)[0].startswith('program/people.csv:4:1: K107 row-doubled: "P-01" has a row')
+    assert list(reading.program.people) == ["p-02"]
+    assert reading.unreadable_people == {"p-01"}
+
+
+@pytest.mark.parametrize(
+    ("name", "rows", "place"),
+    [
+        (
+            "people",
+            f'{MORE_HEAD}\np-01,Ada,,,,,,"Walk,,,\np-02,Bo,,,,,,,,,\n'
+            'p-03,Cy,,,,,pregnancy,far",pregnancy 2026-01-01,,\n',
+            "2:8",
+        ),
+        (
+            "results",
+            f'{RESULTS_HEAD}\n2026-10-01,p-01,breath-hold-seconds,,30,,,"calm,\n'
+            "2026-10-08,p-01,breath-hold-seconds,,5,,,,\n"
+            '2026-10-09,p-01,breath-hold-seconds,,6,,,so",\n',
+            "2:8",
+        ),
+    ],
+)
+def test_stray_quotes_that_swallow_rows_are_told(read, name: str, rows: str, place: str) -> None:
+    reading = read(**({"people": f"{PEOPLE_HEAD}\np-01,Ada,,,,,,\n"} | {name: rows}))
+    assert told(reading)[0].startswith(f"program/{name}.csv:{place}: K104 row-unreadable: the cell")
+    assert (reading.program.results, "p-02" in reading.program.people) == ((), False)
+
+
+def test_a_remark_on_several_lines_is_a_remark(read) -> None:
+    note = "calm\nthen quick, light, and a little shy, as before"
+    people = f'{PEOPLE_HEAD}\np-01,Ada,,,,,,"{note}"\n'
+    reading = read(people=people)
+    assert (told(reading), reading.program.people["p-01"].goal) == ([], note)
 
 
 @pytest.mark.parametrize(("year", "warned"), [(2007, False), (2008, True), (2015, True)])

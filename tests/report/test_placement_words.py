@@ -39,6 +39,10 @@ STARTER = read_starter()
             'the notice "Back pain that needs a clinician" leaves it out with back pain',
         ),
         (
+            Barrier(BarrierKind.ANSWER, question_id="floor", answer="no"),
+            'asked "Can you get down to the floor and up again?", they said "No, or I am not sure"',
+        ),
+        (
             Barrier(BarrierKind.HOLD, hold_seconds=4, most_hold_seconds=3.75),
             "the count holds 4 s, and half of the comfortable hold is 3.75 s",
         ),
@@ -92,6 +96,18 @@ def test_an_adaptation_says_what_the_notice_says() -> None:
 )
 def test_an_adaptation_says_what_is_different(adaptation: Adaptation, says: str) -> None:
     assert say_adaptation(STARTER, adaptation) == says
+
+
+def test_after_a_clinicians_yes_the_notice_of_a_lesson_is_still_told() -> None:
+    person = make_person("pregnancy", cleared={"pregnancy": TODAY})
+    told = find_adaptations(STARTER, person, STARTER.by_id["brace-and-breathe"])
+    cleared = [each for each in told if each.kind is AdaptationKind.CLEARED]
+    said = [say_adaptation(STARTER, each) for each in cleared]
+    assert [words.partition("; ")[2] for words in said] == [
+        "",
+        "the notice goes on holding: Hernia, pregnancy, pelvic-floor symptoms, surgery within six "
+        "weeks: ask. Leak, bulge: stop.",
+    ]
 
 
 def say_starts(*conditions: str, ready: tuple[str, ...] = ()) -> dict[str, str]:

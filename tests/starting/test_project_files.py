@@ -1,4 +1,5 @@
 import json
+from fnmatch import fnmatchcase
 
 import jsonschema
 import pytest
@@ -40,6 +41,14 @@ def test_what_is_made_or_private_is_kept_out_of_git(files: dict[str, str]) -> No
     lines = set(files[".gitignore"].splitlines())
     assert {"site/", "coach/", "program/", ".cache/"} <= lines
     assert {"people.csv", "results.csv", "attendance.xlsx", "not-recorded/"} <= lines
+
+
+@pytest.mark.parametrize(
+    "name", ["people.csv", "people (1).csv", ".people.csv.new", "results.csv.bak", "people.xlsx"]
+)
+def test_no_copy_of_records_gets_into_git(files: dict[str, str], name: str) -> None:
+    patterns = files[".gitignore"].splitlines()
+    assert any(fnmatchcase(name, pattern) for pattern in patterns)
 
 
 def test_markup_in_a_name_means_nothing_in_the_guide(files: dict[str, str]) -> None:

@@ -68,7 +68,7 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """The drawing of a pair, and how wide it is."""
+    """The drawing of a pair, or of one picture of it, and how wide it is."""
 
     svg: str
     width_mm: float
@@ -111,6 +111,39 @@ def draw_pair(figure: Figure, name: str, room: Room = Room(), labels: Labels = E
         pixels_per_unit=PIXELS_PER_UNIT,
     )
     return Pair(finish(frame, *panels), sheet.width / UNITS_PER_MM)
+
+
+def draw_in_breath(
+    figure: Figure, name: str, room: Room = Room(), labels: Labels = ENGLISH
+) -> Pair:
+    """Draw the end of the in-breath alone, without a label: for where a pair would be too small.
+
+    ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
+    """
+    inhale, exhale = scenes = set_scenes(figure)
+    window = _find_window(figure, scenes)
+    across, down = window.size
+    wide, tall = UNITS_PER_MM * room.width_mm, UNITS_PER_MM * room.tallest_mm
+    scale = min(wide / across, tall / down)
+    camera = look_at(figure.view, scale, (-window.left * scale, -window.top * scale))
+    arrows = _find_arrows(figure, (exhale, inhale), camera, is_in=True)
+    line = LINE * scale
+    title = name_figure(figure, labels.language)
+    frame = Frame(
+        "figure",
+        across * scale,
+        down * scale,
+        title,
+        describe(figure, scenes, labels.language),
+        pixels_per_unit=PIXELS_PER_UNIT,
+    )
+    svg = finish(
+        frame,
+        _draw_floor(figure, camera, (0.0, across * scale), line),
+        draw_parts(paint_scene(inhale, camera), f"{name}-0", line),
+        draw_arrows(*arrows, line),
+    )
+    return Pair(svg, across * scale / UNITS_PER_MM)
 
 
 def _find_arrows(

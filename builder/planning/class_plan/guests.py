@@ -35,13 +35,15 @@ class Guest:
 
 
 def find_guest(course: Course, program: Program, person_id: str, day: date) -> Guest:
-    """Return a person as they come to a class on a day; what was recorded on it doesn't count yet.
+    """Return a person as they come to a class on a day, with what was recorded up to it.
+
+    Rows of the day itself count: what was too much in the morning bars the evening.
 
     Raises KeyError for somebody who isn't in the program.
     """
     person = program.people[person_id]
-    results = [row for row in program.results_by_person[person_id] if row.day < day]
-    attendance = [row for row in program.attendance_by_person[person_id] if row.day < day]
+    results = [row for row in program.results_by_person[person_id] if row.day <= day]
+    attendance = [row for row in program.attendance_by_person[person_id] if row.day <= day]
     barriers = {
         lesson.id: found
         for lesson in course.lessons

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from builder.course.course import Course
+from builder.course.graph import find_before
 from builder.course.lesson import Lesson
 from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
@@ -27,6 +28,7 @@ class Options:
         self.guests = {guest.person_id: guest for guest in guests}
         self.people = tuple(sorted(self.guests))
         self.strands = frozenset(order.strands or course.vocabulary.strands)
+        self.groundwork = {who: self._find_groundwork(each) for who, each in self.guests.items()}
 
     def pose(self) -> ClassProblem:
         """Return the problem of the class."""
@@ -67,13 +69,12 @@ class Options:
     def find_refusal(self, person_id: str, lesson_id: str) -> Refusal | None:
         """Return why somebody may not do a lesson today; None where they may."""
         guest, lesson = self.guests[person_id], self.course.by_id[lesson_id]
-        version = make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
-        missing = tuple(name for name in lesson.builds_on if name not in guest.standing.met)
-        is_ready = lesson_id in guest.standing.known or lesson_id in guest.standing.open
+        version = make_version(guest, lesson, is_asked=self._is_asked(guest, lesson))
+        missing = _find_missing(guest.standing, lesson)
         if lesson_id in guest.barriers:
             barriers = guest.barriers[lesson_id]
             return Refusal(person_id, version, Ground.BARRED, missing, barriers)
-        if not is_ready:
+        if not _is_ready(guest.standing, lesson):
             ground = Ground.NOT_READY if missing else Ground.TOO_MUCH
             return Refusal(person_id, version, ground, missing)
         if version.is_loaded and guest.worked_yesterday:
@@ -115,6 +116,7 @@ class Options:
     def _learn(self, standing: Standing, lessons: Iterable[str]) -> Standing:
         """Return a standing in which some lessons are known."""
         known, met = standing.known.union(lessons), standing.met.union(lessons)
+        behind = standing.behind.union(lessons)
         open_now = tuple(
             name
             for name in self.course.teaching_order
@@ -122,7 +124,7 @@ class Options:
             and name not in standing.too_much
             and met.issuperset(self.course.by_id[name].builds_on)
         )
-        return replace(standing, known=known, met=met, open=open_now)
+        return replace(standing, known=known, met=met, behind=behind, open=open_now)
 
     def _forgive(self, standing: Standing, lesson_id: str) -> Standing:
         """Return a standing in which a lesson wasn't too much."""
@@ -141,14 +143,43 @@ class Options:
             loaded = is_loaded(lesson.drill)
             if lesson.id in guest.barriers or (loaded and guest.worked_yesterday):
                 continue
-            yield make_version(guest, lesson, is_asked=lesson.strand.id in self.strands)
+            yield make_version(guest, lesson, is_asked=self._is_asked(guest, lesson))
 
     def _list_lessons(self, guest: Guest) -> Iterator[Lesson]:
         """Go through what somebody knows or works on: other strands only to warm up."""
-        ready = guest.standing.known.union(guest.standing.open)
         for name in self.course.teaching_order:
             lesson = self.course.by_id[name]
-            is_asked = lesson.strand.id in self.strands
+            is_asked = self._is_asked(guest, lesson)
             is_warm_up = name in guest.standing.known and not is_loaded(lesson.drill)
-            if name in ready and (is_asked or is_warm_up):
+            if _is_ready(guest.standing, lesson) and (is_asked or is_warm_up):
                 yield lesson
+
+    def _is_asked(self, guest: Guest, lesson: Lesson) -> bool:
+        return lesson.strand.id in self.strands or lesson.id in self.groundwork[guest.person_id]
+
+    def _find_groundwork(self, guest: Guest) -> frozenset[str]:
+        """Return what leads somebody to the class's strands who can do nothing of them yet."""
+        asked = [lesson for lesson in self.course.lessons if lesson.strand.id in self.strands]
+        if any(_is_ready(guest.standing, lesson) for lesson in asked):
+            return frozenset()
+        before = {name for each in asked for name in find_before(self.course.graph, each.id)}
+        return frozenset(
+            name
+            for name in before.intersection(guest.standing.open)
+            if not is_loaded(self.course.by_id[name].drill)
+        )
+
+
+def _is_ready(standing: Standing, lesson: Lesson) -> bool:
+    """Tell whether somebody knows a lesson or works on it, and has all that it builds on."""
+    is_near = lesson.id in standing.known or lesson.id in standing.open
+    return is_near and not _find_missing(standing, lesson)
+
+
+def _find_missing(standing: Standing, lesson: Lesson) -> tuple[str, ...]:
+    """Return what a lesson builds on and somebody doesn't have.
+
+    What they know they don't repeat either while something under it is lost or was left out.
+    """
+    has = standing.behind if lesson.id in standing.known else standing.met
+    return tuple(name for name in lesson.builds_on if name not in has)

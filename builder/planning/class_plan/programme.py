@@ -44,12 +44,10 @@ class ClassProgramme:
     """In how many blocks of a kind a coach looks closely at a person."""
     slack: "Slack | None" = None
     """What may be added to what is there; None where nothing may."""
-    scale: int = 1
-    """What a point counts; more where something smaller than a point is weighed too."""
 
     def weigh(self, points: int) -> int:
         """Return what points gain; nothing where only the smallest change is looked for."""
-        return 0 if self.slack else points * self.scale
+        return 0 if self.slack else points
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,17 +82,17 @@ def write_fixed_programme(
 ) -> ClassProgramme:
     """Write the programme of a class whose blocks stand, and only who does what is open.
 
-    ``blocks`` has what each block may be, its number as the copy. Among plans of equal worth, one
-    wins in which most people do what they were to do: ``kept``, by number of block and person.
+    ``blocks`` has what each block may be, its number as the copy. Every turn that stays as it was
+    counts for it: ``kept`` has their lessons by number of block and person.
     """
-    written = ClassProgramme(problem, scale=len(blocks) * len(problem.people) + 1)
+    written = ClassProgramme(problem)
     for kinds in blocks:
         for kind in kinds:
             _add_kind(written, kind)
         written.rows.require([(written.blocks[kind], 1) for kind in kinds], 1, 1)
     for (kind, person, lesson), variable in (*written.firsts.items(), *written.repeats.items()):
         if kept.get((kind.copy, person)) == lesson:
-            written.rows.gains[variable] += 1
+            written.rows.gains[variable] += worth.KEPT
     _bind_class(written)
     _bind_people(written)
     return written

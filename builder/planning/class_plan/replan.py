@@ -11,12 +11,18 @@ from builder.planning.class_plan.search import Found, read_choice
 from builder.planning.solver import Ending, solve
 from builder.records.plan import ClassPlan
 
+_MOST_MINUTES_OTHER = 2
+"""How much longer or shorter a block may become."""
+_MOST_SECONDS = 20.0
+"""People stand at the door."""
+
 
 def replan(problem: ClassProblem, before: ClassPlan) -> Found | None:
-    """Return the best plan with the blocks of an earlier one, for the people of the problem.
+    """Return a good plan with the blocks of an earlier one, for the people of the problem.
 
-    Count, position family and order of the blocks stay. None where somebody has no
-    lesson in one of them, or time or props no longer allow them; then the class wants a new plan.
+    Count, position family and order of the blocks stay, and so does what people do, unless more is
+    gained by a change (`worth.KEPT`). None where somebody has no lesson in one of the blocks, or
+    time or props no longer allow them; then the class wants a new plan.
     """
     blocks = _list_blocks(problem, before)
     if not all(blocks):
@@ -27,7 +33,7 @@ def replan(problem: ClassProblem, before: ClassPlan) -> Found | None:
         for turn in block.turns
     }
     written = write_fixed_programme(problem, blocks, kept)
-    answer = solve(written.rows)
+    answer = solve(written.rows, _MOST_SECONDS)
     if answer.ending is Ending.IMPOSSIBLE:
         return None
     choice = read_choice(written, answer)
@@ -35,19 +41,20 @@ def replan(problem: ClassProblem, before: ClassPlan) -> Found | None:
     if plan is None:
         return None
     score = score_plan(problem, plan)
-    bound = score.points if answer.ending is Ending.PROVEN else round(answer.bound / written.scale)
-    return None if score.breaches else Found(plan, score, bound)
+    return None if score.breaches else Found(plan, score, score.points)
 
 
 def _list_blocks(problem: ClassProblem, plan: ClassPlan) -> list[list[Kind]]:
     """Return what each block may become: minutes and load may change, the first stays quiet."""
     kinds = list_all_kinds(problem)
+    times = score_plan(problem, plan).times
     return [
         [
             replace(kind, copy=number)
             for kind in kinds
             if (kind.family, kind.count) == (block.family, block.count)
             and (number > 1 or not kind.is_loaded)
+            and abs(kind.minutes - time.minutes) <= _MOST_MINUTES_OTHER
         ]
-        for number, block in enumerate(plan.blocks, start=1)
+        for number, (block, time) in enumerate(zip(plan.blocks, times, strict=True), start=1)
     ]

@@ -1,6 +1,6 @@
 """Versions: a lesson as one person does it today, and what that is worth."""
 
-from builder.course.dose import Dose
+from builder.course.dose import Dose, TimedDose
 from builder.course.lesson import Lesson
 from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
@@ -14,6 +14,7 @@ from builder.records.result import Side
 from builder.sums.schedule import make_plan
 
 _SECOND_MS = 1000
+_HOLD = "breath-hold"
 
 
 def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
@@ -28,7 +29,7 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
         count=OWN_PACE if tempo is None else str(tempo),
         family=lesson.drill.position.family,
         is_loaded=is_loaded(lesson.drill),
-        seconds=_time(lesson, guest.weaker_sides.get(lesson.id)),
+        seconds=time_sets(lesson, lesson.drill.dose, guest.weaker_sides.get(lesson.id)),
         points=_weigh(guest, lesson, is_asked=is_asked),
         is_new=not standing.tries.get(lesson.id) and lesson.id not in standing.known,
         is_adapted=any(
@@ -40,6 +41,8 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
 
 def _weigh(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
     standing = guest.standing
+    if _gives_no_reading(guest, lesson):
+        return worth.NOT_DUE
     if is_asked and lesson.id in standing.set_back:
         return worth.PRACTICE
     if not is_asked or lesson.id in standing.known:
@@ -53,12 +56,20 @@ def _weigh_known(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:
     return worth.RETEST if is_asked and lesson.id in guest.due else worth.NOT_DUE
 
 
-def _time(lesson: Lesson, weaker: Side | None) -> int:
-    """Return the seconds of all sets, with the weaker side's own."""
-    plan = make_plan(lesson.drill.tempo, lesson.drill.dose)
+def _gives_no_reading(guest: Guest, lesson: Lesson) -> bool:
+    """Tell whether a check says nothing of somebody: a hold that is let go by is no hold."""
+    return lesson.strand.aim == OBSERVE and any(
+        each.kind is AdaptationKind.ADAPT and each.notice and _HOLD in each.notice.traits
+        for each in guest.adaptations.get(lesson.id, ())
+    )
+
+
+def time_sets(lesson: Lesson, dose: Dose | TimedDose, weaker: Side | None) -> int:
+    """Return the seconds of all sets and rests of a dose, with the weaker side's own."""
+    plan = make_plan(lesson.drill.tempo, dose)
     whole = plan.end_ms
     sides = plan_sides(lesson, weaker)
-    if sides is not None and isinstance(lesson.drill.dose, Dose):
+    if sides is not None:
         extra = sides.weaker_sets - sides.stronger_sets
         whole += extra * (plan.round_ms + plan.rest_ms)
     return -(-whole // _SECOND_MS)

@@ -15,8 +15,9 @@ class Wish:
     strand_id: str
     people: tuple[str, ...]
     change: Change | None
-    """The smallest change under which everybody named works on it, and a plan still stands; a
-    change of nothing where there is room, and other things are worth more. None where none helps.
+    """The smallest change under which they work on it as well as whoever does already, or, where
+    none allows that, in their place; a change of nothing where there is room, and other things are
+    worth more. None where none helps.
     """
     blockers: tuple[str, ...] = ()
     """People who have nothing to do in any block in which that could be worked on."""
@@ -38,10 +39,19 @@ def find_wishes(problem: ClassProblem, plan: ClassPlan, strands: Iterable[str]) 
             if strand in problem.work_strands[person] and (person, strand) not in done
         )
         if missed:
-            change = find_smallest_change(problem, [(person, strand) for person in missed])
+            change = _find_change(problem, strand, missed)
             blockers = _find_blockers(problem, strand, missed) if change is None else ()
             wishes.append(Wish(strand, missed, change, blockers))
     return tuple(wishes)
+
+
+def _find_change(problem: ClassProblem, strand: str, missed: tuple[str, ...]) -> Change | None:
+    """Return what would allow a strand to all who have work in it, else to those who miss it."""
+    everybody = [person for person in problem.people if strand in problem.work_strands[person]]
+    together = find_smallest_change(problem, [(person, strand) for person in everybody])
+    if together is not None or len(missed) == len(everybody):
+        return together
+    return find_smallest_change(problem, [(person, strand) for person in missed])
 
 
 def _find_blockers(problem: ClassProblem, strand: str, people: tuple[str, ...]) -> tuple[str, ...]:

@@ -35,6 +35,8 @@ IDLE = -1
 IDLE_SECONDS = 30
 CHANGE_SECONDS = 60
 """Getting from one position family to another (common practice)."""
+KEPT = 3
+"""At the door: a turn that stays as everybody has heard it."""
 MINUTE_MORE = -1
 """How big a change to a class is: a minute longer,"""
 PROP_MORE = -2

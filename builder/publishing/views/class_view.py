@@ -63,6 +63,8 @@ class TurnView:
     """Titles and numbers."""
     records: tuple[RecordView, ...]
     figure: Figure | None
+    caution_words: tuple[str, ...] = ()
+    """A short word for each caution, in its order, which tells others nothing of the person."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ import pytest
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import View
 from builder.course.pose import Arm, Leg
-from builder.drawing.figure.pair import Room, draw_pair
+from builder.drawing.figure.pair import Room, draw_in_breath, draw_pair
 from builder.drawing.labels import ENGLISH, Labels
 from builder.drawing.lettering import measure_text
 from tests.languages import make_language
@@ -52,6 +52,21 @@ def test_a_pair_is_under_twelve_kilobytes(make_figure, base: str, view: View) ->
         "a-lesson-with-a-long-name",
     ).svg
     assert len(drawing.encode("utf-8")) < LARGEST
+
+
+@pytest.mark.parametrize("base", NAMES)
+def test_an_in_breath_alone_keeps_its_room_and_says_what_the_pair_says(
+    make_figure, base: str
+) -> None:
+    figure = make_figure(base, breath=("belly",), props={"mat": "under"})
+    alone, pair = draw_in_breath(figure, "one", Room(15, 11)), draw_pair(figure, "two")
+    left, top, width, height = map(float, parse(alone.svg).attrib["viewBox"].split())
+    assert (left, top) == (0, 0)
+    assert width <= 150.01  # tenths of a millimetre
+    assert height <= 110.01
+    assert len(list_ids(alone.svg)) * 2 == len(list_ids(pair.svg))
+    words = [parse(each.svg).findtext(f"{SVG}desc") for each in (alone, pair)]
+    assert words[0] == words[1]
 
 
 def test_two_figures_on_a_page_share_no_id_and_every_use_finds_its_part(make_figure) -> None:

@@ -1,7 +1,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 
 from builder.planning.class_plan.problem import ClassProblem
 from builder.planning.class_plan.replan import replan
@@ -28,7 +28,7 @@ def test_nobody_new_means_the_same_plan_or_one_as_good(problem: ClassProblem) ->
     assert again.score.points == found.score.points
 
 
-@settings(max_examples=200)
+@settings(max_examples=200, suppress_health_check=[HealthCheck.filter_too_much])
 @given(small_problems())
 def test_who_comes_to_the_door_is_planned_in_without_a_breach(problem: ClassProblem) -> None:
     assume(len(problem.people) == 2)

@@ -1,0 +1,105 @@
+"""A class to a finished card that was read back, or to what stands in the way of one."""
+
+from builder.errors import BuilderError
+from builder.publishing.cards.pdf import Layout, open_press
+from builder.publishing.cards.typeface import find_lacking_signs
+from builder.publishing.class_card.face import ClassFace
+from builder.publishing.class_card.html import make_face, read_class_style, write_class_card
+from builder.publishing.class_card.setting import (
+    FLOOR_POINTS,
+    MOST_PAGES,
+    SETTINGS,
+    ClassSetting,
+)
+from builder.publishing.class_card.words import find_missing_marks, find_missing_words
+from builder.publishing.proof.read_back import join_readings, read_pdf
+from builder.publishing.views.class_view import ClassView
+from builder.sums.paper import PAPERS, Paper
+
+_LETTER_CARDS = frozenset({"letter", "half-letter", "index"})
+
+
+def choose_sheet(paper: str) -> Paper:
+    """Return the sheet of a class card: letter where a studio's cards are cut from letter."""
+    return PAPERS["letter" if paper in _LETTER_CARDS else "a4"]
+
+
+def print_class_card(view: ClassView, sheet: Paper) -> bytes:
+    """Return the card of a class as PDF, the largest type that fits on two pages.
+
+    BuilderError where it is too long at the smallest type, and where the finished file lacks
+    anything that it must say.
+    """
+    _refuse_lacking_signs(view)
+    setting, layout = _fit(view, sheet)
+    face, pdf = make_face(view, setting), layout.write()
+    _prove(face, pdf)
+    return pdf
+
+
+def _fit(view: ClassView, sheet: Paper) -> tuple[ClassSetting, Layout]:
+    """Find the most roomy setting; a level whose smallest type is too large is passed over."""
+    pages = 0
+    for level, sizes in SETTINGS.items():
+        smallest = ClassSetting(sizes[-1], level)
+        least = _lay_out(view, smallest, sheet)
+        pages = least.page_count
+        if pages > MOST_PAGES:
+            continue
+        for points in sizes[:-1]:
+            setting = ClassSetting(points, level)
+            layout = _lay_out(view, setting, sheet)
+            if layout.page_count <= MOST_PAGES:
+                return setting, layout
+        return smallest, least
+    raise BuilderError(
+        f"the class card has {pages} pages at {FLOOR_POINTS:g} pt, its smallest type, and "
+        f"{MOST_PAGES} are the most: {len(view.people)} people in {len(view.blocks)} blocks, with "
+        f"{sum(len(own) for _, own in view.cautions)} cautions, are too much for one card",
+        "plan fewer blocks (blocks: in the class file), or two smaller classes",
+    )
+
+
+def _lay_out(view: ClassView, setting: ClassSetting, sheet: Paper) -> Layout:
+    face = make_face(view, setting)
+    return open_press().lay_out(write_class_card(face, setting), read_class_style(sheet))
+
+
+def _prove(face: ClassFace, pdf: bytes) -> None:
+    """Read a card back; stop where words are missing, too small or off the paper."""
+    pages = read_pdf(pdf)
+    faults = [
+        *find_missing_words(face, join_readings(pages)),
+        *find_missing_marks(face, tuple(page.text for page in pages)),
+    ]
+    if faults:
+        more = f" and {len(faults) - 1} more" if len(faults) > 1 else ""
+        raise BuilderError(
+            f"the finished class card lacks {faults[0]}{more}", "report it as a fault of the tool"
+        )
+    if any(page.has_words_outside for page in pages):
+        raise BuilderError("words of the class card left its page", "shorten names and titles")
+    smallest = min(page.smallest_points for page in pages)
+    if smallest < FLOOR_POINTS:
+        raise BuilderError(
+            f"the class card has type of {smallest:g} pt, under {FLOOR_POINTS:g} pt",
+            "report it as a fault of the tool",
+        )
+
+
+def _refuse_lacking_signs(view: ClassView) -> None:
+    """Stop where words would print as empty boxes."""
+    turns = [turn for block in (*view.blocks, *view.spare) for turn in block.turns]
+    lacking = find_lacking_signs(
+        (
+            *(name for _, name in view.people),
+            *(view.name, view.note, view.studio, view.caution, *view.coaches),
+            *(f"{turn.title} {turn.look_at}" for turn in turns),
+            *(sentence for _, sentences in view.cautions for sentence in sentences),
+        )
+    )
+    if lacking:
+        raise BuilderError(
+            f'the typeface has no "{"".join(lacking)}", which would print as empty boxes',
+            "write these words in Latin, Greek or Cyrillic letters",
+        )
