@@ -33,8 +33,8 @@ from builder.mkdocs_settings import settle
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
-from builder.publishing.site.files import find_links_outside
-from builder.publishing.site.finish import prove_site, write_host_files
+from builder.publishing.site.files import find_own_file_faults
+from builder.publishing.site.finish import finish_site, prove_site
 from builder.publishing.site.frame import mend_frame
 from builder.publishing.site.policy import add_policy
 from builder.reading.course_folder import read_course
@@ -86,8 +86,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             reading = reading.in_language(language)
         else:
             checked = check_course(reading.course) if reading.course else ()
-            outside = find_links_outside(root, content)
-            found = sort_findings((*reading.findings, *checked, *outside))
+            every = (*reading.findings, *checked, *find_own_file_faults(root, content))
+            found = sort_findings(every)
         self._report(found, config)
         self._clear()
         order = replace(
@@ -132,9 +132,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     ) -> TemplateContext:
         """Tell the theme where the same page stands in other languages."""
         switch = self._edition.switch if self._edition else None
-        others = switch.list_others(page.file.src_uri) if switch else ()
         told: Any = context  # the host's own type knows no names of ours
-        told["other_languages"] = others
+        told["other_languages"] = switch.list_others(page.file.src_uri) if switch else ()
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
@@ -149,19 +148,22 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
-        edition, folder = self._edition, Path(config.site_dir)
+        edition, folder, for_disk = self._edition, Path(config.site_dir), self.order.is_for_disk
         with _told_to_the_host():
             faults = self._parts.collect(folder)
         self._clear()
         if edition is None or edition.site is None or self._is_preview:
             return
-        project, for_disk = Path(config.config_file_path).parent, self.order.is_for_disk
-        if not _stops(faults, config):  # else links to what wasn't built would be told too
-            faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+        project = Path(config.config_file_path).parent
+        with _told_to_the_host():
+            if not _stops(faults, config):  # else links to what wasn't built would be told too
+                faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+            if not _stops(faults, config):
+                faults += finish_site(edition, folder, project, config.site_url or "")
         if _stops(faults, config):
-            clean_directory(config.site_dir)  # nobody may hand out a site that lost a caution
-        else:
-            write_host_files(edition.site, folder, config.site_url or "")
+            clean_directory(
+                config.site_dir
+            )  # nobody may hand out what lost a caution, or names people
         self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:

@@ -44,7 +44,7 @@ PUBLISHING_MAY_NOT = {"checks", "machine", "start", *SHELLS}
 
 ONLY_IN = {
     "mkdocs": {"mkdocs_plugin.py", "mkdocs_files.py", "mkdocs_settings.py"},
-    "yaml": {"reading/yaml_tree.py"},
+    "yaml": {"reading/yaml_tree.py", "reading/yaml_cut.py"},
     "typer": {"cli/"},
     "pydantic": {"reading/", "records/"},
     "highspy": {"planning/solver.py"},
@@ -57,6 +57,8 @@ ONLY_IN = {
     "rich": {"report/", "cli/"},
     "soundfile": {"publishing/tracks.py"},
     "icalendar": {"publishing/calendar.py"},
+    "pyrage": {"work/lockbox.py"},
+    "PIL": {"publishing/proof/privacy/pictures.py"},
 }
 """Where a library may be known."""
 VAGUE = {"utils", "helpers", "common", "misc", "base", "core", "manager", "data", "info"}

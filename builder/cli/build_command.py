@@ -16,10 +16,11 @@ from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
 from builder.mkdocs_parts import Order
 from builder.publishing.pages.links import BOOK
+from builder.publishing.proof.privacy.faults import find_private_faults
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition
-from builder.publishing.site.files import find_links_outside
+from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.host import DOCS
 from builder.publishing.site.plain import write_plain
 from builder.reading.course_folder import CourseReading, read_course
@@ -58,7 +59,7 @@ def build(
     started = perf_counter()
     reading = read_course(project)
     checked, summary = find_all(reading)
-    findings = sort_findings((*checked, *find_links_outside(project, _CONTENT)))
+    findings = sort_findings((*checked, *find_own_file_faults(project, _CONTENT)))
     if findings:
         print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
     _stop_on(findings, strict=strict)
@@ -115,7 +116,8 @@ def _write_plain(reading: CourseReading, project: Path, folder: Path) -> tuple[F
     if edition.site is None:
         return ()
     write_plain(edition.site, edition, project / _CONTENT, folder)
-    return make_site_cards(edition.site, folder / DOCS, project)
+    faults = make_site_cards(edition.site, folder / DOCS, project)
+    return (*faults, *find_private_faults(project, folder))
 
 
 def _stop_on(findings: Sequence[Finding], *, strict: bool) -> None:

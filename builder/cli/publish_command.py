@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from builder.errors import BuilderError
-from builder.findings import spell_out
+from builder.findings import spell_out, stops_publishing
 from builder.publishing.proof.finished.faults import (
     count_followed,
     find_finished_faults,
@@ -14,6 +14,11 @@ from builder.publishing.proof.finished.faults import (
 )
 from builder.publishing.proof.finished.needs import list_needs, write_needs
 from builder.publishing.proof.finished.site import read_finished_site
+from builder.publishing.proof.privacy.faults import (
+    find_private_faults,
+    find_programs,
+    say_searched,
+)
 from builder.reading.addresses import read_declared
 
 WORKFLOWS = {
@@ -29,26 +34,34 @@ def publish(
     check: Annotated[
         bool, typer.Option("--check", help="Say what a host needs, and follow every link.")
     ] = False,
+    program: Annotated[
+        list[Path] | None,
+        typer.Option(help="A program folder whose people the site may not name."),
+    ] = None,
 ) -> None:
     """Look whether a finished site can go online; tempoleaf itself uploads nothing.
 
     With --check it says what a host of plain files needs for this site, and follows every link of
     its pages, PDFs, books and lists, without the network and without the course's sources. If the
-    sources lie beside the folder, their addresses are compared too. Exit code 0 when every link
-    leads somewhere, 1 on findings, 2 when it couldn't run. Without --check nothing is looked at
-    or sent, and the exit code is 2.
+    sources lie beside the folder, their addresses are compared too, and every file is read for
+    what belongs to people of a program folder beside it, or of one that --program gives. Exit
+    code 0 when every link leads somewhere, 1 on findings, 2 when it couldn't run. Without --check
+    nothing is looked at or sent, and the exit code is 2.
     """
     if not check:
         raise BuilderError(_word_ways(), "look at the site first with: tempoleaf publish --check")
     finished = read_finished_site(site)
-    findings = find_finished_faults(finished, read_declared(site.resolve().parent))
+    beside = site.resolve().parent
+    findings = find_finished_faults(finished, read_declared(beside))
     print(f"What a host needs for {spell_out(str(site))}:")
     print(_spell_out_lines(write_needs(list_needs(finished, findings))))
-    told = gather(findings)
+    folders = find_programs(beside, program)
+    told = (*gather(findings), *find_private_faults(beside, site, folders))
     for finding in told:
         print(finding)
     read = count_followed(finished)
-    if told:
+    print(say_searched(folders))
+    if any(stops_publishing(finding, strict=True) for finding in told):
         print(f"{len(told)} findings in {read}: mend them before you upload.")
         raise typer.Exit(1)
     print(f"Every link in {read} leads somewhere. Upload the whole folder.")

@@ -2,7 +2,7 @@
 
 import csv
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from builder import rules
@@ -89,6 +89,21 @@ def write_csv_rows(rows: Iterable[Sequence[str]], layout: Layout) -> str:
 def write_cells(cells: Iterable[str], separator: str) -> str:
     """Write cells as one row without its line end."""
     return separator.join(_quote(guard_formula(cell)) for cell in cells)
+
+
+def cut_rows(content: bytes, numbers: Collection[int]) -> bytes:
+    """Return the bytes of a CSV file without some rows; all others stay to the letter."""
+    text = content.decode("utf-8")
+    lines = _LINE.findall(text.removeprefix(_BOM))
+    start, separator = _find_separator(lines)
+    gone = {
+        at
+        for each in _read_records(lines, start, separator)
+        if each.line in numbers
+        for at in range(each.line - 1, each.end)
+    }
+    kept = "".join(line for at, line in enumerate(lines) if at not in gone)
+    return (text[: len(text) - len(text.removeprefix(_BOM))] + kept).encode()
 
 
 def _quote(cell: str) -> str:

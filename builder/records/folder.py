@@ -38,6 +38,12 @@ def find_program_folder(project: Path, given: Path | None = None) -> Path:
     return found[0]
 
 
+def find_program_folders(project: Path) -> tuple[Path, ...]:
+    """Return every folder of a project that holds people, whatever else it lacks."""
+    folders = sorted(path for path in project.iterdir() if path.is_dir())
+    return tuple(each for each in folders if not each.name.startswith(".") and _has_people(each))
+
+
 def _is_program(folder: Path) -> bool:
     if folder.name.startswith(".") or not folder.is_dir():
         return False

@@ -16,6 +16,7 @@ from builder.reading.part import Part
 from builder.reading.scalars import COLOUR, LANGUAGE, Text, Words
 from builder.reading.schema import PaperName
 from builder.reading.validation import read_validated
+from builder.records.group_schema import MOST_ENTRIES
 from builder.records.inner_file import open_text, show_inner_path
 from builder.records.studio import StudioSettings, take_from_course
 
@@ -39,6 +40,11 @@ class StudioFile(Part):
     paper: PaperName | None = None
     language: str | None = Field(None, pattern=LANGUAGE)
     timezone: Text | None = Field(None, description="IANA name, such as Europe/Lisbon")
+    public_names: list[Text] | None = Field(
+        None,
+        max_length=MOST_ENTRIES,
+        description="names on record that the site may say, such as a coach's who comes to classes",
+    )
 
 
 def read_studio(
@@ -94,6 +100,6 @@ def _check_timezone(check: HeaderCheck) -> None:
 
 def _make(file: StudioFile, course: Course) -> StudioSettings:
     fallen_back = take_from_course(course)
-    own = file.model_dump(exclude={"colours"}, exclude_none=True)
+    own = file.model_dump(exclude={"colours", "public_names"}, exclude_none=True)
     colours = file.colours.model_dump(exclude_none=True) if file.colours else {}
     return replace(fallen_back, **own, colours=replace(fallen_back.colours, **colours))

@@ -2,7 +2,7 @@
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
 T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages,
-K records kept of people. V (privacy) is kept for later.
+K records kept of people, V privacy of people.
 """
 
 from builder.findings import Rule, Severity
@@ -133,6 +133,10 @@ NAME_UNLISTED = Rule("K105", "name-unlisted")
 VALUE_UNSOUND = Rule("K106", "value-unsound")
 ROW_DOUBLED = Rule("K107", "row-doubled")
 NOT_AN_ADULT = Rule("K108", "not-an-adult", Severity.WARNING)
+
+PRIVATE_TEXT = Rule("V101", "private-text")
+PLACE_IN_PICTURE = Rule("V102", "place-in-picture")
+NAME_UNSOUGHT = Rule("V103", "name-unsought", Severity.NOTE)
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

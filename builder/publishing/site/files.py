@@ -5,6 +5,7 @@ from pathlib import Path
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.publishing.proof.privacy.pictures import PICTURES, has_place
 from builder.publishing.site.host import is_source
 
 
@@ -19,7 +20,12 @@ def list_own_files(content: Path, languages: Collection[str]) -> Iterator[tuple[
             yield name, path
 
 
-def find_links_outside(project: Path, content: str) -> Iterator[Finding]:
+def find_own_file_faults(project: Path, content: str) -> tuple[Finding, ...]:
+    """Return what keeps files of the content folder from being published as they are."""
+    return (*_find_links_outside(project, content), *_find_places(project, content))
+
+
+def _find_links_outside(project: Path, content: str) -> Iterator[Finding]:
     """Report files of the content folder that are links to somewhere else."""
     folder = project / content
     for path in sorted(folder.rglob("*")):
@@ -28,6 +34,17 @@ def find_links_outside(project: Path, content: str) -> Iterator[Finding]:
                 Place(path.relative_to(project).as_posix()),
                 "this link leads out of the course",
                 "put the file itself here",
+            )
+
+
+def _find_places(project: Path, content: str) -> Iterator[Finding]:
+    """Report pictures that say where they were taken."""
+    for path in sorted((project / content).rglob("*")):
+        if path.suffix.lower() in PICTURES and path.is_file() and has_place(path.read_bytes()):
+            yield rules.PLACE_IN_PICTURE.at(
+                Place(path.relative_to(project).as_posix()),
+                "the picture says where it was taken",
+                "save it again without its place (GPS), or take a picture of the screen",
             )
 
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from builder.findings import Finding
 from builder.publishing.pages.links import Site
+from builder.publishing.proof.privacy.faults import find_private_faults
 from builder.publishing.proof.site import find_site_faults
 from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.crawlers import finish_for_crawlers
@@ -20,6 +21,19 @@ def prove_site(
     """Return what is broken or missing in a finished site."""
     sources = list_sources(site, project, edition.content, edition.written)
     return find_site_faults(sources, folder, for_disk=for_disk)
+
+
+def finish_site(edition: Edition, folder: Path, project: Path, address: str) -> tuple[Finding, ...]:
+    """Write what hosts read, then look through every file for what belongs to people.
+
+    A site in another language is looked through with the whole, of which it is a part.
+    """
+    if edition.site is None:
+        return ()
+    write_host_files(edition.site, folder, address)
+    if edition.site.is_translation:
+        return ()
+    return find_private_faults(project, folder, content=edition.content)
 
 
 def write_host_files(site: Site, folder: Path, address: str) -> None:

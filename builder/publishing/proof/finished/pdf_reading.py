@@ -43,7 +43,11 @@ def read_pdf_links(path: Path) -> PdfReading:
     try:
         with pikepdf.open(path) as pdf:
             return _Reader(pdf).read()
-    except (pikepdf.PdfError, ValueError) as error:  # a name that is no text is a ValueError
+    except (
+        pikepdf.PdfError,
+        pikepdf.PasswordError,
+        ValueError,
+    ) as error:  # a name that is no text is a ValueError
         raise PdfUnsoundError(str(error)) from error
 
 

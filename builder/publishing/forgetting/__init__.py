@@ -1,0 +1,1 @@
+"""Forgetting a person: in the records, and in what was printed from them."""

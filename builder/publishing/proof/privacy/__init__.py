@@ -1,0 +1,1 @@
+"""Proof that a finished site says nothing about the people of a studio."""

@@ -1,0 +1,101 @@
+"""`tempoleaf forget` as coaches run it: it shows, asks, takes away and proves."""
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import Result
+from typer.testing import CliRunner
+
+from builder.cli.app import make_app
+from builder.errors import BuilderError
+from tests.conftest import WriteCourse
+
+FILES = {
+    "program/people.csv": "id,display name,conditions\nR1,Rosamund Tell,\nP2,Pim,pregnancy\n",
+    "program/results.csv": (
+        "date,person,measure,side,value\n"
+        "2026-09-07,R1,breath-hold-seconds,,11\n2026-09-21,P2,breath-hold-seconds,,14\n"
+    ),
+    "program/attendance.csv": "date,person,lesson,outcome\n2026-09-07,R1,hand-on-belly,ready\n",
+    "program/classes/2026-09-07-early.yml": "# Early\npeople: [R1, P2]\nminutes: 45\n",
+    "program/classes/2026-09-09-alone.yml": "people: [R1]\nminutes: 45\n",
+    "program/.people.csv.new": "id,display name,conditions\nR1,Rosamund Tell,\n",
+    "coach/classes/2026-09-07-early/screen.html": "<p>Rosamund <b>Tell</b></p>",
+    "coach/cards/long-out.html": "<p>Breathe out</p>",
+}
+KILLER = Path(__file__).with_name("killed_forgetting.py")
+
+
+@pytest.fixture
+def project(write_course: WriteCourse) -> Path:
+    return write_course(FILES)
+
+
+def run(project: Path, *words: str, typed: str = "") -> Result:
+    command = ["forget", *words, "--project", str(project)]
+    return CliRunner().invoke(make_app(["forget", "person"]), command, input=typed)
+
+
+def look(project: Path) -> dict[str, str]:
+    paths = sorted((*(project / "program").rglob("*"), *(project / "coach").rglob("*")))
+    return {
+        path.relative_to(project).as_posix(): path.read_text()
+        for path in paths
+        if path.is_file() and path.name != ".records.lock"
+    }
+
+
+def test_nothing_of_a_person_is_left_and_all_of_others_is(project: Path) -> None:
+    done = run(project, "R1", typed="R1\n")
+    assert done.exit_code == 0, done.output
+    assert "program/results.csv: one row goes" in done.output
+    assert "2026-09-09-alone.yml: the file goes, because nobody else is in it" in done.output
+    assert "screen.html: the file goes; print it anew when you need it" in done.output
+    assert 'names "R1" any more: all was read.' in done.output
+    assert look(project) == {
+        "program/people.csv": "id,display name,conditions\nP2,Pim,pregnancy\n",
+        "program/results.csv": (
+            "date,person,measure,side,value\n2026-09-21,P2,breath-hold-seconds,,14\n"
+        ),
+        "program/attendance.csv": "date,person,lesson,outcome\n",
+        "program/classes/2026-09-07-early.yml": "# Early\npeople: [P2]\nminutes: 45\n",
+        "coach/cards/long-out.html": "<p>Breathe out</p>",
+    }
+
+
+def test_another_id_takes_nothing_away(project: Path) -> None:
+    before = look(project)
+    done = run(project, "R1", typed="P2\n")
+    assert isinstance(done.exception, BuilderError)
+    assert look(project) == before
+
+
+def test_somebody_unknown_is_told(project: Path) -> None:
+    done = run(project, "R9", "--yes")
+    assert isinstance(done.exception, BuilderError)
+    assert done.exception.message.startswith('nothing of "R9" is in ')
+
+
+def test_what_is_said_in_words_is_left_to_the_coach(project: Path) -> None:
+    file = project / "program/classes/2026-09-07-early.yml"
+    file.write_text(FILES["program/classes/2026-09-07-early.yml"] + "note: R1 and P2 sit.\n")
+    before = look(project)
+    done = run(project, "R1", "--yes")
+    assert done.exit_code == 1
+    assert "2026-09-07-early.yml: line 4\nNothing was taken away." in done.output
+    assert look(project) == before
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a process is forked and killed")
+def test_killed_at_any_step_the_next_run_ends_it_and_others_lose_nothing(project: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, KILLER, project], capture_output=True, text=True, check=True
+    )
+    found = json.loads(done.stdout)
+    assert found["faults"] == []
+    assert found["killed"] > 30
+    shutil.rmtree(project)
