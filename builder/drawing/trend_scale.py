@@ -106,9 +106,8 @@ class TrendSheet:
 
     @property
     def left(self) -> float:
-        """Return where the plot begins, beside the widest number."""
-        low, high = self.ends
-        words = [self.write(value) for value in (low, high)]
+        """Return where the plot begins, beside the widest number that stands there."""
+        words = [self.write(line.points[0][1]) for line in self.lines]
         return max(measure_text(word, self.letter) for word in words) + 0.4 * self.letter
 
     @property

@@ -13,8 +13,8 @@ from builder.course.tempo import Tempo
 from builder.findings import Place, sort_findings
 
 LONG_CUE = Cues("In, and in, and in, and in, and in again", "Out")
-LATER = ("H", "C", "L", "G", "K")
-"""Families that are found while reading, in records, and in finished cards and pages; colours and
+LATER = ("H", "C", "L", "G", "K", "V")
+"""Families found while reading, in records, and in finished cards, pages and sites; colours and
 languages of which the tool knows nothing are found here already."""
 
 
