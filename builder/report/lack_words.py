@@ -102,7 +102,8 @@ def _say_amount(course: Course, breach: Breach, who: str, lesson: str) -> str:
         case Fault.CLOSE_LOOKS:
             return f"{wanted} close looks, and {there} can be given"
         case Fault.TOO_OFTEN:
-            return f"{who}does {lesson} {wanted} times, and {there} are the most"
+            most = "once is" if there == 1 else f"{there} are"
+            return f"{who}does {lesson} {wanted} times, and {most} the most"
         case Fault.TOO_MANY_NEW:
             return f"{wanted} lessons are new to {who}and {there} are the most"
         case Fault.TOO_MANY_BLOCKS:

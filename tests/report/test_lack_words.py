@@ -60,6 +60,8 @@ def write(planned: PlannedClass) -> str:
          "block 1: Dead bug roll of C1 is done in another position"),
         (Breach(Fault.TOO_OFTEN, None, "C1", "roll", wanted=3, there=2),
          "C1 does Dead bug roll 3 times, and 2 are the most"),
+        (Breach(Fault.TOO_OFTEN, None, "C1", "roll", wanted=2, there=1),
+         "C1 does Dead bug roll 2 times, and once is the most"),
         (Breach(Fault.TOO_MANY_NEW, None, "C1", wanted=3, there=2),
          "3 lessons are new to C1 and 2 are the most"),
         (Breach(Fault.NO_LOOK_AT_NEW, 1, "C1", "roll"),

@@ -78,10 +78,10 @@ def find_most_blocks(problem: ClassProblem, kind: Kind) -> int:
         return 1
     time = (problem.seconds - worth.CHANGE_SECONDS) // kind.seconds(problem)
     choices = min(
-        sum(kind.holds(version) for version in problem.versions[person])
+        sum(version.most_times for version in problem.versions[person] if kind.holds(version))
         for person in problem.people
     )
-    return max(0, min(problem.most_blocks, time, choices * worth.MOST_TIMES))
+    return max(0, min(problem.most_blocks, time, choices))
 
 
 def fits_own_pace(kind: Kind, version: Version) -> bool:

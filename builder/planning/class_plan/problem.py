@@ -29,6 +29,8 @@ class Version:
     is_adapted: bool = False
     """A notice changes it for this person."""
     props: tuple[tuple[str, int], ...] = ()
+    most_times: int = worth.MOST_TIMES
+    """How often in one class."""
 
     @property
     def minutes(self) -> int:

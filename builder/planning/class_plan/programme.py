@@ -171,7 +171,7 @@ def _add_turns(
     key = (kind, person, version.lesson_id)
     first, again = written.weigh(version.points + cost), written.weigh(worth.REPEAT + cost)
     written.firsts[key] = written.rows.add_whole(1, first)
-    written.repeats[key] = written.rows.add_whole(1, again)
+    written.repeats[key] = written.rows.add_whole(version.most_times - 1, again)
     return written.firsts[key], written.repeats[key]
 
 

@@ -27,7 +27,7 @@ class Fault(StrEnum):
     WRONG_COUNT = "wrong-count"
     WRONG_FAMILY = "wrong-family"
     TOO_OFTEN = "too-often"
-    """The same lesson more than twice."""
+    """The same lesson more often than a class allows."""
     TOO_MANY_NEW = "too-many-new"
     NO_LOOK_AT_NEW = "no-look-at-new"
     PROPS = "props"
@@ -207,13 +207,14 @@ def _find_repetitions(problem: ClassProblem, plan: ClassPlan) -> Iterator[Breach
     for (person, lesson), wanted in times.items():
         version = problem.by_lesson.get((person, lesson))
         new[person] += version is not None and version.is_new
-        if wanted > worth.MOST_TIMES:
+        most = version.most_times if version else worth.MOST_TIMES
+        if wanted > most:
             yield Breach(
                 Fault.TOO_OFTEN,
                 person_id=person,
                 lesson_id=lesson,
                 wanted=wanted,
-                there=worth.MOST_TIMES,
+                there=most,
             )
     for person, wanted in new.items():
         if wanted > problem.most_new:

@@ -154,7 +154,7 @@ def _keep_open(problem: ClassProblem, times: Counter[tuple[str, str]]) -> ClassP
     def is_open(person: str, version: Version) -> bool:
         done = times[person, version.lesson_id]
         is_one_too_many = version.is_new and not done and new[person] >= problem.most_new
-        return done < worth.MOST_TIMES and not is_one_too_many
+        return done < version.most_times and not is_one_too_many
 
     versions = {
         person: tuple(each for each in problem.versions[person] if is_open(person, each))

@@ -7,6 +7,7 @@ from builder.planning.class_plan import worth
 from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.problem import Version
 from builder.planning.permission import AdaptationKind
+from builder.planning.readings import HOLD_MEASURE
 from builder.planning.standing import OBSERVE
 from builder.planning.weaker_side import plan_sides
 from builder.records.plan import OWN_PACE
@@ -36,7 +37,12 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
             each.kind is AdaptationKind.ADAPT for each in guest.adaptations.get(lesson.id, ())
         ),
         props=tuple((use.prop.id, use.count) for use in lesson.drill.props),
+        most_times=worth.MOST_TIMED_HOLDS if _times_holds(lesson) else worth.MOST_TIMES,
     )
+
+
+def _times_holds(lesson: Lesson) -> bool:
+    return any(measure.id == HOLD_MEASURE for measure in lesson.measures)
 
 
 def _weigh(guest: Guest, lesson: Lesson, *, is_asked: bool) -> int:

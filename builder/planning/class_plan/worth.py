@@ -55,6 +55,8 @@ ENOUGH = 1000
 """How many there are of a prop that nobody counted."""
 MOST_TIMES = 2
 """How often somebody does the same lesson in one class."""
+MOST_TIMED_HOLDS = 1
+"""How often a check that times holds: its three tries are all of a day, as its lesson says."""
 CLASS_PLAN = ours(
     "class-plan",
     "steps forward count most in a class, then practice; missed strands, no close look, "

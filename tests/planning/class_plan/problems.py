@@ -30,6 +30,7 @@ def versions(draw: st.DrawFn, lesson: int) -> Version:
         points=worth.STEP if is_new else draw(st.sampled_from([worth.PRACTICE, worth.KNOWN])),
         is_new=is_new,
         props=draw(st.sampled_from([(), (("ball", 1),), (("block", 1),), (("ball", 2),)])),
+        most_times=draw(st.sampled_from([1, 2, 2])),
     )
 
 

@@ -15,9 +15,10 @@ QUIET = Version("breathe", "breath", COUNT, "lying", False, 100, worth.PRACTICE)
 WORK = Version("press", "front", COUNT, "lying", True, 170, worth.KNOWN, props=(("ball", 1),))
 NEW = Version("turn", "stretch", OWN_PACE, "lying", False, 60, worth.STEP, is_new=True)
 STAND = Version("stand", "load", COUNT, "upright", False, 100, worth.KNOWN)
+ONCE = replace(QUIET, lesson_id="once", most_times=1)
 PROBLEM = ClassProblem(
     people=("C1", "C2"),
-    versions=dict.fromkeys(("C1", "C2"), (QUIET, WORK, NEW, STAND)),
+    versions=dict.fromkeys(("C1", "C2"), (QUIET, WORK, NEW, STAND, ONCE)),
     families=("lying", "upright"),
     seconds=900,
     most_blocks=3,
@@ -59,6 +60,8 @@ BOTH_BREATHE = block("breathe", "breathe")
          Breach(Fault.CLOSE_LOOKS, 1, wanted=2, there=1)),
         ((BOTH_BREATHE, BOTH_BREATHE, block("breathe", "press")),
          Breach(Fault.TOO_OFTEN, person_id="C1", lesson_id="breathe", wanted=3, there=2)),
+        ((BOTH_BREATHE, block("once", "breathe"), block("once", "press")),
+         Breach(Fault.TOO_OFTEN, person_id="C1", lesson_id="once", wanted=2, there=1)),
     ],
 )  # fmt: skip
 def test_each_rule_is_told_with_its_place(blocks: tuple[PlannedBlock, ...], breach: Breach) -> None:

@@ -60,6 +60,13 @@ def test_a_step_outweighs_practice_and_that_what_is_known(
     assert make("side-rib-breath", rows, is_asked=False).points == worth.KNOWN
 
 
+def test_timed_holds_come_once_for_their_three_tries_are_all_of_a_day() -> None:
+    steps = read_starter().by_id["comfortable-hold"].words.steps
+    assert any("three tries in all" in step.text for step in steps)
+    assert make("comfortable-hold", []).most_times == 1
+    assert make("hands-check-sitting", []).most_times == 2
+
+
 def test_a_version_has_the_count_and_the_props_of_its_lesson() -> None:
     free, counted = make("belly-breath", []), make("ball-hold", [])
     assert (free.count, free.family, free.is_loaded) == (OWN_PACE, "lying", False)

@@ -80,6 +80,16 @@ def test_caution_privacy_and_stop_signs_are_there(html: str) -> None:
     assert html.count("You feel pain, get dizzy, tingle or run short of air") == len(view.blocks)
 
 
+def test_a_changed_lesson_says_so_ahead_of_its_figure_and_before_the_block(html: str) -> None:
+    """Somebody who sits while others lie must not be laid down by the picture (ours)."""
+    (tile,) = re.findall(r'<div data-tl-turn="C6/even-count".*?<div class="answers"', html, re.S)
+    (told,) = re.findall(r"<summary>(Cautions[^<]*)</summary>", tile)
+    assert told == "Cautions: another way"
+    assert tile.index("Sit on a chair") < tile.index("<svg")
+    ahead = re.findall(r'<li data-tl-person="C6">(.*?)</li>', html)
+    assert "Even count (mat) <strong>▲ another way</strong>" in ahead[1]
+
+
 def test_a_figure_is_drawn_once_however_many_do_it(html: str) -> None:
     assert html.count("<symbol ") == 5
     assert html.count('<use href="#figure-2"/>') == 3  # two who are planned, and one who may come

@@ -47,6 +47,7 @@ def make_turn(person: str, lesson_id: str, **changes: object) -> TurnView:
         is_new=False,
         keeps_own_pace=False,
         cautions=("Sit on a chair",) if person == "C6" else (),
+        caution_words=("another way",) if person == "C6" else (),
         props=(("mat", 1),),
         records=tuple(
             RecordView(
