@@ -29,7 +29,6 @@ TUESDAY, THURSDAY = "2026-11-24-mixed", "2026-11-26-small"
 WINTER = "courses/2026-12-01-winter.yml"
 DAY = "2026-11-24"
 EVENING = datetime(2026, 11, 24, 17, tzinfo=UTC)
-
 LEAD_MS = 5_000
 SHOWN = "[data-tl-block-tiles]:not([hidden])"
 OUTCOMES = {"C5": "Ready", "C6": "Easier", "C8": "Again"}

@@ -12,7 +12,7 @@ from builder.planning.permission import AdaptationKind
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
 from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
-from builder.report.placement_words import say_adaptation, say_barrier
+from builder.report.placement_words import say_adaptation, say_barrier, say_stops
 
 _MINUTE = 60
 _FULL = 0.9
@@ -158,12 +158,15 @@ def _write_cautions(view: PlanView) -> Iterator[str]:
         for name in done:
             for each in view.planned.guests[person_id].adaptations.get(name, ()):
                 told.setdefault(say_adaptation(view.course, each), []).append(name)
-        if told:
+        barriers = view.planned.guests[person_id].barriers.values()
+        stops = say_stops(view.course, (each for own in barriers for each in own))
+        if told or stops:
             yield f"Cautions for {_call(view, person_id)}"
+        yield from (f"  Left out: {words}" for words in stops)
         for words, lessons in told.items():
             titles = "; ".join(view.course.by_id[name].title for name in lessons)
             yield f"  {'All of it' if len(lessons) == len(done) else titles}: {words}"
-        if told:
+        if told or stops:
             yield ""
 
 

@@ -30,6 +30,18 @@ def say_barrier(course: Course, barrier: Barrier) -> str:
             )
 
 
+def say_stops(course: Course, barriers: Iterable[Barrier]) -> tuple[str, ...]:
+    """Say what a person leaves out by notices that stop some of their lessons, each once.
+
+    No lesson of a plan carries such a notice, and a coach who changes the plan has to know.
+    """
+    stops = dict.fromkeys(
+        (each.notice_id, each.conditions) for each in barriers if each.kind is BarrierKind.STOP
+    )
+    words = {notice.id: notice.adapt or notice.short for notice in course.notices}
+    return tuple(f"{_name(course, named)}: {words[notice_id]}" for notice_id, named in stops)
+
+
 def say_adaptation(course: Course, adaptation: Adaptation) -> str:
     """Say what is different for a person in a lesson."""
     match adaptation.kind:

@@ -186,14 +186,14 @@ class _Writer:
         )
 
     def _person(self, turn: TurnView, *, has_own_rest: bool) -> PersonFace:
-        numbers = [self.cautions[turn.person_id].index(each) + 1 for each in turn.cautions]
+        numbers = [self.cautions[turn.person_id].index(each) + 1 for each, _ in turn.pointers]
         return PersonFace(
             id=turn.person_id,
             name=self.names[turn.person_id],
             has_close_look=turn.has_close_look,
             is_new=turn.is_new,
             marks=",".join(map(str, sorted(numbers))),
-            caution_word=", ".join(dict.fromkeys(turn.caution_words)),
+            caution_word=turn.short_words,
             side=turn.side_text,
             rest=self._say_rest(turn.rest_seconds) if has_own_rest else "",
         )

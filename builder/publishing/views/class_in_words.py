@@ -15,6 +15,7 @@ from builder.publishing.views.wording import word_figures
 from builder.records.plan import OWN_PACE, PlannedBlock
 from builder.records.program import Program
 from builder.records.studio import StudioSettings, take_from_course
+from builder.report.placement_words import say_stops
 
 Props = tuple[tuple[str, int], ...]
 """Titles of props and numbers, in the order of the course."""
@@ -43,7 +44,7 @@ def view_class(
         spare=spare,
         drop=find_drop_order(planned.problem, planned.plan),
         props=_take_most(course, (block.props for block in blocks)),
-        cautions=tuple(_gather_cautions(planned.plan.people, (*blocks, *spare))),
+        cautions=tuple(_gather_cautions(writer, (*blocks, *spare))),
         language=settings.language,
         studio=", ".join(part for part in (own.name, own.contact) if part),
         accent=own.colours.accent,
@@ -106,16 +107,16 @@ def _put_in_order(course: Course, props: dict[str, int]) -> Props:
 
 
 def _gather_cautions(
-    people: Sequence[str], blocks: Sequence[BlockView]
+    writer: TurnWriter, blocks: Sequence[BlockView]
 ) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Name everybody for whom something changes, each sentence once, in the order of the class."""
-    for person in people:
-        own = dict.fromkeys(
-            caution
-            for block in blocks
-            for turn in block.turns
-            if turn.person_id == person
-            for caution in turn.cautions
-        )
+    """Name everybody for whom something changes, each sentence once, in the order of the class.
+
+    What stops some of their lessons comes first: no turn of the plan would say it.
+    """
+    for person in writer.planned.plan.people:
+        barriers = writer.planned.guests[person].barriers.values()
+        stops = say_stops(writer.course, (each for found in barriers for each in found))
+        turns = (turn for block in blocks for turn in block.turns if turn.person_id == person)
+        own = dict.fromkeys((*stops, *(caution for turn in turns for caution in turn.cautions)))
         if own:
             yield person, tuple(own)

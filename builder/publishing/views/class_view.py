@@ -65,6 +65,19 @@ class TurnView:
     figure: Figure | None
     caution_words: tuple[str, ...] = ()
     """A short word for each caution, in its order, which tells others nothing of the person."""
+    general: frozenset[str] = frozenset()
+    """Those of the cautions that hold in every lesson, so that no turn has to point at them."""
+
+    @property
+    def pointers(self) -> tuple[tuple[str, str], ...]:
+        """Return each caution that this turn points at, with its short word."""
+        both = zip(self.cautions, self.caution_words, strict=True)
+        return tuple((caution, word) for caution, word in both if caution not in self.general)
+
+    @property
+    def short_words(self) -> str:
+        """Return the short words of what this turn points at, each once."""
+        return ", ".join(dict.fromkeys(word for _, word in self.pointers))
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from builder.course.vocabulary import Measure
 from builder.language import Language, language_of, mark
 from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.class_plan.versions import time_sets
-from builder.planning.permission import AdaptationKind
+from builder.planning.permission import Adaptation, AdaptationKind
 from builder.planning.progress import find_rest
 from builder.planning.readings import HOLD_MEASURE
 from builder.planning.weaker_side import SidePlan, plan_sides
@@ -90,6 +90,9 @@ class TurnWriter:
             records=tuple(map(_view_record, lesson.measures)),
             figure=lesson.figure,
             caution_words=tuple(self.language.say(_SHORT[each.kind]) for each in changes),
+            general=frozenset(
+                say_adaptation(self.course, each) for each in changes if _is_general(each)
+            ),
         )
 
     def _find_dose(self, lesson: Lesson, person_id: str) -> Dose | TimedDose:
@@ -115,6 +118,12 @@ class TurnWriter:
 
     def _plain(self, text: str) -> str:
         return strip_tags(self.inline.render(text))
+
+
+def _is_general(adaptation: Adaptation) -> bool:
+    """Tell whether it is a clinician's yes to a notice of every lesson, which changes nothing."""
+    is_yes = adaptation.kind is AdaptationKind.CLEARED
+    return is_yes and adaptation.notice is not None and adaptation.notice.everywhere
 
 
 def _view_record(measure: Measure) -> RecordView:

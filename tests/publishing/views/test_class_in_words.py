@@ -38,6 +38,23 @@ def test_nothing_that_changes_for_a_person_is_left_out(name: str) -> None:
     assert all(len(set(own)) == len(own) > 0 for own in told.values())
 
 
+def test_what_stops_some_lessons_of_a_person_is_told_though_no_turn_has_them() -> None:
+    """C8 has back pain and no clinician's answer: a coach who changes the plan must know."""
+    course, _ = read_demo()
+    (notice,) = (each for each in course.notices if each.id == "back-pain")
+    told = dict(view_demo("2026-11-24-mixed").cautions)
+    assert told["C8"][0] == f"back pain: {notice.adapt}"
+    assert not any("back pain" in text for who, own in told.items() if who != "C8" for text in own)
+
+
+def test_a_turn_points_at_what_changes_and_not_at_a_clinicians_yes() -> None:
+    turns = [turn for block in view_demo("2026-11-24-mixed").blocks for turn in block.turns]
+    (high,) = (turn for turn in turns if turn.person_id == "C2" and turn.cautions[1:])
+    assert [word for _, word in high.pointers] == ["another way"]
+    plain = [turn for turn in turns if turn.person_id == "C2" and turn is not high]
+    assert all(turn.cautions and not turn.pointers for turn in plain)
+
+
 def test_each_person_has_their_own_rest_and_no_other() -> None:
     course, program = read_demo()
     planned, view = plan_demo("2026-11-24-mixed"), view_demo("2026-11-24-mixed")
