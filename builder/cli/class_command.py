@@ -62,6 +62,7 @@ def _print_checked(desk: ClassDesk, planner: Planner, plan: ClassPlan) -> Planne
     checked = planner.check(plan)
     is_sound = not checked.score.breaches
     words = "The plan was read from its file" + (", and keeps every rule." if is_sound else ".")
+    words += " To plan from the start, with all that was recorded since: --anew."
     print(write_class(desk.view(checked), [words, say_proof(checked), *desk.say_left_out()]))
     if not is_sound:
         raise typer.Exit(1)

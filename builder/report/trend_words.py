@@ -61,7 +61,7 @@ def say_change(measure: Measure, comparison: Comparison) -> str:
     way = _name_way(measure, grew=comparison.change is Change.GREW)
     if _is_ours(comparison):  # a gap changes beyond its scatter; published ones count from it on
         return f"{way}, more than {scatter}"
-    return f"{way}, by {scatter} or more"
+    return f"{way}, by at least {scatter}"
 
 
 def say_sides(course: Course, comparison: SideComparison) -> str:

@@ -57,7 +57,7 @@ def write(*conditions: str) -> str:
             HOLD,
             (11, 14),
             "comfortable hold: 14 s, was 11 s on 5 Jan 2026: "
-            "longer, by its usual scatter of a fifth or more",
+            "longer, by at least its usual scatter of a fifth",
         ),
         (
             HOLD,
@@ -69,7 +69,7 @@ def write(*conditions: str) -> str:
             HOLD,
             (10, 16, 9),
             "comfortable hold: 9 s, was 10 s on 5 Jan 2026: within its usual scatter of a fifth; "
-            "since 19 Jan 2026 (16 s) shorter, by its usual scatter of a fifth or more; "
+            "since 19 Jan 2026 (16 s) shorter, by at least its usual scatter of a fifth; "
             "best so far 16 s on 19 Jan 2026",
         ),
         (
