@@ -23,6 +23,7 @@ FAMILIES = {
     "R": "Releases",
     "G": "Languages",
     "K": "Records kept of people",
+    "V": "Privacy",
 }
 """What the first letter of a rule's id stands for."""
 _FOUND_LAST = "search: {boost: 0.1}"
