@@ -8,14 +8,13 @@ from typing import Annotated
 import typer
 
 from builder.cli.class_files import tell
-from builder.errors import BuilderError
 from builder.planning.group import survey_group
 from builder.publishing.group_view.view import view_group
 from builder.publishing.group_view.write import write_group_files
-from builder.reading.course_folder import read_course
+from builder.reading.course_folder import read_teachable
 from builder.records.classes_folder import read_classes, read_courses
 from builder.records.folder import find_program_folder
-from builder.records.record_folder import read_people, read_records
+from builder.records.record_folder import read_people, read_whole_records
 from builder.records.studio_file import read_studio_file
 from builder.report.group_table import write_group_table
 
@@ -36,10 +35,8 @@ def group(
     Exit code 0, 1 when rows or files can't be read and are left out, 2 when it couldn't run.
     """
     folder = find_program_folder(project, program)
-    course = read_course(project).course
-    if course is None:
-        raise BuilderError("the course can't be read", "see: tempoleaf check")
-    reading = read_records(folder, course)
+    course = read_teachable(project)
+    reading = read_whole_records(folder, course)
     known, _ = read_people(folder, course)
     classes, of_classes = read_classes(folder, known)
     courses, of_courses = read_courses(folder, known)

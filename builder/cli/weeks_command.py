@@ -7,14 +7,13 @@ from typing import Annotated
 import typer
 
 from builder.cli.class_files import tell
-from builder.errors import BuilderError
 from builder.planning.overview import find_person
 from builder.planning.weeks.planned import PlannedWeeks, list_classes, plan_weeks
-from builder.reading.course_folder import read_course
+from builder.reading.course_folder import read_teachable
 from builder.records.class_text import add_class_file
 from builder.records.classes_folder import read_weeks_file
 from builder.records.folder import find_program_folder
-from builder.records.record_folder import read_people, read_records
+from builder.records.record_folder import read_people, read_whole_records
 from builder.report.weeks_json import write_weeks_json
 from builder.report.weeks_words import WeeksView, write_weeks
 
@@ -44,10 +43,8 @@ def weeks(  # noqa: PLR0913  # each is an option of the command
     have faults, 2 when it couldn't run.
     """
     folder = find_program_folder(project, program)
-    course = read_course(project).course
-    if course is None:
-        raise BuilderError("the course can't be read", "see: tempoleaf check")
-    reading = read_records(folder, course)
+    course = read_teachable(project)
+    reading = read_whole_records(folder, course)
     known, _ = read_people(folder, course)
     order, findings = read_weeks_file(folder, file if file.exists() else folder / file, known)
     tell((*reading.findings, *findings))
