@@ -1,13 +1,13 @@
 """A finished web page, read back: its anchors, what it points to and its words."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from html.parser import HTMLParser
 from pathlib import Path
 
+from selectolax.lexbor import LexborHTMLParser, LexborNode
+
 _SILENT = frozenset({"noscript", "script", "style", "template"})
-_VOID = frozenset({"base", "br", "hr", "img", "input", "link", "meta", "source", "wbr"})
 _POINTERS = {
     **dict.fromkeys(("a", "area", "base", "link"), "href"),
     **dict.fromkeys(("audio", "embed", "iframe", "img", "script", "source", "track"), "src"),
@@ -17,6 +17,8 @@ _POINTERS = {
     "form": "action",
 }
 """Elements that point somewhere, by the attribute that tells where."""
+_POINTING = "[href], [src], [data], [action], [style], [srcset], [poster], meta, style, template"
+_UNSEEN = "noscript, script, style, template, [hidden], [aria-hidden], [style]"
 _FOLLOWED = frozenset({"a", "area", "form"})
 """Elements whose target is opened by a person, never by the page itself."""
 _STYLE_LOAD = re.compile(
@@ -63,60 +65,70 @@ def read_written_page(folder: Path, path: str) -> WrittenPage:
 
 def parse_written_page(path: str, text: str) -> WrittenPage:
     """Read the text of one page, of a site or of a book."""
-    reader = _PageReader()
-    reader.feed(text)
-    reader.close()
-    words = reader.article_words or reader.words
-    return WrittenPage(path, frozenset(reader.anchors), tuple(reader.pointers), "".join(words))
+    tree = LexborHTMLParser(text)
+    anchors = frozenset(_list_anchors(tree))
+    pointers = tuple(_list_pointers(tree, in_article=False))
+    return WrittenPage(path, anchors, pointers, _read_words(tree))
 
 
-class _PageReader(HTMLParser):
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-        self.anchors: set[str] = set()
-        self.pointers: list[Pointer] = []
-        self.words: list[str] = []
-        self.article_words: list[str] = []
-        self._open: list[str] = []
-        self._silent: list[bool] = []
-        """For each open element, whether nobody sees what stands in it."""
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        values = dict(attrs)
-        if values.get("id"):
-            self.anchors.add(str(values["id"]))
+def _list_pointers(tree: LexborHTMLParser, *, in_article: bool) -> Iterator[Pointer]:
+    """Yield what elements point to or load, in their order; what stands in a template as well."""
+    inside = {node.mem_id for node in tree.css("article, article *")}
+    for node in _find(tree, _POINTING):
+        is_inside = in_article or node.mem_id in inside
+        if node.tag == "template":
+            yield from _list_pointers(_open_template(node), in_article=is_inside)
+            continue
+        tag, values = (node.tag or "").lower(), node.attributes
         target = values.get(_POINTERS.get(tag, ""))
         if target is not None:
-            self._point(tag, target, is_loaded=_is_loaded(tag, values))
-        for address in _list_loads(values):
-            self._point(tag, address, is_loaded=True)
-        if tag not in _VOID:
-            self._open.append(tag)
-            self._silent.append(tag in _SILENT or _is_hidden(values))
+            yield Pointer(tag, target, is_inside, _is_loaded(tag, values))
+        loads = list_style_loads(node.text()) if tag == "style" else _list_loads(values)
+        for address in loads:
+            yield Pointer(tag, address, is_inside, is_loaded=True)
 
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.handle_starttag(tag, attrs)
-        if tag not in _VOID:
-            self.handle_endtag(tag)
 
-    def handle_endtag(self, tag: str) -> None:
-        while tag in self._open:
-            self._silent.pop()
-            if self._open.pop() == tag:
-                return
+def _list_anchors(tree: LexborHTMLParser) -> Iterator[str]:
+    for node in _find(tree, "[id], template"):
+        if node.tag == "template":
+            yield from _list_anchors(_open_template(node))
+        elif node.attributes["id"]:
+            yield str(node.attributes["id"])
 
-    def handle_data(self, data: str) -> None:
-        if self._open and self._open[-1] == "style":
-            for address in list_style_loads(data):
-                self._point("style", address, is_loaded=True)
-        if any(self._silent):
-            return
-        self.words.append(data)
-        if "article" in self._open:
-            self.article_words.append(data)
 
-    def _point(self, tag: str, target: str, *, is_loaded: bool) -> None:
-        self.pointers.append(Pointer(tag, target, "article" in self._open, is_loaded))
+def _find(tree: LexborHTMLParser, selector: str) -> Iterable[LexborNode]:
+    """Return each element that a selector finds once, though several of its parts name it."""
+    return {node.mem_id: node for node in tree.css(selector)}.values()
+
+
+def _open_template(node: LexborNode) -> LexborHTMLParser:
+    """Read what stands in a template, which the parser keeps apart, as if it were shown."""
+    html = (node.html or "").removeprefix("<template").removesuffix("</template>")
+    return LexborHTMLParser(f"<div{html}</div>")
+
+
+def _read_words(tree: LexborHTMLParser) -> str:
+    """Return the words that somebody sees; what nobody sees is taken out of the tree for it."""
+    unseen = [n for n in _find(tree, _UNSEEN) if n.tag in _SILENT or _is_hidden(n.attributes)]
+    marks = {node.mem_id for node in unseen}
+    outermost = [n for n in unseen if marks.isdisjoint(each.mem_id for each in _list_above(n))]
+    for node in outermost:  # what stands in them goes with them, and may not be touched again
+        node.decompose()
+    articles = [node for node in tree.css("article") if not _is_in_article(node)]
+    words = "".join(node.text() for node in articles)
+    return words or (tree.root.text() if tree.root else "")
+
+
+def _list_above(node: LexborNode) -> Iterator[LexborNode]:
+    """Yield the elements that an element stands in, from the nearest."""
+    above = node.parent
+    while above is not None:
+        yield above
+        above = above.parent
+
+
+def _is_in_article(node: LexborNode) -> bool:
+    return any(each.tag == "article" for each in _list_above(node))
 
 
 def list_style_loads(style: str) -> tuple[str, ...]:

@@ -8,8 +8,9 @@ that common hosts read.
 import base64
 import hashlib
 import re
-from collections.abc import Iterable, Mapping
-from html.parser import HTMLParser
+from collections.abc import Iterable, Iterator, Mapping
+
+from selectolax.lexbor import LexborHTMLParser
 
 HEADERS_FILE = "_headers"
 HEADERS = """\
@@ -47,35 +48,6 @@ _RUNS = frozenset({"", "module", "text/javascript", "application/javascript"})
 """Types of scripts that a browser runs; any other is data."""
 
 
-class _InlineTexts(HTMLParser):
-    """The texts of a page's own scripts and styles."""
-
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=False)
-        self.scripts: list[str] = []
-        self.styles: list[str] = []
-        self._inside: list[str] | None = None
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        values = dict(attrs)
-        if tag == "style":
-            self._open(self.styles)
-        elif tag == "script" and "src" not in values and _runs(values.get("type")):
-            self._open(self.scripts)
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag in ("script", "style"):
-            self._inside = None
-
-    def handle_data(self, data: str) -> None:
-        if self._inside is not None:
-            self._inside[-1] += data
-
-    def _open(self, texts: list[str]) -> None:
-        texts.append("")
-        self._inside = texts
-
-
 def _runs(kind: str | None) -> bool:
     return (kind or "").lower() in _RUNS
 
@@ -83,24 +55,31 @@ def _runs(kind: str | None) -> bool:
 def add_policy(html: str) -> str:
     """Return a finished page with its policy in the head, before anything that it rules."""
     rules = dict(_RULES)
-    rules["script-src"] = " ".join((rules["script-src"], *_hash_all(_read_inline(html).scripts)))
+    rules["script-src"] = " ".join(
+        (rules["script-src"], *_hash_all(_list_scripts(LexborHTMLParser(html))))
+    )
     return _write_policy(html, rules)
 
 
 def add_closed_policy(html: str) -> str:
     """Return a page that is whole in itself with a policy that allows its own parts alone."""
-    texts = _read_inline(html)
+    page = LexborHTMLParser(html)
     rules = dict(_CLOSED_RULES)
-    rules["script-src"] = " ".join(_hash_all(texts.scripts)) or "'none'"
-    rules["style-src"] = " ".join(_hash_all(texts.styles)) or "'none'"
+    rules["script-src"] = " ".join(_hash_all(_list_scripts(page))) or "'none'"
+    rules["style-src"] = " ".join(_hash_all(_list_styles(page))) or "'none'"
     return _write_policy(html, rules)
 
 
-def _read_inline(html: str) -> _InlineTexts:
-    texts = _InlineTexts()
-    texts.feed(html)
-    texts.close()
-    return texts
+def _list_scripts(page: LexborHTMLParser) -> Iterator[str]:
+    """Yield the texts of a page's own scripts, as far as a browser runs them."""
+    for node in page.css("script:not([src])"):
+        if _runs(node.attributes.get("type")):
+            yield node.text()
+
+
+def _list_styles(page: LexborHTMLParser) -> Iterator[str]:
+    for node in page.css("style"):
+        yield node.text()
 
 
 def _write_policy(html: str, rules: Mapping[str, str]) -> str:
