@@ -53,6 +53,10 @@ class Contacts:
     hands: Mapping[str, str] = field(default_factory=dict)
     """The place that each palm lies on."""
 
+    def __hash__(self) -> int:
+        soles, hands = frozenset(self.soles.items()), frozenset(self.hands.items())
+        return hash((self.rests_on, self.tilts_on, self.on_seat, soles, hands))
+
     def without(self, free: frozenset[str]) -> "Contacts":
         """Return the contacts that are left when hands and feet such as ``left-hand`` go.
 

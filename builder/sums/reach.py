@@ -14,17 +14,16 @@ from builder.sums.skeleton import SIDES, Skeleton, arm_turn
 from builder.sums.space import (
     Turn,
     Vector,
+    about_y,
     add,
     apply,
     between,
-    compose,
     cross,
     distance,
     dot,
     length,
     scale,
     subtract,
-    turn_y,
     unit,
 )
 
@@ -86,7 +85,7 @@ def _place(side: str, skeleton: Skeleton, spot: tuple[Vector, Vector], ahead: fl
 
 def _lay_hand(arm: Arm, side: str, chest: Turn, normal: Vector) -> tuple[Arm, Vector]:
     """Turn forearm and wrist until the palm faces a surface; return the way the hand points."""
-    fore = compose(arm_turn(chest, side, arm), turn_y(-arm.elbow))
+    fore = about_y(arm_turn(chest, side, arm), -arm.elbow)
     sign = SIDES[side]
     x, y, z = into(fore, normal)
     roll = _clamp(math.degrees(math.atan2(x, sign * y)), _ROLL.least, _ROLL.most)

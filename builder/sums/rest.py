@@ -2,10 +2,18 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from builder.course.figure import Contacts, Sole
 from builder.course.pose import Leg, Pose
-from builder.sums.body import FOREARM, PALM_FROM_WRIST, PALM_RADIUS, UPPER_ARM
+from builder.sums.body import (
+    FOREARM,
+    HEEL_RADIUS,
+    PALM_FROM_WRIST,
+    PALM_RADIUS,
+    TOE_RADIUS,
+    UPPER_ARM,
+)
 from builder.sums.joint_limits import LIMITS
 from builder.sums.reach import place_palm
 from builder.sums.root import find_root
@@ -15,10 +23,11 @@ from builder.sums.skeleton import (
     build_skeleton,
     level_ankle,
     lowest,
-    place_leg,
+    place_foot,
+    place_thigh,
     turn_whole,
 )
-from builder.sums.space import Vector, add, distance, dot, scale, turn_z
+from builder.sums.space import Vector, about_y, add, distance, dot, scale, turn_z
 from builder.sums.spots import SEAT_HEIGHT, find_spot
 
 _SOLE = ("heel", "toe")
@@ -28,9 +37,12 @@ _STRAIGHT = 0.995
 _WRIST_HIGHER = 0.014
 _LEAN_SEARCH = 45.0
 _KNEE_SEARCH = 50.0
+_KEPT = 512
+"""How many bodies at rest are kept: checks and drawings ask for the same one again and again."""
 _MOST_KNEE = LIMITS["left_leg"]["knee"].most
 
 
+@lru_cache(_KEPT)
 def settle(pose: Pose, contacts: Contacts) -> tuple[Pose, Skeleton]:
     """Return the pose with its contacts made, and the body where it comes to rest."""
     if contacts.tilts_on:
@@ -136,24 +148,25 @@ def _lower_foot(pose: Pose, side: str, contacts: Contacts) -> Pose:
     is_flat = contacts.soles[side] is Sole.FLAT
     now = _leg(pose, side)
     floor = _floor(build_skeleton(pose), contacts)
-    whole = turn_whole(pose.lie)
-
-    def bent(knee: float) -> Leg:
-        leg = replace(now, knee=knee)
-        return replace(leg, ankle=level_ankle(whole, side, leg)) if is_flat else leg
+    thigh = place_thigh(turn_whole(pose.lie), side, now)
 
     def miss(knee: float) -> float:
-        points = place_leg(whole, side, bent(knee))
-        return min(_lowest_of(points[f"{side}-{name}"]) for name in _SOLE) - floor
+        shank = about_y(thigh.axes, knee)
+        ankle = level_ankle(shank) if is_flat else now.ankle
+        _, heel, toe = place_foot(thigh.knee, shank, ankle)
+        return min(heel[2] - HEEL_RADIUS, toe[2] - TOE_RADIUS) - floor
 
     low, high = max(0.0, now.knee - _KNEE_SEARCH), min(_MOST_KNEE, now.knee + _KNEE_SEARCH)
-    return _with_leg(pose, side, bent(find_root(miss, now.knee, low, high)))
+    knee = find_root(miss, now.knee, low, high)
+    ankle = level_ankle(about_y(thigh.axes, knee)) if is_flat else now.ankle
+    return _with_leg(pose, side, replace(now, knee=knee, ankle=ankle))
 
 
 def _level_sole(pose: Pose, side: str) -> Pose:
     """Turn an ankle until heel and toes are level."""
     leg = _leg(pose, side)
-    ankle = level_ankle(turn_whole(pose.lie), side, leg)
+    thigh = place_thigh(turn_whole(pose.lie), side, leg)
+    ankle = level_ankle(about_y(thigh.axes, leg.knee))
     return _with_leg(pose, side, replace(leg, ankle=ankle))
 
 

@@ -13,13 +13,13 @@ from builder.sums import body
 from builder.sums.space import (
     Turn,
     Vector,
+    about_x,
+    about_y,
+    about_z,
     add,
     apply,
-    compose,
     dot,
     scale,
-    turn_x,
-    turn_y,
     turn_z,
 )
 
@@ -85,7 +85,7 @@ def build_skeleton(pose: Pose) -> Skeleton:
     chest = trunk[-1].axes
     points: dict[str, Ball] = {}
     for side, sign in SIDES.items():
-        points |= place_leg(whole, side, getattr(pose, f"{side}_leg"))
+        points |= _place_leg(whole, side, getattr(pose, f"{side}_leg"))
         aside = (0.0, sign * body.SHOULDER_JOINT_OFFSET, -0.012)
         shoulder = add(trunk[-1].middle, apply(chest, aside))
         points[f"{side}-shoulder"] = Ball(shoulder, body.SHOULDER_RADIUS)
@@ -96,25 +96,25 @@ def build_skeleton(pose: Pose) -> Skeleton:
 
 def turn_whole(lie: Lie) -> Turn:
     """Return the axes of a body that lies in the room."""
-    return compose(turn_z(lie.facing), turn_y(lie.lean), turn_z(lie.spin))
+    return about_z(about_y(turn_z(lie.facing), lie.lean), lie.spin)
 
 
-def level_ankle(whole: Turn, side: str, leg: Leg) -> float:
-    """Return the angle of an ankle at which the sole is level."""
-    ahead, _, up = compose(leg_turn(whole, side, leg), turn_y(leg.knee))
+def level_ankle(shank: Turn) -> float:
+    """Return the angle of an ankle at which the sole is level, by the axes of the lower leg."""
+    ahead, _, up = shank
     return math.degrees(math.atan2(-ahead[2], up[2]))
 
 
 def arm_turn(chest: Turn, side: str, arm: Arm) -> Turn:
     """Return the axes of an upper arm."""
     sign = SIDES[side]
-    return compose(chest, turn_y(-arm.lift), turn_x(sign * arm.out), turn_z(sign * arm.turn))
+    return about_z(about_x(about_y(chest, -arm.lift), sign * arm.out), sign * arm.turn)
 
 
 def leg_turn(whole: Turn, side: str, leg: Leg) -> Turn:
     """Return the axes of a thigh."""
     sign = SIDES[side]
-    return compose(whole, turn_y(-leg.hip), turn_x(sign * leg.out), turn_z(sign * leg.turn))
+    return about_z(about_x(about_y(whole, -leg.hip), sign * leg.out), sign * leg.turn)
 
 
 def _build_trunk(pose: Pose, whole: Turn) -> tuple[Slice, ...]:
@@ -127,7 +127,7 @@ def _build_trunk(pose: Pose, whole: Turn) -> tuple[Slice, ...]:
         high = max(0.0, (share - 0.4) / 0.6)
         curl = spine.curl * (_LOW_BACK_SHARE * low + (1 - _LOW_BACK_SHARE) * high)
         tilt = curl - spine.tuck * (1 - low)
-        axes = compose(whole, turn_z(spine.turn * share), turn_y(tilt))
+        axes = about_y(about_z(whole, spine.turn * share), tilt)
         below = add(below, apply(axes, (0, 0, station.height - height)))
         height = station.height
         front = station.belly * shape.belly + station.chest * shape.chest
@@ -145,8 +145,8 @@ def _build_trunk(pose: Pose, whole: Turn) -> tuple[Slice, ...]:
 
 def _add_head(points: dict[str, Ball], pose: Pose, top: Slice) -> Slice:
     spine = pose.spine
-    neck = compose(top.axes, turn_y(_NECK_SHARE * spine.nod))
-    axes = compose(neck, turn_y((1 - _NECK_SHARE) * spine.nod), turn_z(spine.look))
+    neck = about_y(top.axes, _NECK_SHARE * spine.nod)
+    axes = about_z(about_y(neck, (1 - _NECK_SHARE) * spine.nod), spine.look)
     base = add(top.middle, apply(top.axes, (-0.004, 0, 0.0)))
     crown = add(base, apply(neck, (0.004, 0, body.NECK)))
     middle = add(crown, apply(axes, (0.012, 0, body.HEAD / 2)))
@@ -155,22 +155,39 @@ def _add_head(points: dict[str, Ball], pose: Pose, top: Slice) -> Slice:
     return Slice(middle, axes, body.HEAD_RADII)
 
 
-def place_leg(whole: Turn, side: str, leg: Leg) -> dict[str, Ball]:
-    """Return the points of a leg whose hips' middle is at the origin."""
-    thigh = leg_turn(whole, side, leg)
-    shank = compose(thigh, turn_y(leg.knee))
-    foot = compose(shank, turn_y(-leg.ankle))
+@dataclass(frozen=True, slots=True)
+class Thigh:
+    """What of a leg stays where it is while its knee bends."""
+
+    axes: Turn
+    hip: Vector
+    knee: Vector
+
+
+def place_thigh(whole: Turn, side: str, leg: Leg) -> Thigh:
+    """Place the thigh of a body whose hips' middle is at the origin."""
+    axes = leg_turn(whole, side, leg)
     hip = apply(whole, (0.0, SIDES[side] * body.HIP_JOINT_OFFSET, 0.0))
-    knee = add(hip, apply(thigh, (0.0, 0.0, -body.THIGH)))
-    ankle = add(knee, apply(shank, (0.0, 0.0, -body.SHANK)))
-    drop = body.ANKLE_HEIGHT
+    return Thigh(axes, hip, add(hip, apply(axes, (0.0, 0.0, -body.THIGH))))
+
+
+def place_foot(knee: Vector, shank: Turn, ankle: float) -> tuple[Vector, Vector, Vector]:
+    """Return the middles of ankle, heel and toes; the ankle bends by some degrees."""
+    foot = about_y(shank, -ankle)
+    joint = add(knee, apply(shank, (0.0, 0.0, -body.SHANK)))
     behind = body.HEEL_RADIUS - body.HEEL_BEHIND_ANKLE
-    heel = add(ankle, apply(foot, (behind, 0.0, body.HEEL_RADIUS - drop)))
+    heel = add(joint, apply(foot, (behind, 0.0, body.HEEL_RADIUS - body.ANKLE_HEIGHT)))
     ahead = body.TOE_AHEAD_OF_ANKLE - body.TOE_RADIUS
-    toe = add(ankle, apply(foot, (ahead, 0.0, body.TOE_RADIUS - drop)))
+    toe = add(joint, apply(foot, (ahead, 0.0, body.TOE_RADIUS - body.ANKLE_HEIGHT)))
+    return joint, heel, toe
+
+
+def _place_leg(whole: Turn, side: str, leg: Leg) -> dict[str, Ball]:
+    thigh = place_thigh(whole, side, leg)
+    ankle, heel, toe = place_foot(thigh.knee, about_y(thigh.axes, leg.knee), leg.ankle)
     return {
-        f"{side}-hip": Ball(hip, body.HIP_RADIUS),
-        f"{side}-knee": Ball(knee, body.KNEE_RADIUS),
+        f"{side}-hip": Ball(thigh.hip, body.HIP_RADIUS),
+        f"{side}-knee": Ball(thigh.knee, body.KNEE_RADIUS),
         f"{side}-ankle": Ball(ankle, body.ANKLE_RADIUS),
         f"{side}-heel": Ball(heel, body.HEEL_RADIUS),
         f"{side}-toe": Ball(toe, body.TOE_RADIUS),
@@ -179,9 +196,9 @@ def place_leg(whole: Turn, side: str, leg: Leg) -> dict[str, Ball]:
 
 def _add_arm(points: dict[str, Ball], side: str, arm: Arm, chest: Turn) -> None:
     upper = arm_turn(chest, side, arm)
-    fore = compose(upper, turn_y(-arm.elbow))
+    fore = about_y(upper, -arm.elbow)
     sign = SIDES[side]
-    hand = compose(fore, turn_z(-sign * arm.roll), turn_x(-sign * arm.wrist))
+    hand = about_x(about_z(fore, -sign * arm.roll), -sign * arm.wrist)
     elbow = add(points[f"{side}-shoulder"].middle, apply(upper, (0, 0, -body.UPPER_ARM)))
     wrist = add(elbow, apply(fore, (0, 0, -body.FOREARM)))
     palm = add(wrist, apply(hand, (0, 0, -body.PALM_FROM_WRIST)))

@@ -69,26 +69,39 @@ def apply(turn: Turn, vector: Vector) -> Vector:
     return a * x + d * y + g * z, b * x + e * y + h * z, c * x + f * y + i * z
 
 
-def compose(outer: Turn, *inner: Turn) -> Turn:
-    """Return one turn that does the last one first, each in the frame of those before it."""
-    for x, y, z in inner:
-        outer = apply(outer, x), apply(outer, y), apply(outer, z)
-    return outer
+def about_x(axes: Turn, degrees: float) -> Turn:
+    """Turn a set of axes about its own x: its y goes towards its z."""
+    (x, (a, b, c), (d, e, f)) = axes
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (
+        x,
+        (a * cos + d * sin, b * cos + e * sin, c * cos + f * sin),
+        (d * cos - a * sin, e * cos - b * sin, f * cos - c * sin),
+    )
 
 
-def turn_x(degrees: float) -> Turn:
-    """Turn y towards z."""
-    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return (1.0, 0.0, 0.0), (0.0, c, s), (0.0, -s, c)
+def about_y(axes: Turn, degrees: float) -> Turn:
+    """Turn a set of axes about its own y: its z goes towards its x."""
+    ((a, b, c), y, (d, e, f)) = axes
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (
+        (a * cos - d * sin, b * cos - e * sin, c * cos - f * sin),
+        y,
+        (a * sin + d * cos, b * sin + e * cos, c * sin + f * cos),
+    )
 
 
-def turn_y(degrees: float) -> Turn:
-    """Turn z towards x."""
-    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return (c, 0.0, -s), (0.0, 1.0, 0.0), (s, 0.0, c)
+def about_z(axes: Turn, degrees: float) -> Turn:
+    """Turn a set of axes about its own z: its x goes towards its y."""
+    ((a, b, c), (d, e, f), z) = axes
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (
+        (a * cos + d * sin, b * cos + e * sin, c * cos + f * sin),
+        (d * cos - a * sin, e * cos - b * sin, f * cos - c * sin),
+        z,
+    )
 
 
 def turn_z(degrees: float) -> Turn:
     """Turn x towards y."""
-    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return (c, s, 0.0), (-s, c, 0.0), (0.0, 0.0, 1.0)
+    return about_z(STILL, degrees)

@@ -1,6 +1,7 @@
 """Points and turns in space: lengths and right angles stay."""
 
 import math
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given
@@ -10,18 +11,18 @@ from builder.sums.space import (
     STILL,
     Turn,
     Vector,
+    about_x,
+    about_y,
+    about_z,
     add,
     apply,
     between,
-    compose,
     cross,
     distance,
     dot,
     length,
     scale,
     subtract,
-    turn_x,
-    turn_y,
     turn_z,
     unit,
 )
@@ -29,7 +30,8 @@ from builder.sums.space import (
 numbers = st.floats(-10, 10)
 vectors = st.tuples(numbers, numbers, numbers)
 angles = st.floats(-360, 360)
-turns = st.builds(lambda a, b, c: compose(turn_z(a), turn_y(b), turn_x(c)), angles, angles, angles)
+turns = st.builds(lambda a, b, c: about_x(about_y(turn_z(a), b), c), angles, angles, angles)
+ways_about = st.sampled_from([about_x, about_y, about_z])
 
 
 def is_orthonormal(turn: Turn) -> bool:
@@ -59,8 +61,8 @@ def test_a_turn_keeps_lengths_and_angles(turn: Turn, first: Vector, second: Vect
 @pytest.mark.parametrize(
     ("turn", "start", "end"),
     [
-        (turn_x(90), (0, 1, 0), (0, 0, 1)),
-        (turn_y(90), (0, 0, 1), (1, 0, 0)),
+        (about_x(STILL, 90), (0, 1, 0), (0, 0, 1)),
+        (about_y(STILL, 90), (0, 0, 1), (1, 0, 0)),
         (turn_z(90), (1, 0, 0), (0, 1, 0)),
         (STILL, (1, 2, 3), (1, 2, 3)),
     ],
@@ -69,9 +71,12 @@ def test_turns_lead_one_axis_to_the_next(turn: Turn, start: Vector, end: Vector)
     assert apply(turn, start) == pytest.approx(end, abs=1e-12)
 
 
-@given(turns, turns, vectors)
-def test_composed_turns_do_the_inner_one_first(outer: Turn, inner: Turn, way: Vector) -> None:
-    assert apply(compose(outer, inner), way) == pytest.approx(
+@given(turns, ways_about, angles, vectors)
+def test_axes_turn_about_their_own(
+    outer: Turn, about: Callable[[Turn, float], Turn], degrees: float, way: Vector
+) -> None:
+    inner = about(STILL, degrees)
+    assert apply(about(outer, degrees), way) == pytest.approx(
         apply(outer, apply(inner, way)), abs=1e-9
     )
 

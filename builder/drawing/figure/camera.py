@@ -1,7 +1,7 @@
 """The camera: from points in the room to points of the picture, without perspective."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.sums.space import Vector, dot
 
@@ -18,17 +18,15 @@ class Camera:
     """Millimetres to one height of a body."""
     origin: Point = (0.0, 0.0)
 
-    @property
-    def up(self) -> Vector:
-        """Return what is up in the picture."""
-        angle = math.radians(self.rise)
-        return 0.0, math.sin(angle), math.cos(angle)
+    up: Vector = field(init=False)
+    """What is up in the picture."""
+    towards: Vector = field(init=False)
+    """The direction to the viewer."""
 
-    @property
-    def towards(self) -> Vector:
-        """Return the direction to the viewer."""
-        angle = math.radians(self.rise)
-        return 0.0, -math.cos(angle), math.sin(angle)
+    def __post_init__(self) -> None:
+        sine, cosine = math.sin(math.radians(self.rise)), math.cos(math.radians(self.rise))
+        object.__setattr__(self, "up", (0.0, sine, cosine))
+        object.__setattr__(self, "towards", (0.0, -cosine, sine))
 
     def see(self, point: Vector) -> Point:
         """Return where a point of the room stands in the picture."""

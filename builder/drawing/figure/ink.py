@@ -1,12 +1,11 @@
 """Ink: the parts of a picture as SVG, each limb within one outline."""
 
-import re
 from collections.abc import Sequence
 
 from builder.drawing.figure.arrow import Arrow, outline_arrow
 from builder.drawing.figure.outline import Steps
 from builder.drawing.figure.paint import Part, Tone
-from builder.drawing.svg import MM_PER_PIXEL, Svg, element, path
+from builder.drawing.svg import MM_PER_PIXEL, Svg, element
 
 INK = "#1d2b2a"
 FILLS = {
@@ -21,7 +20,6 @@ FILLS = {
 UNITS_PER_MM = 10
 """Whole tenths of a millimetre keep a drawing small, and are finer than print."""
 PIXELS_PER_UNIT = 1 / MM_PER_PIXEL / UNITS_PER_MM
-_ROUND_LETTERS = re.compile(r" ?([A-Za-z]) ?")
 LINE = 0.011
 """How broad an outline is, in heights of the body."""
 
@@ -66,8 +64,16 @@ def draw_arrows(moves: Sequence[Arrow], breaths: Sequence[Arrow], line: float) -
 
 def write_steps(steps: Steps) -> str:
     """Write a path in whole units, without a space too many."""
-    spaced = path(*(step if isinstance(step, str) else round(step) for step in steps))
-    return _ROUND_LETTERS.sub(r"\1", spaced)
+    written: list[str] = []
+    follows_number = False
+    for step in steps:
+        if isinstance(step, str):
+            written.append(step)
+            follows_number = False
+        else:
+            written.append(f" {round(step)}" if follows_number else f"{round(step)}")
+            follows_number = True
+    return "".join(written)
 
 
 def _lay_over(href: str, tone: Tone) -> Svg:

@@ -64,7 +64,10 @@ _NOSE_FROM_FRONT = (0.046, 0.0, 0.020), (0.058, 0.0, -0.018)
 """On a face that looks to the viewer, a stroke."""
 _BEHIND_TRUNK = Layer.FAR, math.inf, Tone.NEAR
 """Layer, nearness and tone of a neck: the shoulders come before it."""
-_DIRECTIONS = 8
+_DIRECTIONS = tuple(
+    (math.cos(2 * math.pi * step / 8), math.sin(2 * math.pi * step / 8)) for step in range(8)
+)
+"""The ways aside and up in which an outline is felt for."""
 _FACED = 0.5
 """How far a face points to the viewer, of 1, where its nose is drawn on it."""
 
@@ -86,9 +89,8 @@ def see_ball(ball: Ball, camera: Camera) -> Circle:
 def paint_ellipsoid(piece: Slice, camera: Camera) -> Steps:
     """Return the outline of an ellipsoid."""
     points = []
-    for index in range(_DIRECTIONS):
-        angle = 2 * math.pi * index / _DIRECTIONS
-        way = add(scale((1.0, 0.0, 0.0), math.cos(angle)), scale(camera.up, math.sin(angle)))
+    for aside, up in _DIRECTIONS:
+        way = add((aside, 0.0, 0.0), scale(camera.up, up))
         points.append(camera.see(add(piece.middle, support(piece, way))))
     return closed_curve(points)
 
