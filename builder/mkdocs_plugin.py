@@ -27,9 +27,10 @@ from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
-from builder.mkdocs_files import swap_files
+from builder.mkdocs_files import Drawings, swap_files
 from builder.mkdocs_parts import Order, Parts
 from builder.mkdocs_settings import settle
+from builder.publishing.pages.asides import put_back
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.edition import Edition, make_edition
@@ -66,6 +67,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         self._parts = Parts(self.order, (), build_site)
         self._is_preview = False
         self._edition: Edition | None = None
+        self._drawings: Drawings = {}
         self._cards: TemporaryDirectory[str] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -106,7 +108,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             directory_urls=config.use_directory_urls,
             shown=found if self._is_preview else (),
         )
-        self._make_cards(self._edition.site, config)
+        with _told_to_the_host():
+            self._cards, faults = _print_cards(self._edition.site, root)
+        self._report(faults, config)
         settle(config, self._edition)
         return config
 
@@ -114,7 +118,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Swap the sources of lessons and notices for the finished pages."""
         printed = Path(self._cards.name) if self._cards else None
-        swap_files(files, config, self._edition, printed)
+        self._drawings = swap_files(files, config, self._edition, printed)
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -137,8 +141,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Mend the theme's frame, and say what a page may load; the preview adds its own script."""
-        return self._finish(output)
+        """Put drawings back, and finish the page."""
+        with _told_to_the_host():
+            return self._finish(put_back(output, self._drawings.pop(page.file.src_uri, ())))
 
     def on_post_template(
         self, output_content: str, *, template_name: str, config: MkDocsConfig
@@ -161,9 +166,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             if not _stops(faults, config):
                 faults += finish_site(edition, folder, project, config.site_url or "")
         if _stops(faults, config):
-            clean_directory(
-                config.site_dir
-            )  # nobody may hand out what lost a caution, or names people
+            # Nobody may hand out what lost a caution, or names people.
+            clean_directory(config.site_dir)
         self._report(faults, config)
 
     def on_build_error(self, *, error: Exception) -> None:
@@ -177,17 +181,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         server.watch(str(find_templates()))
         return server
 
-    def _make_cards(self, site: Site | None, config: MkDocsConfig) -> None:
-        """Print the cards and packs that pages link to, before the host empties its old site."""
-        if not site or not site.papers:
-            return
-        self._cards = TemporaryDirectory(prefix="tempoleaf-")
-        project = Path(config.config_file_path).parent
-        with _told_to_the_host():
-            faults = make_site_cards(site, Path(self._cards.name), project)
-        self._report(faults, config)
-
     def _finish(self, html: str) -> str:
+        """Mend the theme's frame, and say what a page may load; the preview adds its own script."""
         mended = mend_frame(html)
         return mended if self._is_preview or not self.config.policy else add_policy(mended)
 
@@ -205,6 +200,20 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             raise PluginError("\n".join(str(finding) for finding in found))
         for finding in found:
             log.info("%s", finding)
+
+
+def _print_cards(
+    site: Site | None, project: Path
+) -> tuple[TemporaryDirectory[str] | None, tuple[Finding, ...]]:
+    """Print what pages link to into a folder of its own, before the host empties its old site."""
+    if not site or not site.papers:
+        return None, ()
+    folder = TemporaryDirectory(prefix="tempoleaf-")
+    try:
+        return folder, make_site_cards(site, Path(folder.name), project)
+    except BaseException:
+        folder.cleanup()
+        raise
 
 
 @contextmanager

@@ -116,6 +116,27 @@ class Course:
         return {lesson.id: lesson for lesson in self.lessons}
 
     @cached_property
+    def titles(self) -> dict[str, str]:
+        """Lesson id to title."""
+        return {lesson.id: lesson.title for lesson in self.lessons}
+
+    @cached_property
+    def _by_strand(self) -> dict[str, list[Lesson]]:
+        found: dict[str, list[Lesson]] = {}
+        for lesson in self.lessons:
+            found.setdefault(lesson.strand.id, []).append(lesson)
+        return found
+
+    @cached_property
+    def _builders(self) -> dict[str, list[Lesson]]:
+        """Lesson id to the lessons that build directly on it."""
+        found: dict[str, list[Lesson]] = {}
+        for lesson in self.lessons:
+            for name in dict.fromkeys(lesson.builds_on):
+                found.setdefault(name, []).append(lesson)
+        return found
+
+    @cached_property
     def graph(self) -> dict[str, tuple[str, ...]]:
         """Return what each lesson builds on, names of no lesson left out."""
         return {
@@ -144,11 +165,11 @@ class Course:
 
     def lessons_of(self, strand_id: str) -> tuple[Lesson, ...]:
         """Return the lessons of a strand by level."""
-        return tuple(lesson for lesson in self.lessons if lesson.strand.id == strand_id)
+        return tuple(self._by_strand.get(strand_id, ()))
 
     def builds_into(self, lesson_id: str) -> tuple[Lesson, ...]:
         """Return the lessons that build directly on a lesson."""
-        return tuple(other for other in self.lessons if lesson_id in other.builds_on)
+        return tuple(self._builders.get(lesson_id, ()))
 
     def notices_for(self, lesson: Lesson) -> tuple[Notice, ...]:
         """Return the notices a lesson carries, strongest first, waived ones left out."""

@@ -23,7 +23,7 @@ from builder.publishing.book.places import (
 )
 from builder.publishing.book.templates import render
 from builder.publishing.views.inline import InlineRenderer
-from builder.publishing.views.lesson_in_words import lesson_titles, view_lesson, view_notice
+from builder.publishing.views.lesson_in_words import view_lesson, view_notice
 from builder.publishing.views.long_text import render_long
 from builder.publishing.views.wording import word_review, word_source
 
@@ -88,7 +88,7 @@ def _write_safety(course: Course, language: Language) -> Chapter:
 
 
 def _view_notice(course: Course, language: Language, notice: Notice) -> dict[str, object]:
-    titles = lesson_titles(course)
+    titles = course.titles
     conditions = course.vocabulary.conditions
     known = [conditions[name].title for name in notice.conditions if name in conditions]
     return {
@@ -124,7 +124,7 @@ def _write_glossary(course: Course, language: Language) -> tuple[Chapter, ...]:
     if not course.glossary:
         return ()
     title = language.say("Glossary")
-    inline = InlineRenderer(lesson_titles(course), find_lesson)
+    inline = InlineRenderer(course.titles, find_lesson)
     terms = [
         (inline.render(term), inline.render(course.glossary[term]))
         for term in sorted(course.glossary, key=_fold)

@@ -13,7 +13,6 @@ from builder.planning.trends import Trend
 from builder.publishing.client_sheet.languages import SpokenCourse
 from builder.publishing.client_sheet.view import CautionGroup, Said, list_numbers
 from builder.publishing.views.inline import no_link, render_inline, strip_tags
-from builder.publishing.views.lesson_in_words import lesson_titles
 from builder.publishing.views.wording import word_action
 
 
@@ -74,7 +73,7 @@ def _shorten(spoken: SpokenCourse, notice: Notice) -> Said:
 
 
 def _render(spoken: SpokenCourse, text: str) -> Markup:
-    return render_inline(text, lesson_titles(spoken.own), no_link)
+    return render_inline(text, spoken.own.titles, no_link)
 
 
 def _say(spoken: SpokenCourse, adaptation: Adaptation) -> Iterator[Said]:

@@ -16,7 +16,7 @@ from builder.publishing.pages.strand import list_map, list_strands
 from builder.publishing.pages.svg_markup import place_svg
 from builder.publishing.pages.templates import render_block, render_page
 from builder.publishing.views.inline import InlineRenderer
-from builder.publishing.views.lesson_in_words import lesson_titles, view_notice
+from builder.publishing.views.lesson_in_words import view_notice
 from builder.publishing.views.wording import word_review, word_source
 from builder.sums.formulas import FORMULAS
 
@@ -106,7 +106,7 @@ def _frame_chart(site: Site, page: str, name: str, label: str, chart: Markup) ->
 
 def _write_notice(site: Site, page: str, notice: Notice) -> str:
     course = site.course
-    inline = InlineRenderer(lesson_titles(course), partial(site.link_lesson, page))
+    inline = InlineRenderer(course.titles, partial(site.link_lesson, page))
     conditions = course.vocabulary.conditions
     carriers = [lesson.id for lesson in course.lessons if notice in course.notices_for(lesson)]
     titles = [conditions[name].title for name in notice.conditions if name in conditions]

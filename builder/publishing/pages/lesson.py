@@ -12,6 +12,7 @@ from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels, labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
+from builder.publishing.pages.asides import lay_aside, put_back
 from builder.publishing.pages.card_age import list_versions
 from builder.publishing.pages.head import write_head_line
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
@@ -79,7 +80,8 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         versions=list_versions(site.course, lesson),
         json_ld=write_json_ld(describe_lesson(site.course, lesson)),
     )
-    return explain_terms(text, site, page)
+    words, drawings = lay_aside(text)
+    return put_back(explain_terms(words, site, page), drawings)
 
 
 def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:

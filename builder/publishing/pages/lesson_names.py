@@ -7,7 +7,6 @@ from re import Match
 
 from builder.publishing.pages.links import Site, lesson_page, relative_source
 from builder.publishing.pages.templates import escape_markdown
-from builder.publishing.views.lesson_in_words import lesson_titles
 from builder.publishing.views.lesson_view import LessonName
 
 _CODE = re.compile(r"(^```.*?^```|`[^`\n]*`)", re.MULTILINE | re.DOTALL)
@@ -32,5 +31,5 @@ def _link_lesson(site: Site, page: str, match: Match[str]) -> str:
 
 def name_lessons(site: Site, page: str, ids: Iterable[str]) -> list[LessonName]:
     """Name lessons by id with the addresses of their pages."""
-    titles = lesson_titles(site.course)
+    titles = site.course.titles
     return [LessonName(name, titles[name], site.link_lesson(page, name)) for name in ids]

@@ -15,7 +15,6 @@ from builder.publishing.proof.address import split_address
 from builder.publishing.proof.lesson_pages import find_lost_words
 from builder.publishing.proof.read_back import fold_text
 from builder.publishing.views.inline import no_link, render_inline, strip_tags
-from builder.publishing.views.lesson_in_words import lesson_titles
 from builder.publishing.views.long_text import render_long
 
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -57,7 +56,7 @@ def _find_lost_notices(course: Course, text: str) -> Iterator[Finding]:
     if fold_text(course.settings.caution) not in letters:
         fact = "the finished book's safety chapter lacks the course's caution"
         yield rules.NOTICE_MISSING.at(course.settings.at("caution"), fact, _AGAIN)
-    titles = lesson_titles(course)
+    titles = course.titles
     for notice in course.notices:
         short, adapt = (render_inline(one, titles, no_link) for one in (notice.short, notice.adapt))
         long = render_long(notice.long, titles, no_link).split("\n")

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Mapping
+from functools import cached_property
 from html import unescape
 from re import Match
 from xml.etree.ElementTree import Element, SubElement
@@ -21,20 +22,34 @@ _NOT_INLINE = (
 """What lesson text has no use for; raw HTML then comes out as the characters it is made of."""
 _SAFE_ADDRESS = re.compile(r"(?:https?://|mailto:)[^\x00-\x20]*|[^\x00-\x20:]*", re.IGNORECASE)
 _TAG = re.compile(r"<[^>]*>")
+_PLAIN = re.compile(r"(?:[^\W_]|[ ,.;:?()'\"’–-])*(?<! )")
+"""A text that Markdown would give back as it came; most are."""
 
 
 class InlineRenderer:
     """Turns inline Markdown into HTML; make one for many texts."""
 
     def __init__(self, titles: Mapping[str, str], link: Link) -> None:
-        self._markdown = Markdown()
-        patterns = self._markdown.inlinePatterns
+        self._titles = titles
+        self._link = link
+
+    @cached_property
+    def _markdown(self) -> Markdown:
+        markdown = Markdown()
         for name in _NOT_INLINE:
-            patterns.deregister(name)
-        patterns.register(LessonNamePattern(titles, link), "lesson-name", 185)
+            markdown.inlinePatterns.deregister(name)
+        names = LessonNamePattern(self._titles, self._link)
+        markdown.inlinePatterns.register(names, "lesson-name", 185)
+        return markdown
 
     def render(self, text: str) -> Markup:
         """Return a text as HTML that stands inside a paragraph."""
+        if _PLAIN.fullmatch(text):
+            return Markup(text)  # noqa: S704  # nothing in it means anything in HTML or Markdown
+        return self.render_by_markdown(text)
+
+    def render_by_markdown(self, text: str) -> Markup:
+        """Do the same whatever the text is."""
         self._markdown.reset()
         root = Element("div")
         SubElement(root, "p").text = text

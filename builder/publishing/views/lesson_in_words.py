@@ -45,14 +45,9 @@ def lesson_address(course: Course, lesson: Lesson) -> str:
     return f"{site.rstrip('/')}/{lesson_path(lesson)}" if site else ""
 
 
-def lesson_titles(course: Course) -> dict[str, str]:
-    """Return lesson id to title."""
-    return {lesson.id: lesson.title for lesson in course.lessons}
-
-
 def view_lesson(course: Course, lesson: Lesson, link: Link) -> LessonView:
     """Put a lesson into words; ``link`` gives the address of another lesson's page."""
-    inline = InlineRenderer(lesson_titles(course), link)
+    inline = InlineRenderer(course.titles, link)
     names = partial(_name_lessons, course, link)
     words = lesson.words
     drill = lesson.drill

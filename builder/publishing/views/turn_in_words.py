@@ -20,7 +20,6 @@ from builder.planning.readings import HOLD_MEASURE
 from builder.planning.weaker_side import SidePlan, plan_sides
 from builder.publishing.views.class_view import RecordView, TurnView
 from builder.publishing.views.inline import InlineRenderer, no_link, strip_tags
-from builder.publishing.views.lesson_in_words import lesson_titles
 from builder.publishing.views.wording import word_dose, word_position
 from builder.records.plan import OWN_PACE, PlannedBlock, Turn
 from builder.records.program import Program
@@ -52,7 +51,7 @@ class TurnWriter:
     @cached_property
     def inline(self) -> InlineRenderer:
         """Return what turns a lesson's Markdown into words."""
-        return InlineRenderer(lesson_titles(self.course), no_link)
+        return InlineRenderer(self.course.titles, no_link)
 
     def view(self, block: PlannedBlock, turn: Turn) -> TurnView:
         """Return one turn; its lesson is one that the person may do today."""

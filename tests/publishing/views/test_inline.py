@@ -1,6 +1,8 @@
 """Inline Markdown: what it becomes, and what an author can't slip in."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from builder.publishing.views.inline import InlineRenderer, no_link, render_inline, strip_tags
 
@@ -56,3 +58,13 @@ def test_no_markup_or_unsafe_address_of_an_author_comes_through(text: str) -> No
 
 def test_web_addresses_are_kept() -> None:
     assert 'href="https://a.example/?b=1&amp;c=2"' in render("[a](https://a.example/?b=1&c=2)")
+
+
+signs = st.sampled_from("aß中9_*`[]()<>&!\\\"'’ .,:;?-–#\n\t1")
+
+
+@given(st.text(signs, max_size=12))
+def test_a_plain_text_takes_a_short_way_to_the_same_words(text: str) -> None:
+    renderer = InlineRenderer({}, no_link)
+    short = renderer.render(text)
+    assert short == renderer.render_by_markdown(text)
