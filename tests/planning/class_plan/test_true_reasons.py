@@ -15,7 +15,7 @@ from builder.planning.permission import Barrier, BarrierKind
 from builder.records.attendance import Attendance, Outcome
 from builder.records.classes_folder import read_classes
 from builder.records.person import Person
-from builder.records.record_folder import read_people, read_records
+from builder.records.record_folder import read_records
 from builder.records.result import Result
 from tests.planning.class_plan.programs import Case, plan_case
 from tests.planning.starter import ROOT, read_starter
@@ -26,11 +26,10 @@ SEEDS = (131, 135, 137, 138, 140, 157, 167, 171, 204, 245, 307)
 @cache
 def list_demo() -> tuple[Case, ...]:
     folder = ROOT / "demo_program"
-    known, _ = read_people(folder, read_starter())
-    orders, findings = read_classes(folder, known)
+    records = read_records(folder, read_starter())
+    orders, findings = read_classes(folder, records.known)
     assert findings == []
-    program = read_records(folder, read_starter()).program
-    return tuple(Case(program, order) for order in orders)
+    return tuple(Case(records.program, order) for order in orders)
 
 
 @pytest.mark.parametrize("number", range(3))
