@@ -1,5 +1,6 @@
 """What every test may use: a small course in a temporary folder, and golden files."""
 
+import os
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date
@@ -9,10 +10,13 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
+from tests.trying import THOROUGH
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 settings.register_profile("any-machine", deadline=None)  # how long a case takes is no claim
+settings.register_profile(THOROUGH, settings.get_profile("any-machine"))  # see count_tries
 settings.load_profile("any-machine")
 
 SMALL_COURSE = Path(__file__).parent / "small_course"
@@ -36,6 +40,13 @@ def copy_small_course(root: Path, reviewed_on: str | None = None) -> Path:
         text = path.read_text(encoding="utf-8")
         path.write_text(text.replace(f"on: {REVIEWED_ON}", f"on: {day}"), encoding="utf-8")
     return root
+
+
+@pytest.fixture(scope="session")
+def shelf(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give the folder in which all workers of a run keep what they make once."""
+    own = tmp_path_factory.getbasetemp()
+    return (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "made-once"
 
 
 @pytest.fixture(scope="module")

@@ -34,11 +34,11 @@ BELLY, HOLD = "lessons/breath/hand-on-belly/", "lessons/count/short-hold/"
 
 
 @pytest.fixture(scope="module")
-def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def project(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = speak_spanish(copy_small_course(tmp_path_factory.mktemp("two") / "project"))
     for language in ("", "es"):
         release(root, language=language)
-    build_course(root)
+    build_course(shelf, root)
     return root
 
 

@@ -50,9 +50,9 @@ class Host:
 
 
 @pytest.fixture
-def host(tmp_path: Path) -> Iterator[Host]:
+def host(shelf: Path, tmp_path: Path) -> Iterator[Host]:
     made = Host(tmp_path / "host")
-    site = build_course(copy_small_course(tmp_path / "project"))
+    site = build_course(shelf, copy_small_course(tmp_path / "project"))
     shutil.copytree(site, made.site)
     (made.site / "tracks").mkdir()
     (made.site / "tracks" / "soft.flac").write_bytes(SOUND)

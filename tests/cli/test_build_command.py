@@ -1,14 +1,12 @@
 """`tempoleaf build` from end to end, over the small course."""
 
-import os
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.running import Done, run_host, run_tool
 
 SETTINGS = """\
 site_name: A small course
@@ -19,19 +17,8 @@ plugins: [search, tempoleaf: {papers: [a6]}]
 HOLD = "content/lessons/count/short-hold.md"
 
 
-def run(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, *words],
-        cwd=folder,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-
-
-def build(folder: Path, *options: str) -> subprocess.CompletedProcess[str]:
-    return run(folder, "-c", "from builder.cli.app import main; main()", "build", *options)
+def build(folder: Path, *options: str) -> Done:
+    return run_tool("build", *options, folder=folder)
 
 
 @pytest.fixture
@@ -94,7 +81,7 @@ def test_plain_pages_need_no_plugin(project: Path) -> None:
     assert done.returncode == 0, done.stdout + done.stderr
     plain = project / "plain"
     assert "tempoleaf" not in (plain / "mkdocs.yml").read_text(encoding="utf-8").split("plugins")[1]
-    hosted = run(plain, "-m", "mkdocs", "build", "--strict")
+    hosted = run_host("build", "--strict", folder=plain)
     assert hosted.returncode == 0, hosted.stderr
     page = (plain / "site/lessons/count/short-hold/index.html").read_text(encoding="utf-8")
     assert "Breathe in for three, then hold for three." in page

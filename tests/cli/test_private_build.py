@@ -1,8 +1,5 @@
 """A site that names a client is refused, wherever the name stands; the old site stays."""
 
-import os
-import subprocess
-import sys
 from io import BytesIO
 from pathlib import Path
 
@@ -11,21 +8,15 @@ import pytest
 
 from tests.cli.test_build_command import SETTINGS
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.running import Done, run_tool
 
 LESSON = "content/lessons/count/long-out.md"
 PEOPLE = "id,display name,conditions\np-01,Ada Quillimore,pregnancy\n"
 NAME = "the display name of"
 
 
-def run(project: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-c", "from builder.cli.app import main; main()", *words],
-        cwd=project,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+def run(project: Path, *words: str) -> Done:
+    return run_tool(*words, folder=project)
 
 
 @pytest.fixture
