@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta, timezone
+from datetime import date
 from pathlib import Path
 from typing import Generic, TypeVar
 
@@ -10,6 +10,7 @@ from builder import rules
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.findings import Finding, Place, Severity, sort_findings
+from builder.reading.latest_day import find_latest_day
 from builder.records.attendance import Attendance
 from builder.records.columns import ATTENDANCE, ENTRY, PEOPLE, RESULTS, Column, find_columns
 from builder.records.event_rows import read_attendance, read_result
@@ -26,8 +27,6 @@ from builder.records.row_check import RowCheck, inspect_rows, name_cells
 from builder.records.table import Table
 from builder.records.table_file import CSV, find_table_file, read_table, show_path
 
-_EASTERNMOST = timezone(timedelta(hours=14))
-"""Where each day begins first."""
 _Event = TypeVar("_Event", Attendance, Result)
 _LOST = (rules.TABLE_UNREADABLE, rules.COLUMNS_UNCLEAR)
 """What keeps a whole file out."""
@@ -97,7 +96,7 @@ def read_people(
     folder: Path, course: Course, today: date | None = None
 ) -> tuple[Known, list[Finding]]:
     """Read the people of a program folder, as what other rows may name."""
-    day = today or datetime.now(_EASTERNMOST).date()
+    day = today or find_latest_day()
     table, columns, findings = _open_table(folder, PEOPLE_FILE, PEOPLE)
     if table is None:
         return Known(course, day, has_people=False), findings or [_tell_no_people(folder)]
