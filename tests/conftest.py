@@ -58,6 +58,23 @@ def browser() -> Iterator["Browser"]:
         yield started
 
 
+@pytest.fixture(scope="module")
+def safe_port() -> int:
+    """Name the port at which all sites of a module's tests are served, one after another."""
+    from tests.browser_scripts.pages import find_port  # noqa: PLC0415  # most tests need none
+
+    return find_port()
+
+
+@pytest.fixture(scope="module")
+def safe_browser(safe_port: int) -> Iterator["Browser"]:
+    """Give a Chromium in which what is served at that port counts as encrypted."""
+    from tests.browser_scripts.pages import open_browser  # noqa: PLC0415  # as above
+
+    with open_browser(safe_port=safe_port) as started:
+        yield started
+
+
 @pytest.fixture
 def write_course(tmp_path: Path) -> WriteCourse:
     """Copy the small course and lay files over it; None deletes one."""

@@ -12,6 +12,14 @@ from filelock import FileLock
 
 from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import build_site
+from tests.conftest import copy_small_course
+
+A6_ONLY = """\
+site_name: A small course
+docs_dir: content
+theme: {name: material}
+plugins: [search, tempoleaf: {papers: [a6]}]
+"""
 
 
 def make_once(shelf: Path, name: str, make: Callable[[Path], object]) -> Path:
@@ -40,3 +48,14 @@ def build_once(shelf: Path, project: Path, *, strict: bool) -> Path:
         sources.update(repr((path.relative_to(project).as_posix(), path.read_bytes())).encode())
     kept = make_once(shelf, sources.hexdigest()[:16], build)
     return shutil.copytree(kept / "site", project / "site", dirs_exist_ok=True)
+
+
+def lay_cards(shelf: Path, project: Path) -> None:
+    """Put the A6 cards of the small course into a project's cache, as an earlier build does."""
+
+    def build(folder: Path) -> None:
+        (copy_small_course(folder) / "mkdocs.yml").write_text(A6_ONLY, encoding="utf-8")
+        assert build_site(Order(folder / "mkdocs.yml"), folder / "site") == ()
+
+    kept = make_once(shelf, "small-course-on-a6", build)
+    shutil.copytree(kept / ".cache", project / ".cache")

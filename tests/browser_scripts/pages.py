@@ -3,6 +3,8 @@
 import functools
 import http.server
 import json
+import os
+import socket
 import threading
 import time
 from collections.abc import Iterator
@@ -90,6 +92,15 @@ def note_faults(page: Page) -> list[str]:
         ),
     )
     return faults
+
+
+def find_port() -> int:
+    """Find a port that nobody listens at, below those that systems give to whoever asks."""
+    for port in range(20_000 + os.getpid() % 10_000, 32_768):
+        with socket.socket() as tried:
+            if tried.connect_ex(("127.0.0.1", port)):
+                return port
+    raise AssertionError("no port is free")
 
 
 @contextmanager

@@ -6,14 +6,9 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.made_once import A6_ONLY, lay_cards
 from tests.running import Done, run_host, run_tool
 
-SETTINGS = """\
-site_name: A small course
-docs_dir: content
-theme: {name: material}
-plugins: [search, tempoleaf: {papers: [a6]}]
-"""
 HOLD = "content/lessons/count/short-hold.md"
 
 
@@ -23,7 +18,14 @@ def build(folder: Path, *options: str) -> Done:
 
 @pytest.fixture
 def project(write_course: WriteCourse) -> Path:
-    return write_course({"mkdocs.yml": SETTINGS})
+    return write_course({"mkdocs.yml": A6_ONLY})
+
+
+@pytest.fixture
+def with_cards(shelf: Path, project: Path) -> Path:
+    """Give the project after its cards were printed once."""
+    lay_cards(shelf, project)
+    return project
 
 
 def with_short_tempo() -> str:
@@ -53,7 +55,8 @@ def test_a_finding_stops_the_build_and_the_old_site_stands(project: Path) -> Non
     assert sorted(path.name for path in project.iterdir()) == before
 
 
-def test_a_fault_that_only_the_finished_site_shows_leaves_nothing_behind(project: Path) -> None:
+def test_a_fault_that_only_the_finished_site_shows_leaves_nothing_behind(with_cards: Path) -> None:
+    project = with_cards
     (project / "content/extra.md").write_text("# Extra\n\n[gone](gone.md)\n", encoding="utf-8")
     done = build(project)
     assert done.returncode == 1
@@ -76,7 +79,8 @@ def test_a_zip_is_of_a_site_and_not_of_plain_pages(project: Path) -> None:
     assert not (project / "plain").exists()
 
 
-def test_plain_pages_need_no_plugin(project: Path) -> None:
+def test_plain_pages_need_no_plugin(with_cards: Path) -> None:
+    project = with_cards
     done = build(project, "--plain", "plain")
     assert done.returncode == 0, done.stdout + done.stderr
     plain = project / "plain"

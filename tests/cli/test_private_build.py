@@ -6,8 +6,8 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from tests.cli.test_build_command import SETTINGS
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.made_once import A6_ONLY, lay_cards
 from tests.running import Done, run_tool
 
 LESSON = "content/lessons/count/long-out.md"
@@ -20,9 +20,11 @@ def run(project: Path, *words: str) -> Done:
 
 
 @pytest.fixture
-def project(write_course: WriteCourse) -> Path:
-    files = {"mkdocs.yml": SETTINGS, "program/people.csv": PEOPLE}
-    return write_course({**files, "site/old.html": "old", "site/.tempoleaf": ""})
+def project(shelf: Path, write_course: WriteCourse) -> Path:
+    files = {"mkdocs.yml": A6_ONLY, "program/people.csv": PEOPLE}
+    root = write_course({**files, "site/old.html": "old", "site/.tempoleaf": ""})
+    lay_cards(shelf, root)
+    return root
 
 
 def attach(content: bytes) -> bytes:
