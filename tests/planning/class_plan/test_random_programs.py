@@ -17,7 +17,7 @@ from tests.planning.class_plan.programs import Case, make_case, plan_case
 from tests.planning.starter import read_starter
 from tests.trying import count_tries
 
-SEEDS = range(count_tries(20, 40))
+SEEDS = range(count_tries(12, 40))
 every_case = pytest.mark.parametrize("seed", SEEDS)
 
 
