@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from builder.cli.folder_options import ProgramOption, ProjectOption
 from builder.errors import BuilderError
 from builder.publishing.forgetting.forget import forget as forget_person
 from builder.publishing.forgetting.forget import plan_forgetting, write_forgetting
@@ -14,10 +15,8 @@ from builder.records.folder import find_program_folder
 def forget(
     person_id: Annotated[str, typer.Argument(metavar="ID", help="The person's id.")],
     *,
-    program: Annotated[
-        Path | None, typer.Option(help="The program folder; the project's only one if left out.")
-    ] = None,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    program: ProgramOption = None,
+    project: ProjectOption = Path(),
     yes: Annotated[bool, typer.Option("--yes", help="Don't ask for the id again.")] = False,
 ) -> None:
     """Take away everything of one person: rows, names in classes and plans, printed sheets.

@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from builder.cli.folder_options import ProgramOption, ProjectOption
 from builder.cli.passphrase import ask_passphrase
 from builder.records.folder import find_program_folder
 from builder.work.lockbox import lock_folders
@@ -15,10 +16,8 @@ def lock(
     out: Annotated[
         Path | None, typer.Option(help="The locked file; coach.age in the project if left out.")
     ] = None,
-    program: Annotated[
-        Path | None, typer.Option(help="The program folder; the project's only one if left out.")
-    ] = None,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    program: ProgramOption = None,
+    project: ProjectOption = Path(),
 ) -> None:
     """Lock a copy of coach/ and of the program folder into one file, in the age format.
 

@@ -142,6 +142,16 @@ class Course:
         }
         return order_topologically(self.graph, ranks)
 
+    def name_lesson(self, lesson_id: str) -> str:
+        """Return a lesson's title, or its id where the course has none of that id."""
+        lesson = self.by_id.get(lesson_id)
+        return lesson.title if lesson else lesson_id
+
+    def name_condition(self, condition_id: str) -> str:
+        """Return a condition's title, or its id where the course has none of that id."""
+        condition = self.vocabulary.conditions.get(condition_id)
+        return condition.title if condition else condition_id
+
     def lessons_of(self, strand_id: str) -> tuple[Lesson, ...]:
         """Return the lessons of a strand by level."""
         return tuple(lesson for lesson in self.lessons if lesson.strand.id == strand_id)

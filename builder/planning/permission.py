@@ -101,7 +101,7 @@ def find_barriers(
     Results of other people and of later days don't count. Raises BuilderError where a notice of
     the course can't be read or is missing, since what it says might bar the lesson.
     """
-    _refuse_lost_notices(course)
+    refuse_lost_notices(course)
     return (
         *_find_stops(course, person, lesson),
         *_find_questions(course, person, lesson, day),
@@ -113,7 +113,7 @@ def find_barriers(
 
 def find_general_questions(course: Course, person: Person, day: date) -> tuple[Barrier, ...]:
     """Return why a person asks a clinician before any lesson at all."""
-    _refuse_lost_notices(course)
+    refuse_lost_notices(course)
     everywhere = (notice for notice in course.notices if notice.everywhere)
     return tuple(_ask(everywhere, person, day))
 
@@ -126,7 +126,7 @@ def find_adaptations(
     The day is that on which the course was read where none is given. Raises BuilderError where a
     notice of the course can't be read.
     """
-    _refuse_lost_notices(course)
+    refuse_lost_notices(course)
     on = course.day if day is None else day
     return (
         *_find_cleared(course, person, lesson, on),
@@ -141,8 +141,8 @@ def list_uncleared(person: Person, day: date) -> tuple[str, ...]:
     return tuple(name for name in person.conditions if not _is_cleared(person, name, day))
 
 
-def _refuse_lost_notices(course: Course) -> None:
-    """Stop where a notice that the course lists isn't there, or one that is can't be read."""
+def refuse_lost_notices(course: Course) -> None:
+    """Raise BuilderError where a notice that the course lists is missing or can't be read."""
     there = {notice.id for notice in course.notices} | course.unreadable_notices
     lost = [name for name in course.settings.notices or () if name not in there]
     if lost:

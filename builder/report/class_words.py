@@ -11,6 +11,7 @@ from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
 from builder.planning.permission import AdaptationKind
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
+from builder.report.counted import count
 from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
 from builder.report.placement_words import say_adaptation, say_barrier, say_stops
 
@@ -92,8 +93,7 @@ def _write_blocks(view: PlanView) -> Iterator[str]:
             f"{time.minutes} min{rest}"
         )
         for turn in block.turns:
-            lesson = view.course.by_id.get(turn.lesson_id)
-            title = lesson.title if lesson else turn.lesson_id
+            title = view.course.name_lesson(turn.lesson_id)
             reason = reasons.get((number, turn.person_id))
             parts = [f"       {_call(view, turn.person_id)}: {title}"]
             parts += _say_own_pace(view, block, turn.person_id, turn.lesson_id)
@@ -239,8 +239,3 @@ def _say_idle(course: Course, guest: Guest) -> str:
 def clock(seconds: int) -> str:
     """Write a time since the start as minutes and seconds."""
     return f"{seconds // _MINUTE:2}:{seconds % _MINUTE:02}"
-
-
-def count(number: int, one: str, many: str) -> str:
-    """Write a number with its noun."""
-    return f"{number} {one if number == 1 else many}"

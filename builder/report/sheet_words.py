@@ -7,8 +7,8 @@ from builder.planning.home_days import CLASS_IS_WORK, MINUTES_AT_HOME, QUIET_DAY
 from builder.planning.home_ladder import NEXT_RUNGS
 from builder.planning.home_lessons import DONE_IN_CLASS, FIVE_AT_HOME, WhyInClass
 from builder.planning.home_plan import HomePlan
+from builder.report.counted import count
 from builder.report.days import say_day
-from builder.report.look_words import name_condition
 from builder.report.progress_words import name_lesson
 
 RULES = (DONE_IN_CLASS, FIVE_AT_HOME, MINUTES_AT_HOME, CLASS_IS_WORK, QUIET_DAYS, NEXT_RUNGS)
@@ -29,13 +29,13 @@ def _list_lines(
     course: Course, plan: HomePlan, pages: int, files: tuple[str, ...]
 ) -> Iterator[str]:
     first, last = say_day(plan.span.first_day), say_day(plan.span.last_day)
-    lessons, leaves = _count(len(plan.lessons), "lesson"), _count(pages, "page")
+    lessons, leaves = count(len(plan.lessons), "lesson"), count(pages, "page")
     yield f"{plan.person_id}, {first} to {last}: {lessons} on {leaves}"
     if plan.asks_first:
-        named = ", ".join(name_condition(course, name) for name in plan.asks_first)
+        named = ", ".join(course.name_condition(name) for name in plan.asks_first)
         yield f"- no lessons: a licensed clinician comes first ({named})"
     for home in plan.lessons:
-        days = f"{_count(len(home.days), 'day')}, {home.minutes} min each"
+        days = f"{count(len(home.days), 'day')}, {home.minutes} min each"
         yield f"- {name_lesson(course, home.lesson_id)}: {days}"
     if plan.ladder:
         rungs = ", ".join(str(rung) for rung in plan.ladder.rungs)
@@ -51,7 +51,3 @@ def _list_lines(
     yield "Ours, with no published source: " + "; ".join(rule.title for rule in RULES) + "."
     yield "Every caution, lesson, dose and stop sign was read back and found."
     yield f"Written: {', '.join(files)}. They are private: give them to this person only."
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -103,7 +103,7 @@ def test_the_rows_of_a_person_with_a_fault_are_no_faults_of_their_own(read) -> N
         attendance=f"{ATTENDANCE_HEAD}\n2026-10-01,p-01,wide-ribs,ready,,,\n",
     )
     assert len(told(reading)) == 1
-    assert reading.unreadable_people == {"p-01"}
+    assert reading.known.unreadable_people == {"p-01"}
     assert reading.program.attendance == ()
 
 
@@ -112,7 +112,7 @@ def test_of_two_rows_with_one_id_neither_counts(read) -> None:
     reading = read(people=people)
     assert told(reading)[0].startswith('program/people.csv:4:1: K107 row-doubled: "P-01" has a row')
     assert list(reading.program.people) == ["p-02"]
-    assert reading.unreadable_people == {"p-01"}
+    assert reading.known.unreadable_people == {"p-01"}
 
 
 @pytest.mark.parametrize(

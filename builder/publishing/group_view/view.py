@@ -110,28 +110,28 @@ def _view_cell(course: Course, language: Language, progress: Progress, last: str
     }[progress.direction]
     strand = course.vocabulary.strands[progress.strand_id].title
     is_other = bool(last) and last != progress.lesson_id
-    named_last = language.say("last: {lesson}", lesson=_name(course, last)) if is_other else ""
-    return StrandCell(strand, way, _name(course, progress.lesson_id), named_last)
+    named_last = language.say("last: {lesson}", lesson=course.name_lesson(last)) if is_other else ""
+    return StrandCell(strand, way, course.name_lesson(progress.lesson_id), named_last)
 
 
 def _list_to_see(course: Course, language: Language, member: GroupMember) -> Iterator[ToSee]:
     """Yield what is to be seen to, cautions first."""
     for name in member.unanswered:
         words = language.say("no clinician's answer on record")
-        yield ToSee(words, _name_condition(course, name), is_caution=True)
+        yield ToSee(words, course.name_condition(name), is_caution=True)
     for name in member.old_answers:
         day = language.date(member.person.cleared[name])
         words = language.say("clinician's answer is old: ask again")
-        what = language.say(
-            "{condition}, of {day}", condition=_name_condition(course, name), day=day
-        )
+        what = language.say("{condition}, of {day}", condition=course.name_condition(name), day=day)
         yield ToSee(words, what, is_caution=True)
     if member.is_away:
         weeks = member.overview.standing.weeks_away
         what = language.say_many("{count} week", "{count} weeks", weeks)
         yield ToSee(language.say("away"), what, is_caution=True)
     for name in member.stuck:
-        yield ToSee(language.say("stuck: look together"), _name(course, name), is_caution=False)
+        yield ToSee(
+            language.say("stuck: look together"), course.name_lesson(name), is_caution=False
+        )
     for retest in member.retests:
         yield ToSee(
             language.say("measure again"), _say_retest(course, language, retest), is_caution=False
@@ -139,18 +139,8 @@ def _list_to_see(course: Course, language: Language, member: GroupMember) -> Ite
 
 
 def _say_retest(course: Course, language: Language, retest: Retest) -> str:
-    said = {"measure": retest.measure.title, "lesson": _name(course, retest.lesson_id)}
+    said = {"measure": retest.measure.title, "lesson": course.name_lesson(retest.lesson_id)}
     if retest.newest is None:
         return language.say("{measure}, in {lesson}: never measured", **said)
     day = language.date(retest.due)
     return language.say("{measure}, in {lesson}: due since {day}", day=day, **said)
-
-
-def _name(course: Course, lesson_id: str) -> str:
-    lesson = course.by_id.get(lesson_id)
-    return lesson.title if lesson else lesson_id
-
-
-def _name_condition(course: Course, name: str) -> str:
-    condition = course.vocabulary.conditions.get(name)
-    return condition.title if condition else name

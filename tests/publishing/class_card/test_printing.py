@@ -107,10 +107,10 @@ def test_the_same_class_is_the_same_bytes(small_card: bytes) -> None:
 
 def test_a_class_too_large_for_two_pages_is_refused_with_its_numbers() -> None:
     view = view_demo("2026-11-24-mixed")
-    twice = replace(view, blocks=view.blocks * 3)
+    twice = replace(view, blocks=view.blocks * 2)
     with pytest.raises(BuilderError) as caught:
         print_class_card(twice, PAPERS["a4"])
-    assert f"8 people in {3 * len(view.blocks)} blocks" in caught.value.message
+    assert f"8 people in {2 * len(view.blocks)} blocks" in caught.value.message
     assert "plan fewer blocks" in caught.value.cure
 
 
