@@ -117,7 +117,7 @@ def teach_class(page: Page) -> None:
     teach_first_block(page)
     teach_second_block(page)
     teach_third_block(page)
-    assert page.get_by_text("That was the last block. Save the file").is_visible()
+    assert page.get_by_text("That was the last block of the plan. Save the file").is_visible()
 
 
 def teach_first_block(page: Page) -> None:
@@ -251,7 +251,7 @@ def test_who_stays_away_and_who_comes_as_well(page: Page, tmp_path: Path) -> Non
     page.get_by_text("Somebody came as well").click()
     joined.click()
     start(page)
-    assert page.locator(tile(page, "C7")).get_by_text("Nothing in this block").is_visible()
+    assert page.locator(tile(page, "C7")).get_by_text("Rest in this block.").is_visible()
     assert page.locator(tile(page, "C6")).get_by_role("button").count() == 0
     press(page, "Block 2")
     choice = page.locator(tile(page, "C7")).get_by_role("combobox")
@@ -272,7 +272,7 @@ def test_looking_elsewhere_leaves_a_block_running_and_ending_it_can_be_undone(pa
     press(page, "Begin block 1")
     page.clock.run_for(LEAD_MS + 10_000)
     page.keyboard.press("ArrowRight")
-    assert page.get_by_text("You look at block 2. Block 1 is on.").is_visible()
+    assert page.get_by_text("You look at block 2; block 1 is on.").is_visible()
     page.keyboard.press("ArrowLeft")
     press(page, "End the block")
     assert step(page) == "When all are ready"
