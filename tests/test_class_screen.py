@@ -25,6 +25,8 @@ EVENING = datetime(2026, 11, 24, 17, tzinfo=UTC)
 TABLET = {"width": 1024, "height": 768}
 UPRIGHT = {"width": 768, "height": 1024}
 PHONE = {"width": 320, "height": 640}
+POCKET = {"width": 360, "height": 740}
+WIDE = {"width": 1280, "height": 800}
 LEAD_MS = 5_000
 LEFT, RIGHT = "gap left to the floor, left", "gap left to the floor, right"
 SHOWN = "[data-tl-block-tiles]:not([hidden])"
@@ -330,16 +332,26 @@ def test_block_changes_are_read_out(page: Page) -> None:
     assert heard.text_content() == "Rest 60 s. Next: block 3, lying down, 4-1-4-1"
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("size", [TABLET, UPRIGHT, PHONE], ids=["across", "upright", "phone"])
+@pytest.mark.parametrize(
+    ("size", "look"),
+    [
+        (TABLET, {"color_scheme": "light"}),
+        (UPRIGHT, {"color_scheme": "dark"}),
+        (PHONE, {"color_scheme": "dark"}),
+        (POCKET, {"color_scheme": "light"}),
+        (POCKET, {"forced_colors": "active"}),
+        (WIDE, {"forced_colors": "active"}),
+    ],
+    ids=["across", "upright dark", "phone dark", "pocket", "pocket forced", "wide forced"],
+)
 def test_nothing_shuts_anybody_out(
-    browser: Browser, file: Path, size: dict[str, int], scheme: str
+    browser: Browser, file: Path, size: dict[str, int], look: dict[str, str]
 ) -> None:
     """Before the class, in a block, in a rest, with everything open: axe-core and the eye."""
     context = browser.new_context(
         viewport=size,
-        color_scheme=scheme,
-        reduced_motion="reduce",  # type: ignore[arg-type]
+        reduced_motion="reduce",
+        **look,  # type: ignore[arg-type]
     )
     page = context.new_page()
     page.clock.install(time=EVENING)

@@ -55,7 +55,8 @@
       }
     }
 
-    function showOthers() {
+    /** @param {(person: string, block?: string) => number} countNoted */
+    function showOthers(countNoted) {
       t.findAll(document, "[data-tl-joins]").forEach((part) => {
         part.hidden = !around.state.added.includes(t.dataOf(part, "tlJoins"));
       });
@@ -74,10 +75,11 @@
       });
     }
 
-    /** Rows of a person, in one block or in all. @param {string} person @param {string} [block] */
-    function countNoted(person, block) {
-      const own = around.rows().filter((row) => row.person === person);
-      return own.filter((row) => block === undefined || row.block === block).length;
+    /** Gives what counts the rows of a person, in one block or in all. */
+    function makeCount() {
+      const rows = around.rows();
+      return (/** @type {string} */ person, /** @type {string} */ block = "") =>
+        rows.filter((row) => row.person === person && (!block || row.block === block)).length;
     }
 
     // Whoever has left keeps what they did, and it can still be taken back.
@@ -97,7 +99,8 @@
       });
     }
 
-    function showPlanned() {
+    /** @param {(person: string, block?: string) => number} countNoted */
+    function showPlanned(countNoted) {
       const { out } = around.state;
       t.findAll(document, "[data-tl-person]").forEach((part) => {
         part.classList.toggle("is-out", out.includes(t.dataOf(part, "tlPerson")));
@@ -111,6 +114,7 @@
     return {
       show() {
         const { added, out } = around.state;
+        const countNoted = makeCount();
         t.findAll(document, "[data-tl-here]").forEach((button) => {
           const person = t.dataOf(button, "tlHere");
           const isOther = others.some((other) => other.person === person);
@@ -122,8 +126,8 @@
           const count = countNoted(t.dataOf(part, "tlNoted"));
           part.textContent = count ? sayMany("{count} row noted", "{count} rows noted", count) : "";
         });
-        showPlanned();
-        showOthers();
+        showPlanned(countNoted);
+        showOthers(countNoted);
       },
     };
   }
