@@ -244,7 +244,10 @@ def test_what_is_no_number_is_told_and_not_kept(page: Page, tmp_path: Path) -> N
     field.fill("9,5")
     field.blur()
     assert page.locator("[data-tl-told]").inner_text() == ""
-    assert [row["value"] for row in read_rows(save(page, tmp_path, "mended"))] == ["9.5"]
+    page.locator(tile(page, "C5")).get_by_label(RIGHT).last.fill("95")
+    page.locator(tile(page, "C5")).get_by_label(RIGHT).last.blur()
+    assert "far apart" in page.locator("[data-tl-told]").inner_text()
+    assert [row["value"] for row in read_rows(save(page, tmp_path, "mended"))] == ["9.5", "95"]
 
 
 def test_who_stays_away_and_who_comes_as_well(page: Page, tmp_path: Path) -> None:

@@ -23,7 +23,9 @@ def _list_needed(view: ClassView) -> Iterator[str]:
     yield from (text for _, cautions in view.cautions for text in cautions)
     for other in view.others:
         yield from other.cautions
-        yield from (text for own in other.not_these for each in own for text in (each.title, each.why))
+        yield from (
+            text for own in other.not_these for each in own for text in (each.title, each.why)
+        )
     planned = (block.turns for block in (*view.blocks, *view.spare))
     for turns in (*planned, *(own for other in view.others for own in other.turns)):
         for turn in turns:

@@ -104,7 +104,7 @@ class _Other:
         return self._say_misfit(self.problem.by_lesson[self.guest.person_id, lesson], place)
 
     def _say_misfit(self, version: Version, place: _Place) -> str:
-        """Say why what somebody may do doesn't go beside the others in a block; empty if it does."""
+        """Say why what somebody may do doesn't go beside the others; empty where it does."""
         (block, time), say = place, self.writer.language.say
         used = _count_used(self.theirs, block)
         if not version.fits(block.count, block.family):
@@ -115,7 +115,9 @@ class _Other:
             return say("it takes longer than this block")
         if version.is_loaded and not time.is_loaded:
             return say("it is work, and no rest follows this block")
-        if any(count + used.get(prop, 0) > self.problem.props[prop] for prop, count in version.props):
+        if any(
+            count + used.get(prop, 0) > self.problem.props[prop] for prop, count in version.props
+        ):
             return say("no prop is left for them")
         return ""
 
