@@ -321,6 +321,7 @@ def test_erasing_asks_first_and_leaves_nothing(page: Page, tmp_path: Path) -> No
     press(page, "Erase it")
     assert page.evaluate("localStorage.length") == 0
     reload(page)
+    assert page.evaluate("localStorage.length") == 0
     assert read_rows(save(page, tmp_path, "erased")) == []
 
 

@@ -4,6 +4,7 @@
   "use strict";
 
   const t = root.tempoleaf;
+  const NOWHERE = "0"; // no block has this number
   const REST_MS = 60000; // the rest after a hold, as hold.js has it
 
   /** @param {ScreenClass} screen @param {string} person */
@@ -30,11 +31,38 @@
     return [...turns, ...readings].map(([key]) => key);
   }
 
+  // Where an id means somebody else now, the page belongs to another class of the same name: what
+  // was noted for the first one shows in no block, and goes out only if it is asked for.
+  /** @param {ClassState} state @param {ScreenClass} screen */
+  function partPeople(state, screen) {
+    const isOther = (/** @type {string} */ person) =>
+      (state.names[person] ?? screen.names[person]) !== screen.names[person];
+    for (const kept of [state.turns, state.readings]) {
+      for (const [key, value] of Object.entries(kept)) {
+        const [block = "", person = "", ...rest] = key.split("/");
+        if (isOther(person)) {
+          delete kept[key];
+          Object.assign(kept, { [[`${NOWHERE}-${block}`, person, ...rest].join("/")]: value });
+          state.leavesEarlier = true;
+        }
+      }
+    }
+    for (const place of Object.keys(state.chosen)) {
+      if (isOther(place.split("/")[1] || "")) {
+        delete state.chosen[place];
+      }
+    }
+    state.out = state.out.filter((person) => !isOther(person));
+    state.added = state.added.filter((person) => !isOther(person));
+    state.names = { ...screen.names };
+  }
+
   // The clock and the stopwatches of another plan say nothing of this one; what was noted stays.
   /** @param {ClassState} state @param {ScreenClass} screen */
   function takePlan(state, screen) {
     const wasUsed = state.began !== null || listNoted(state).length > 0;
     state.plan = screen.plan;
+    partPeople(state, screen);
     state.run = { kind: "wait", block: 0, from: 0, held: null };
     state.shown = 0;
     state.watches = Object.create(null);

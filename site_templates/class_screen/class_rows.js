@@ -24,7 +24,7 @@
   /** @param {string} left @param {string} right */
   function compareKeys(left, right) {
     const [ours, theirs] = [left.split("/"), right.split("/")];
-    const byBlock = Number(ours[0]) - Number(theirs[0]);
+    const byBlock = Number.parseInt(ours[0] || "", 10) - Number.parseInt(theirs[0] || "", 10);
     return byBlock || (left < right ? -1 : left > right ? 1 : 0);
   }
 

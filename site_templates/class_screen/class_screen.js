@@ -40,6 +40,14 @@
       backup.write(state);
     }
 
+    // Whether the device keeps anything is known only once it was asked to; nothing stays of it.
+    function tryStore() {
+      isKept = store.write(state);
+      if (state.revision === 0) {
+        store.erase();
+      }
+    }
+
     /** Takes up what was kept, and says what can't be taken as it is. @param {ClassState} found */
     function take(found) {
       state = found;
@@ -47,7 +55,7 @@
       if (isOther || isAhead || isLate) {
         keep();
       } else {
-        isKept = store.write(state);
+        tryStore();
       }
       isAtDoor = isOther || state.began === null;
       const told = [

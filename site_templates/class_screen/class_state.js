@@ -105,6 +105,7 @@
     return {
       version: 1,
       plan: isText(data.plan) ? data.plan : "",
+      names: readEach(data.names, orNull),
       revision: isPlace(data.revision) ? Number(data.revision) : 0,
       began: isTime(data.began) ? data.began : null,
       run: readRun(data.run),

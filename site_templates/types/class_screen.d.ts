@@ -80,6 +80,8 @@ interface ClassState {
   version: 1;
   /** The mark of the plan that it was noted for. */
   plan: string;
+  /** A mark of each person's name, by id, as that page had them. */
+  names: Record<string, string>;
   /** Counts what was kept, so that of two copies the later one is known. */
   revision: number;
   began: number | null;
@@ -160,6 +162,8 @@ interface ScreenClass {
   file: string;
   /** A mark of what is planned when. */
   plan: string;
+  /** A mark of each person's name, by id. */
+  names: Record<string, string>;
   /** Every turn of the plan: block, person, lesson. */
   turns: string[];
   people: string[];

@@ -24,6 +24,7 @@ SCREEN = {
     "day": "2026-11-24",
     "people": ["C5", "C6"],
     "plan": "new",
+    "names": {"C5": "f", "C6": "n"},
     "turns": ["1/C5/even-count", "1/C5/comfortable-hold", "2/C5/even-count"],
     "others": [{"person": "C7", "name": "Yūto", "blocks": [["even-count"]]}],
     "blocks": BLOCKS,
@@ -105,6 +106,14 @@ def test_another_plan_takes_over_what_was_noted_and_not_the_clock() -> None:
     assert (state["run"]["kind"], state["shown"], state["watches"]) == ("wait", 0, {})
     assert state["chosen"] == {"1/C7": "even-count"}  # what was planned for them, and is done
     assert rows == 3
+
+
+def test_another_class_of_the_same_name_shows_nothing_of_the_first_ones_people() -> None:
+    marks = {"outcome": "ready", "breaths": "", "rest": "", "entry": "m"}
+    kept = {"plan": "old", "names": {"C5": "other"}, "turns": {"1/C5/even-count": marks}}
+    _, state, rows = fit({**kept, "began": T0, "out": ["C5", "C6"]})
+    assert (rows, list(state["turns"]), state["out"]) == (0, ["0-1/C5/even-count"], ["C6"])
+    assert state["names"] == {"C5": "f", "C6": "n"}
 
 
 @pytest.mark.parametrize("held", [None, 3000])

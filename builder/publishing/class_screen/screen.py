@@ -77,6 +77,7 @@ def _describe(
         "day": view.day.isoformat(),
         "file": f"{view.title}.csv",
         "plan": _mark_plan(view),
+        "names": {person: _mark(name) for person, name in _list_names(view)},
         "turns": [
             f"{number}/{turn.person_id}/{turn.lesson_id}"
             for number, block in enumerate((*view.blocks, *view.spare), 1)
@@ -103,7 +104,15 @@ def _mark_plan(view: ClassView) -> str:
         for block in (*view.blocks, *view.spare)
         for turn in block.turns
     ]
-    return sha256(json.dumps(blocks).encode()).hexdigest()[:16]
+    return _mark(blocks)
+
+
+def _list_names(view: ClassView) -> tuple[tuple[str, str], ...]:
+    return (*view.people, *((other.person_id, other.name) for other in view.others))
+
+
+def _mark(value: object) -> str:
+    return sha256(json.dumps(value).encode()).hexdigest()[:16]
 
 
 def _embed(values: object) -> Markup:
