@@ -101,6 +101,17 @@ class BlockView:
 
 
 @dataclass(frozen=True, slots=True)
+class NotThisView:
+    """A lesson of a block that somebody who isn't planned for may not do there."""
+
+    lesson_id: str
+    title: str
+    why: str
+    is_barred: bool
+    """By a notice, their own hold or the air check, and not by this class alone."""
+
+
+@dataclass(frozen=True, slots=True)
 class OtherView:
     """Somebody of the program who isn't planned for, and what they may do if they come as well."""
 
@@ -108,6 +119,10 @@ class OtherView:
     name: str
     turns: tuple[tuple[TurnView, ...], ...]
     """For each block, those to spare after the others, every turn that was checked for them."""
+    not_these: tuple[tuple[NotThisView, ...], ...]
+    """For each block, what the others do there and this person may not."""
+    cautions: tuple[str, ...]
+    """What stops or changes lessons for them, each once."""
 
 
 @dataclass(frozen=True, slots=True)
