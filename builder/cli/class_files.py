@@ -12,7 +12,7 @@ from builder.errors import BuilderError
 from builder.findings import Finding
 from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.overview import find_person
-from builder.publishing.coach_folder import write_class_files
+from builder.publishing.coach_folder import say_class_files, write_class_files
 from builder.publishing.views.class_in_words import view_class
 from builder.reading.course_folder import read_teachable
 from builder.records.class_order import ClassOrder
@@ -85,8 +85,7 @@ class ClassDesk:
         if studio is None:
             _stop(faults)
         view = view_class(self.course, self.program, planned, studio)
-        paths = write_class_files(view, self.project, studio.paper)
-        return f"For the coach alone: {', '.join(map(str, paths))}, read back and complete."
+        return say_class_files(write_class_files(view, self.project, studio.paper))
 
 
 def open_desk(project: Path, given: Path | None, file: Path, *, is_anew: bool = False) -> ClassDesk:

@@ -23,12 +23,12 @@ SMALL = "2026-11-26-small"
 
 @pytest.fixture(scope="module")
 def small_card() -> bytes:
-    return print_class_card(view_demo(SMALL), PAPERS["a4"])
+    return print_class_card(view_demo(SMALL), PAPERS["a4"]).pdf
 
 
 @pytest.fixture(scope="module")
 def full_card() -> bytes:
-    return print_class_card(view_full_house(), PAPERS["a4"])
+    return print_class_card(view_full_house(), PAPERS["a4"]).pdf
 
 
 def test_twelve_people_and_ten_blocks_stand_on_two_pages_of_a4(full_card: bytes) -> None:
@@ -102,7 +102,7 @@ def test_letter_is_taken_where_cards_are_cut_from_letter() -> None:
 
 
 def test_the_same_class_is_the_same_bytes(small_card: bytes) -> None:
-    assert print_class_card(view_demo(SMALL), PAPERS["a4"]) == small_card
+    assert print_class_card(view_demo(SMALL), PAPERS["a4"]).pdf == small_card
 
 
 def test_a_class_too_large_for_two_pages_is_refused_with_its_numbers() -> None:
