@@ -28,6 +28,7 @@ class PersonFace:
     marks: str
     """Numbers of what the box of cautions says of this person; empty where nothing is changed."""
     caution_word: str
+    """What the marks are about; empty where it has to give way."""
     side: str
     """Which side is first, and how the sets are shared out."""
     rest: str

@@ -128,7 +128,7 @@ class _Writer:
             name=self.names[turn.person_id],
             has_close_look=turn.has_close_look,
             marks=",".join(map(str, sorted(numbers))),
-            caution_word=turn.short_words,
+            caution_word=turn.short_words if self.setting.is_wide else "",
             side=turn.side_text,
             rest="" if turn.rest_seconds == usual_rest else self._say_rest(turn.rest_seconds),
         )
@@ -136,7 +136,7 @@ class _Writer:
     def _say_rest(self, seconds: int) -> str:
         if self.setting.is_wide:
             return self.language.say("rest {seconds} s", seconds=seconds)
-        return self.language.say("{seconds} s", seconds=seconds)
+        return f"({self.language.say('{seconds} s', seconds=seconds)})"
 
 
 def _gather(turns: Iterable[TurnView]) -> list[list[TurnView]]:

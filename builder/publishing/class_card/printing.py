@@ -1,6 +1,5 @@
 """A class to a finished card that was read back, or to what stands in the way of one."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.errors import BuilderError
@@ -70,37 +69,30 @@ def _find_pages(layout: Layout) -> dict[str, int]:
 
 
 def _fit(view: ClassView, sheet: Paper) -> tuple[ClassSetting, Layout]:
-    """Find the most roomy setting; a level whose smallest type is too large is passed over."""
-    pages = 0
-    for level, sizes in SETTINGS.items():
-        smallest = ClassSetting(sizes[-1], level)
-        least = lay_out_card(view, smallest, sheet)
-        pages = least.page_count
+    """Find the most roomy setting that fits, by halving them; the last one is tried last."""
+    found: tuple[ClassSetting, Layout] | None = None
+    first, end, pages = 0, len(SETTINGS), 0
+    while first < end:
+        middle = (first + end) // 2
+        layout = lay_out_card(view, SETTINGS[middle], sheet)
+        pages = layout.page_count
         if pages <= MOST_PAGES:
-            return _grow(view, sheet, (smallest, least), sizes[:-1])
-    raise BuilderError(
+            found, end = (SETTINGS[middle], layout), middle
+        else:
+            first = middle + 1
+    if found is None:
+        raise _refuse_length(view, pages)
+    return found
+
+
+def _refuse_length(view: ClassView, pages: int) -> BuilderError:
+    return BuilderError(
         f"the class card has {pages} pages at {FLOOR_POINTS:g} pt, its smallest type, and "
         f"{MOST_PAGES} are the most: {len(view.people)} people in {len(view.blocks)} blocks, with "
         f"{sum(len(own) for _, own in view.cautions)} cautions, are too much for one card",
         "plan fewer blocks (blocks: in the class file), or two class files with half of the "
         "people each, which gives two cards",
     )
-
-
-def _grow(
-    view: ClassView, sheet: Paper, best: tuple[ClassSetting, Layout], sizes: Sequence[float]
-) -> tuple[ClassSetting, Layout]:
-    """Find the largest of the sizes, the largest first, that fits, by halving them."""
-    low, high = 0, len(sizes)
-    while low < high:
-        middle = (low + high) // 2
-        setting = ClassSetting(sizes[middle], best[0].level)
-        layout = lay_out_card(view, setting, sheet)
-        if layout.page_count <= MOST_PAGES:
-            best, high = (setting, layout), middle
-        else:
-            low = middle + 1
-    return best
 
 
 def _prove(face: ClassFace, pdf: bytes) -> None:

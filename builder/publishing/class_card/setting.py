@@ -67,11 +67,12 @@ _FIGURE_ROOMS = {
     Level.TIGHT: Room(16, 8),
 }
 """A body that lies is as broad as its room, one that sits or stands as high (ours)."""
-SETTINGS = {
+_SIZES = {
     Level.WIDE: (12.0, 11.5, 11.0, 10.5, 10.0),
     Level.CLOSE: (11.0, 10.5, 10.0, 9.5, 9.0),
     Level.TERSE: (10.5, 10.0, 9.5, 9.0),
     Level.TIGHT: (10.0, 9.5, 9.0),
     Level.UNDRAWN: (10.0, 9.5, 9.0),
 }
-"""Sizes of type on each level, in points, the largest first."""
+SETTINGS = tuple(ClassSetting(points, level) for level in Level for points in _SIZES[level])
+"""Every setting, the most roomy first."""

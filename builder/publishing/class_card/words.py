@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from builder.publishing.class_card.face import ClassFace, GroupFace
+from builder.publishing.class_card.face import ClassFace, GroupFace, PersonFace
 from builder.publishing.proof.read_back import find_missing_texts, fold_text
 
 
@@ -51,7 +51,7 @@ def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
             wanted += [
                 (
                     f'{each.id} in "{group.title}" of block {block.view.number}',
-                    f"{each.id} {each.name} {each.marks}",
+                    _join_person(each),
                 )
                 for each in group.people
             ]
@@ -65,3 +65,8 @@ def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
 
 def _join_lesson(group: GroupFace) -> str:
     return f"{group.title} {group.position} {group.pace} {group.dose}"
+
+
+def _join_person(person: PersonFace) -> str:
+    own = (person.id, person.name, person.marks, person.caution_word, person.side, person.rest)
+    return " ".join(own)

@@ -12,10 +12,11 @@ from builder.errors import BuilderError
 from builder.publishing.cards.pdf import open_press
 from builder.publishing.class_card.html import make_face, read_class_style, write_class_card
 from builder.publishing.class_card.printing import choose_sheet, print_class_card
-from builder.publishing.class_card.setting import SETTINGS, ClassSetting, Level
+from builder.publishing.class_card.setting import ClassSetting, Level
 from builder.publishing.class_card.words import find_missing_marks, find_missing_words
 from builder.publishing.proof.read_back import fold_text, join_readings, read_pdf
 from builder.sums.paper import PAPERS
+from tests.publishing.class_card.cards import find_smallest
 from tests.publishing.demo_classes import view_demo, view_full_house
 
 SMALL = "2026-11-26-small"
@@ -126,7 +127,7 @@ def test_a_name_that_the_typeface_lacks_is_refused() -> None:
 @pytest.mark.parametrize("level", Level)
 def test_every_level_says_all_that_a_card_must_say(level: Level) -> None:
     view = view_demo(SMALL)
-    setting = ClassSetting(SETTINGS[level][-1], level)
+    setting = find_smallest(level)
     face = make_face(view, setting)
     html = write_class_card(face, setting)
     pages = read_pdf(open_press().lay_out(html, read_class_style(PAPERS["letter"])).write())
