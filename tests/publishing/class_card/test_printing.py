@@ -27,19 +27,22 @@ def small_card() -> bytes:
     return print_class_card(view_demo(SMALL), PAPERS["a4"]).pdf
 
 
-@pytest.fixture(scope="module")
-def full_card() -> bytes:
-    return print_class_card(view_full_house(), PAPERS["a4"]).pdf
+@pytest.fixture(scope="module", params=["a4", "letter"])
+def full_card(request: pytest.FixtureRequest) -> bytes:
+    card = print_class_card(view_full_house(), PAPERS[request.param])
+    assert card.has_figures
+    return card.pdf
 
 
-def test_twelve_people_and_ten_blocks_stand_on_two_pages_of_a4(full_card: bytes) -> None:
+def test_twelve_people_and_ten_blocks_stand_on_two_pages(full_card: bytes) -> None:
     view = view_full_house()
     assert (len(view.people), len(view.blocks)) == (12, 10)
     pages = pypdf.PdfReader(BytesIO(full_card)).pages
     assert len(pages) == 2
     for page in pages:
         size = (float(page.mediabox.width), float(page.mediabox.height))
-        assert size == pytest.approx((595.276, 841.890), abs=0.01)  # ISO 216, 210 by 297 mm
+        a4 = pytest.approx((595.276, 841.890), abs=0.01)  # ISO 216, 210 by 297 mm
+        assert size in (a4, (612.0, 792.0))  # ANSI Y14.1, 8.5 by 11 inches
 
 
 def test_lessons_and_times_are_14_points_and_nothing_is_under_9(full_card: bytes) -> None:
@@ -113,6 +116,7 @@ def test_a_class_too_large_for_two_pages_is_refused_with_its_numbers() -> None:
         print_class_card(twice, PAPERS["a4"])
     assert f"8 people in {3 * len(view.blocks)} blocks" in caught.value.message
     assert "plan fewer blocks" in caught.value.cure
+    assert "gives two cards" in caught.value.cure
 
 
 def test_a_name_that_the_typeface_lacks_is_refused() -> None:
