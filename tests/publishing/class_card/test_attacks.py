@@ -92,3 +92,33 @@ def test_one_measure_alone_needs_no_letter() -> None:
         change_turns(view_demo(SMALL), records=MEASURES[:1]), find_smallest(Level.WIDE)
     )
     assert face.measures == (("", "measure 0 (cm)"),)
+
+
+def test_a_card_without_figures_says_so_and_every_other_one_has_them() -> None:
+    view = view_demo(SMALL)
+    said = {level: make_face(view, find_smallest(level)).without_figures for level in Level}
+    assert said.pop(Level.UNDRAWN) == "no room for figures: see the screen"
+    assert set(said.values()) == {""}
+
+
+def test_who_does_a_lesson_in_another_position_stands_apart_with_their_own_figure() -> None:
+    view = view_demo("2026-11-24-mixed")
+    block = next(each for each in view.blocks if len({t.lesson_id for t in each.turns}) == 1)
+    first, *others = block.turns
+    moved = replace(first, position="lying on your side", figure=None)
+    changed = replace(view, blocks=(replace(block, turns=(moved, *others)),), spare=())
+    groups = make_face(changed, find_smallest(Level.TIGHT)).blocks[0].groups
+    own = next(each for each in groups if each.people[0].id == first.person_id)
+    assert (own.position, own.figure, len(own.people)) == ("lying on your side", None, 1)
+    assert {each.title for each in groups} == {first.title}
+
+
+def test_the_usual_rest_is_the_groups_and_only_another_one_stands_with_a_person() -> None:
+    view = view_demo("2026-11-24-mixed")
+    for level in (Level.WIDE, Level.TIGHT):
+        for block in make_face(view, find_smallest(level)).blocks:
+            rests = {turn.person_id: turn.rest_seconds for turn in block.view.turns}
+            for group in block.groups:
+                for person in group.people:
+                    said = person.rest or group.dose
+                    assert str(rests[person.id] or "") in said or "min" in said
