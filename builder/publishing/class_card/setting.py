@@ -72,7 +72,7 @@ _SIZES = {
     Level.CLOSE: (11.0, 10.5, 10.0, 9.5, 9.0),
     Level.TERSE: (10.5, 10.0, 9.5, 9.0),
     Level.TIGHT: (10.0, 9.5, 9.0),
-    Level.UNDRAWN: (10.0, 9.5, 9.0),
+    Level.UNDRAWN: (9.0,),
 }
 SETTINGS = tuple(ClassSetting(points, level) for level in Level for points in _SIZES[level])
-"""Every setting, the most roomy first."""
+"""Every setting, the most roomy first; larger type without figures would hide smaller with them."""
