@@ -7,7 +7,7 @@ from pathlib import Path
 from builder.cli.open_program import OpenProgram, open_program, stop, tell
 from builder.errors import BuilderError
 from builder.planning.class_plan.planned import PlannedClass
-from builder.publishing.coach_folder import write_class_files
+from builder.publishing.coach_folder import say_class_files, write_class_files
 from builder.publishing.views.class_in_words import view_class
 from builder.records.class_order import ClassOrder
 from builder.records.classes_folder import read_class_file
@@ -72,8 +72,7 @@ class ClassDesk:
         if studio is None:
             stop(faults)
         view = view_class(opened.course, opened.program, planned, studio)
-        paths = write_class_files(view, opened.project, studio.paper)
-        return f"For the coach alone: {', '.join(map(str, paths))}, read back and complete."
+        return say_class_files(write_class_files(view, opened.project, studio.paper))
 
 
 def open_desk(project: Path, given: Path | None, file: Path, *, is_anew: bool = False) -> ClassDesk:

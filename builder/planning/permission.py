@@ -82,7 +82,7 @@ class Adaptation:
     notice: Notice | None = None
     conditions: tuple[str, ...] = ()
     cleared_on: tuple[date, ...] = ()
-    """The day of the clinician's answer for each condition."""
+    """The day of the clinician's answer for each condition; none where one lacks or is too old."""
     ask_again: tuple[str, ...] = ()
     """Conditions whose answer is older than 26 weeks; a remark and no barrier."""
     air_percent: int | None = None
@@ -130,7 +130,7 @@ def find_adaptations(
     on = course.day if day is None else day
     return (
         *_find_cleared(course, person, lesson, on),
-        *_find_adapted(course, person, lesson),
+        *_find_adapted(course, person, lesson, on),
         *_find_words_only(course, person, lesson, on),
         *_find_big_breaths(person, lesson, on),
     )
@@ -239,15 +239,26 @@ def _find_cleared(
         yes = tuple(name for name in shared if _is_cleared(person, name, day))
         if notice.action is Action.ASK_FIRST and yes:
             days = tuple(person.cleared[name] for name in yes)
-            old = tuple(name for name in yes if day - person.cleared[name] > ASK_AGAIN_AFTER)
+            old = tuple(name for name in yes if _is_old(person, name, day))
             yield Adaptation(AdaptationKind.CLEARED, notice, yes, days, old)
 
 
-def _find_adapted(course: Course, person: Person, lesson: Lesson) -> Iterator[Adaptation]:
+def _find_adapted(
+    course: Course, person: Person, lesson: Lesson, day: date
+) -> Iterator[Adaptation]:
+    """Adapt, and name the clinician's answers where all that count are there and none is old."""
     for notice in course.notices_for(lesson):
         shared = _list_shared(person, notice)
         if notice.action is Action.ADAPT and shared:
-            yield Adaptation(AdaptationKind.ADAPT, notice, shared)
+            is_answered = all(
+                _is_cleared(person, name, day) and not _is_old(person, name, day) for name in shared
+            )
+            days = tuple(person.cleared[name] for name in shared) if is_answered else ()
+            yield Adaptation(AdaptationKind.ADAPT, notice, shared, days)
+
+
+def _is_old(person: Person, condition: str, day: date) -> bool:
+    return day - person.cleared[condition] > ASK_AGAIN_AFTER
 
 
 def _find_words_only(

@@ -46,7 +46,7 @@ def say_adaptation(course: Course, adaptation: Adaptation) -> str:
     """Say what is different for a person in a lesson."""
     match adaptation.kind:
         case AdaptationKind.ADAPT:
-            return f"{_name(course, adaptation.conditions)}: {adaptation.text}"
+            return f"{_say_whom(course, adaptation)}: {adaptation.text}"
         case AdaptationKind.CLEARED:
             return _say_cleared(course, adaptation)
         case AdaptationKind.HANDS_ON:
@@ -126,11 +126,25 @@ def _say_cleared(course: Course, adaptation: Adaptation) -> str:
     return f"{said}; the notice goes on holding: {notice.short}"
 
 
+def _say_whom(course: Course, adaptation: Adaptation) -> str:
+    """Name conditions, and a clinician's answer: the notice may speak as if there were none."""
+    named = _name(course, adaptation.conditions)
+    if not adaptation.cleared_on:
+        return named
+    days = _join(dict.fromkeys(day.isoformat() for day in adaptation.cleared_on))
+    return f"{named} (a clinician said yes on {days}), the notice still says"
+
+
 def _name(course: Course, conditions: Iterable[str]) -> str:
-    """Name conditions as the course does, with "and" before the last."""
+    """Name conditions as the course does."""
     known = course.vocabulary.conditions
-    titles = [known[name].title if name in known else name for name in conditions]
-    return " and ".join(part for part in (", ".join(titles[:-1]), *titles[-1:]) if part)
+    return _join(known[name].title if name in known else name for name in conditions)
+
+
+def _join(words: Iterable[str]) -> str:
+    """Put "and" before the last."""
+    every = list(words)
+    return " and ".join(part for part in (", ".join(every[:-1]), *every[-1:]) if part)
 
 
 def _title(course: Course, notice_id: str) -> str:

@@ -30,7 +30,7 @@ def write(person: Person, lesson: str) -> list[str]:
     ("person", "lesson", "turn", "caution"),
     [
         (make_person(), "back-rib-breath", "see the cautions", "words only, no hands"),
-        (PREGNANT, "belly-breath", "in another way, see the cautions", "pregnancy: Do the same"),
+        (PREGNANT, "belly-breath", "in another way, see the cautions", "still says: Do the same"),
         (PREGNANT, "brace-and-breathe", "in another way, see the cautions", "Leak, bulge: stop."),
         (make_person("reflux"), "even-count", "in another way, see the cautions", "reflux: Wait"),
     ],

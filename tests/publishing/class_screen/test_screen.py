@@ -124,7 +124,7 @@ def test_a_page_that_lacks_what_it_must_say_is_refused(html: str, text: str) -> 
 
 
 def test_the_screen_lies_beside_the_card_in_the_coach_folder(tmp_path: Path) -> None:
-    paths = write_class_files(make_view(), tmp_path, "a5")
+    paths = write_class_files(make_view(), tmp_path, "a5").paths
     folder = tmp_path / "coach" / "classes" / "2026-11-24-mixed"
     assert folder / "screen.html" in paths
     assert (folder / "screen.html").read_text("utf-8") == write_class_screen(make_view())
