@@ -19,6 +19,11 @@ def say_barrier(course: Course, barrier: Barrier) -> str:
             return f'the notice "{_title(course, barrier.notice_id)}" leaves it out with {named}'
         case BarrierKind.ASK_FIRST:
             return f"no clinician's answer on record for {named}: a licensed clinician comes first"
+        case BarrierKind.POSITION:
+            return (
+                f'the notice "{_title(course, barrier.notice_id)}" moves it with {named}, and no '
+                "position that it leads to suits all of their notices"
+            )
         case BarrierKind.ANSWER:
             return _say_own_answer(course, barrier)
         case BarrierKind.HOLD:
