@@ -94,6 +94,12 @@ class Adaptation:
     that moves it."""
 
     @property
+    def is_moved_on(self) -> bool:
+        """Tell whether the notice's own words name another position than the person's."""
+        named = self.notice.instead if self.notice else None
+        return named is not None and self.instead not in (None, named)
+
+    @property
     def text(self) -> str:
         """Return what the notice says to do; empty where no notice adapts the lesson."""
         return self.notice.adapt if self.notice and self.kind is AdaptationKind.ADAPT else ""

@@ -5,12 +5,13 @@ from dataclasses import replace
 
 from builder.course.base_poses import BASE_POSES, BasePose
 from builder.course.figure import BreathPlace, Contacts, Figure, Stance, View
-from builder.course.pose import Pose, Shape
+from builder.course.pose import Pose
 from builder.course.vocabulary import Position, PropUse
 from builder.reading.figure_schema import FigurePart, HandsPart, JointsPart, MomentPart
 from builder.reading.known import HeaderCheck
 from builder.reading.part import Part
 from builder.reading.yaml_tree import Way
+from builder.sums.plain_figure import breathe_in, choose_placing
 from builder.sums.solids import PLACINGS
 from builder.sums.spots import HAND_PLACES
 
@@ -33,10 +34,9 @@ def make_figure(
     places = _lay_props(check, written.props, props, BASE_POSES[name])
     if inhale is None or exhale is None:
         return None
-    full = Shape(**{place.value: 1.0 for place in breath})
     return Figure(
         view,
-        _seen_from(view, replace(inhale, pose=replace(inhale.pose, shape=full))),
+        _seen_from(view, breathe_in(inhale, breath)),
         _seen_from(view, exhale),
         breath,
         places,
@@ -101,8 +101,7 @@ def _lay_props(
         if check.known(("figure", "props", prop), prop, drawn):
             check.known(("figure", "props", prop), how, (*PLACINGS[prop], "unseen"))
     for prop in drawn:
-        mostly = base.props.get(prop, next(iter(PLACINGS[prop])))
-        how = written.get(prop, mostly)
+        how = written.get(prop, choose_placing(base, prop))
         if how in PLACINGS[prop]:
             places[prop] = how
     return places

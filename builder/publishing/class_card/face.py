@@ -1,7 +1,7 @@
 """What stands on a class card: who does the same in a block stands together under its lesson."""
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
@@ -29,6 +29,7 @@ class PersonFace:
     marks: str
     """Numbers of what the box of cautions says of this person; empty where nothing is changed."""
     caution_word: str
+    """What is changed, in short; where room is short, only in which other position they are."""
     side: str
     """Which side is first, and how the sets are shared out."""
     rest: str
@@ -40,6 +41,8 @@ class GroupFace:
     """A lesson in a block, with those who do it."""
 
     lesson_id: str
+    instead: str
+    """In which other position they do it, who are a group of their own; empty where in its own."""
     title: str
     pace: str
     """That they breathe at their own pace while others count; else empty."""
@@ -48,7 +51,7 @@ class GroupFace:
     look_at: str
     records: tuple[RecordView, ...]
     is_first: bool
-    """Whether the lesson stands on the card for the first time."""
+    """Whether the lesson stands on the card for the first time, in this position."""
     is_first_look: bool
     """Whether a coach looks closely at somebody in it for the first time."""
     people: tuple[PersonFace, ...]
@@ -93,7 +96,7 @@ class ClassFace:
 
 def face_class(view: ClassView, language: Language, *, has_short_names: bool = False) -> ClassFace:
     """Put a class on a card; short names leave out what follows the first word of each."""
-    writer = _Writer(view, language, _shorten(view.people) if has_short_names else {})
+    writer = _Writer(view, language, is_short=has_short_names)
     blocks = tuple(writer.face(block, clock(block.start_seconds)) for block in view.blocks)
     names = dict(view.people)
     return ClassFace(
@@ -147,33 +150,37 @@ def _shorten(people: Sequence[tuple[str, str]]) -> dict[str, str]:
 class _Writer:
     """Puts blocks on the card, in their order."""
 
-    def __init__(self, view: ClassView, language: Language, short: Mapping[str, str]) -> None:
+    def __init__(self, view: ClassView, language: Language, *, is_short: bool) -> None:
         self.language = language
-        self.names = {**dict(view.people), **short}
+        self.is_short = is_short
+        self.names = {**dict(view.people), **(_shorten(view.people) if is_short else {})}
         self.cautions = dict(view.cautions)
-        self.seen: set[str] = set()
+        self.seen: set[tuple[str, str]] = set()
         self.looked_at: set[str] = set()
 
     def face(self, block: BlockView, start: str) -> BlockFace:
         """Gather who does the same, in the order of the people."""
-        together: dict[tuple[str, Dose | TimedDose], list[TurnView]] = {}
+        together: dict[tuple[str, str, Dose | TimedDose], list[TurnView]] = {}
         for turn in sorted(block.turns, key=_order_person):
-            together.setdefault((turn.lesson_id, _leave_out_rest(turn.dose)), []).append(turn)
+            alike = turn.lesson_id, turn.instead, _leave_out_rest(turn.dose)
+            together.setdefault(alike, []).append(turn)
         groups = tuple(self._group(turns) for turns in together.values())
         return BlockFace(block, start, list_props(block.props), groups)
 
     def _group(self, turns: Sequence[TurnView]) -> GroupFace:
         first = turns[0]
-        is_first = first.lesson_id not in self.seen
+        drawn = first.lesson_id, first.instead
+        is_first = drawn not in self.seen
         is_first_look = first.lesson_id not in self.looked_at and any(
             turn.has_close_look for turn in turns
         )
-        self.seen.add(first.lesson_id)
+        self.seen.add(drawn)
         self.looked_at.update([first.lesson_id] * is_first_look)
         has_own_rests = len({turn.rest_seconds for turn in turns}) > 1
         dose = _leave_out_rest(first.dose) if has_own_rests else first.dose
         return GroupFace(
             lesson_id=first.lesson_id,
+            instead=first.instead,
             title=first.title,
             pace=self.language.say_as("class card", "own pace") if first.keeps_own_pace else "",
             dose=word_dose(self.language, dose),
@@ -193,7 +200,7 @@ class _Writer:
             has_close_look=turn.has_close_look,
             is_new=turn.is_new,
             marks=",".join(map(str, sorted(numbers))),
-            caution_word=turn.short_words,
+            caution_word=turn.instead if self.is_short else turn.short_words,
             side=turn.side_text,
             rest=self._say_rest(turn.rest_seconds) if has_own_rest else "",
         )

@@ -78,24 +78,28 @@ class _Drawings:
             if block.view.tempo is not None
         }
 
-    def draw_figures(self) -> dict[tuple[int, str], Markup]:
-        """Draw each lesson's in-breath: in every block, or once where room is short."""
+    def draw_figures(self) -> dict[tuple[int, str, str], Markup]:
+        """Draw the in-breath of each group: in every block, or once where room is short."""
         room = _FIGURE_ROOMS.get(self.setting.level)
         if room is None:
             return {}
         return {
-            (block.view.number, lesson_id): self._draw(figure, block, lesson_id, room)
+            (block.view.number, *drawn): self._draw(figure, f"{block.view.number}-{place}", room)
             for block in self.face.blocks
-            for lesson_id, figure in _list_figures(block, every=self.setting.is_wide)
+            for place, (drawn, figure) in enumerate(
+                _list_figures(block, every=self.setting.is_wide)
+            )
         }
 
-    def _draw(self, figure: Figure, block: BlockFace, lesson_id: str, room: Room) -> Markup:
-        name = f"figure-{block.view.number}-{lesson_id}"
+    def _draw(self, figure: Figure, place: str, room: Room) -> Markup:
+        name = f"figure-{place}"
         return Markup(draw_in_breath(figure, name, room, self.labels).svg)  # noqa: S704  # by us
 
 
-def _list_figures(block: BlockFace, *, every: bool) -> tuple[tuple[str, Figure], ...]:
-    figures = {turn.lesson_id: turn.figure for turn in block.view.turns}
-    shown = (group for group in block.groups if every or group.is_first)
-    found = ((group.lesson_id, figures[group.lesson_id]) for group in shown)
-    return tuple((lesson_id, figure) for lesson_id, figure in found if figure is not None)
+def _list_figures(block: BlockFace, *, every: bool) -> tuple[tuple[tuple[str, str], Figure], ...]:
+    """Return what is drawn of a block by lesson and other position, each once."""
+    figures = {(turn.lesson_id, turn.instead): turn.figure for turn in block.view.turns}
+    groups = (group for group in block.groups if every or group.is_first)
+    shown = dict.fromkeys((group.lesson_id, group.instead) for group in groups)
+    found = ((drawn, figures[drawn]) for drawn in shown)
+    return tuple((drawn, figure) for drawn, figure in found if figure is not None)

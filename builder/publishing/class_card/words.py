@@ -49,7 +49,7 @@ def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
             wanted += [
                 (
                     f'{each.id} in "{group.title}" of block {block.view.number}',
-                    f"{each.id} {each.name} {each.marks}",
+                    f"{each.id} {each.name} {each.marks} {each.caution_word}",
                 )
                 for each in group.people
             ]
