@@ -11,12 +11,11 @@ from builder.reading.figure_schema import FigurePart, HandsPart, JointsPart, Mom
 from builder.reading.known import HeaderCheck
 from builder.reading.part import Part
 from builder.reading.yaml_tree import Way
-from builder.sums.plain_figure import breathe_in, choose_placing
+from builder.sums.plain_figure import breathe_in, choose_placing, turn_to
 from builder.sums.solids import PLACINGS
 from builder.sums.spots import HAND_PLACES
 
 _BOTH = {"arms": ("left_arm", "right_arm"), "legs": ("left_leg", "right_leg")}
-_FACING = {View.FRONT: -90.0, View.BACK: 90.0, View.CORNER: -35.0}
 _NOTHING = MomentPart()
 
 
@@ -36,8 +35,8 @@ def make_figure(
         return None
     return Figure(
         view,
-        _seen_from(view, breathe_in(inhale, breath)),
-        _seen_from(view, exhale),
+        turn_to(view, breathe_in(inhale, breath)),
+        turn_to(view, exhale),
         breath,
         places,
         written.move_arrows,
@@ -82,13 +81,6 @@ def _touch(check: HeaderCheck, base: BasePose, hands: tuple[HandsPart | None, Wa
         if check.known((*way, side), place, HAND_PLACES)
     }
     return replace(base.contacts, hands={**base.contacts.hands, **known})
-
-
-def _seen_from(view: View, stance: Stance) -> Stance:
-    """Turn a body towards or away from the viewer; a lesson's own turn comes on top."""
-    lie = stance.pose.lie
-    turned = replace(lie, facing=lie.facing + _FACING.get(view, 0.0))
-    return replace(stance, pose=replace(stance.pose, lie=turned))
 
 
 def _lay_props(

@@ -94,9 +94,18 @@ class ClassFace:
         return self.cautions[:cut], self.cautions[cut:]
 
 
-def face_class(view: ClassView, language: Language, *, has_short_names: bool = False) -> ClassFace:
-    """Put a class on a card; short names leave out what follows the first word of each."""
-    writer = _Writer(view, language, is_short=has_short_names)
+def face_class(
+    view: ClassView,
+    language: Language,
+    *,
+    has_short_names: bool = False,
+    has_figures: bool = True,
+) -> ClassFace:
+    """Put a class on a card; short names leave out what follows the first word of each.
+
+    With figures, whoever does a lesson in another position stands apart, beside their own figure.
+    """
+    writer = _Writer(view, language, is_short=has_short_names, has_figures=has_figures)
     blocks = tuple(writer.face(block, clock(block.start_seconds)) for block in view.blocks)
     names = dict(view.people)
     return ClassFace(
@@ -150,9 +159,12 @@ def _shorten(people: Sequence[tuple[str, str]]) -> dict[str, str]:
 class _Writer:
     """Puts blocks on the card, in their order."""
 
-    def __init__(self, view: ClassView, language: Language, *, is_short: bool) -> None:
+    def __init__(
+        self, view: ClassView, language: Language, *, is_short: bool, has_figures: bool
+    ) -> None:
         self.language = language
         self.is_short = is_short
+        self.has_figures = has_figures
         self.names = {**dict(view.people), **(_shorten(view.people) if is_short else {})}
         self.cautions = dict(view.cautions)
         self.seen: set[tuple[str, str]] = set()
@@ -162,7 +174,8 @@ class _Writer:
         """Gather who does the same, in the order of the people."""
         together: dict[tuple[str, str, Dose | TimedDose], list[TurnView]] = {}
         for turn in sorted(block.turns, key=_order_person):
-            alike = turn.lesson_id, turn.instead, _leave_out_rest(turn.dose)
+            drawn = turn.instead if self.has_figures else ""
+            alike = turn.lesson_id, drawn, _leave_out_rest(turn.dose)
             together.setdefault(alike, []).append(turn)
         groups = tuple(self._group(turns) for turns in together.values())
         return BlockFace(block, start, list_props(block.props), groups)

@@ -28,7 +28,12 @@ _FIGURE_ROOMS = {Level.WIDE: Room(24, 20), Level.DENSE: Room(15, 11)}
 
 def make_face(view: ClassView, setting: ClassSetting) -> ClassFace:
     """Return what stands on a card in a setting."""
-    return face_class(view, language_of(view.language), has_short_names=not setting.is_wide)
+    return face_class(
+        view,
+        language_of(view.language),
+        has_short_names=not setting.is_wide,
+        has_figures=not setting.is_bare,
+    )
 
 
 def write_class_card(face: ClassFace, setting: ClassSetting) -> str:
