@@ -1,7 +1,7 @@
 """What stands on a class card: who does the same in a block stands together under its lesson."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
@@ -29,7 +29,7 @@ class PersonFace:
     marks: str
     """Numbers of what the box of cautions says of this person; empty where nothing is changed."""
     caution_word: str
-    """What is changed, in short; where room is short, only in which other position they are."""
+    """What is changed, in short."""
     side: str
     """Which side is first, and how the sets are shared out."""
     rest: str
@@ -42,7 +42,9 @@ class GroupFace:
 
     lesson_id: str
     instead: str
-    """In which other position they do it, who are a group of their own; empty where in its own."""
+    """That they do it in another position, as a group of their own; empty where in its own."""
+    position: str
+    """That position; who is in it, where they stand among others; empty where nobody is."""
     title: str
     pace: str
     """That they breathe at their own pace while others count; else empty."""
@@ -103,9 +105,11 @@ def face_class(
 ) -> ClassFace:
     """Put a class on a card; short names leave out what follows the first word of each.
 
-    With figures, whoever does a lesson in another position stands apart, beside their own figure.
+    With figures, whoever does a lesson in another position stands apart, beside their own figure;
+    without, they are named under the lesson.
     """
-    writer = _Writer(view, language, is_short=has_short_names, has_figures=has_figures)
+    short = _shorten(view.people) if has_short_names else {}
+    writer = _Writer(view, language, short, has_figures=has_figures)
     blocks = tuple(writer.face(block, clock(block.start_seconds)) for block in view.blocks)
     names = dict(view.people)
     return ClassFace(
@@ -160,12 +164,11 @@ class _Writer:
     """Puts blocks on the card, in their order."""
 
     def __init__(
-        self, view: ClassView, language: Language, *, is_short: bool, has_figures: bool
+        self, view: ClassView, language: Language, short: Mapping[str, str], *, has_figures: bool
     ) -> None:
         self.language = language
-        self.is_short = is_short
         self.has_figures = has_figures
-        self.names = {**dict(view.people), **(_shorten(view.people) if is_short else {})}
+        self.names = {**dict(view.people), **short}
         self.cautions = dict(view.cautions)
         self.seen: set[tuple[str, str]] = set()
         self.looked_at: set[str] = set()
@@ -194,6 +197,7 @@ class _Writer:
         return GroupFace(
             lesson_id=first.lesson_id,
             instead=first.instead,
+            position=self._place(turns),
             title=first.title,
             pace=self.language.say_as("class card", "own pace") if first.keeps_own_pace else "",
             dose=word_dose(self.language, dose),
@@ -213,10 +217,20 @@ class _Writer:
             has_close_look=turn.has_close_look,
             is_new=turn.is_new,
             marks=",".join(map(str, sorted(numbers))),
-            caution_word=turn.instead if self.is_short else turn.short_words,
+            caution_word=turn.short_words,
             side=turn.side_text,
             rest=self._say_rest(turn.rest_seconds) if has_own_rest else "",
         )
+
+    def _place(self, turns: Sequence[TurnView]) -> str:
+        """Name other positions than the lesson's: alone where a figure shows who, else with ids."""
+        moved: dict[str, list[str]] = {}
+        for turn in turns:
+            if turn.instead:
+                moved.setdefault(turn.position, []).append(turn.person_id)
+        if self.has_figures:
+            return ", ".join(moved)
+        return "; ".join(f"{place}: {', '.join(people)}" for place, people in moved.items())
 
     def _say_rest(self, seconds: int) -> str:
         return self.language.say("rest {seconds} s", seconds=seconds)

@@ -45,11 +45,12 @@ def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
     letters, at = whole[: end if end >= 0 else None], 0
     for block in face.blocks:
         for group in block.groups:
-            wanted = [(f'"{group.title}" in block {block.view.number}', group.title)]
+            named = f"{group.title} {group.position}"
+            wanted = [(f'"{group.title}" in block {block.view.number}', named)]
             wanted += [
                 (
                     f'{each.id} in "{group.title}" of block {block.view.number}',
-                    f"{each.id} {each.name} {each.marks} {each.caution_word}",
+                    f"{each.id} {each.name} {each.marks}",
                 )
                 for each in group.people
             ]

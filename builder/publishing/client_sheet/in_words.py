@@ -126,7 +126,7 @@ def _view_lesson(
         number=number,
         title=lesson.title,
         position=_say_position(spoken, drill.position, is_moved=instead is not None),
-        usual=language.say("The page shows the usual position.") if instead else "",
+        usual=language.say("The page behind the code shows the usual position.") if instead else "",
         language=course.settings.language,
         is_translated=spoken.is_own(course.settings.language),
         figure=find_own_figure(lesson, instead),

@@ -168,7 +168,7 @@ def test_who_sits_instead_is_drawn_and_told_so_at_home() -> None:
     assert even.figure
     assert {even.figure.inhale.base, even.figure.exhale.base} == {"sitting"}
     assert even.position == "sitting instead"
-    assert even.usual == "The page shows the usual position."
+    assert even.usual == "The page behind the code shows the usual position."
     assert "chair" in even.props
     assert "mat" not in even.props
     for each in view.lessons:
@@ -192,4 +192,4 @@ def test_another_language_says_where_it_is_done_instead() -> None:
     view = view_sheet(replace(order, overview=replace(order.overview, person=person)))
     even = next(each for each in view.lessons if each.id == "even-count")
     assert even.position.startswith("en su lugar: ")
-    assert even.usual == "La página muestra la posición habitual."
+    assert even.usual == "La página del código muestra la posición habitual."
