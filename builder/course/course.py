@@ -160,12 +160,17 @@ class Course:
         """Return the lessons that build directly on a lesson."""
         return tuple(other for other in self.lessons if lesson_id in other.builds_on)
 
-    def notices_for(self, lesson: Lesson) -> tuple[Notice, ...]:
-        """Return the notices a lesson carries, strongest first, waived ones left out."""
+    def notices_for(self, lesson: Lesson, more: frozenset[str] = frozenset()) -> tuple[Notice, ...]:
+        """Return the notices a lesson carries, strongest first, waived ones left out.
+
+        More traits are those of where somebody does it instead; no waiver speaks of them.
+        """
         traits = self.traits_by_lesson[lesson.id]
         waived = {waiver.notice_id for waiver in lesson.waivers}
         called = [
-            notice for notice in self.notices if notice.concerns(traits) and notice.id not in waived
+            notice
+            for notice in self.notices
+            if (notice.concerns(traits) and notice.id not in waived) or notice.traits & more
         ]
         actions = list(Action)
         return tuple(sorted(called, key=lambda notice: (actions.index(notice.action), notice.id)))

@@ -8,6 +8,7 @@ from builder.findings import Finding
 from builder.planning.class_plan.explain import Reason
 from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
+from builder.planning.own_drill import find_instead
 from builder.planning.permission import AdaptationKind
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
@@ -124,6 +125,9 @@ def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str)
 def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
     """Point from a turn to its cautions, be it allowed or not; what is general needs no pointer."""
     changes = view.planned.guests[person].adaptations.get(lesson, ())
+    instead = find_instead(changes)
+    if instead:
+        return [f"{instead.position.title} instead, see the cautions"]
     if any(each.kind is AdaptationKind.ADAPT for each in changes):
         return ["in another way, see the cautions"]
     own = [each for each in changes if each.notice is None or not each.notice.everywhere]

@@ -29,4 +29,5 @@ def _list_needed(view: ClassView) -> Iterator[str]:
     planned = (block.turns for block in (*view.blocks, *view.spare))
     for turns in (*planned, *(own for other in view.others for own in other.turns)):
         for turn in turns:
-            yield from (turn.title, turn.dose_text, *turn.cautions, *turn.stop_if)
+            own = turn.title, turn.instead, turn.dose_text
+            yield from (*own, *turn.cautions, *turn.stop_if)

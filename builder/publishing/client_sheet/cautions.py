@@ -83,6 +83,7 @@ def _say(spoken: SpokenCourse, adaptation: Adaptation) -> Iterator[Said]:
     if adaptation.kind is AdaptationKind.ADAPT and notice:
         words = _render(spoken, spoken.find_notice(notice.id).adapt)
         yield Said(words, spoken.find_notice_language(notice.id))
+        yield from _say_moved_on(spoken, adaptation)
     elif adaptation.kind is AdaptationKind.CLEARED:
         yes = language.say(
             "Your clinician said yes to this kind of exercise. If anything changes, ask again "
@@ -97,6 +98,16 @@ def _say(spoken: SpokenCourse, adaptation: Adaptation) -> Iterator[Said]:
             "The breaths are big. Make the count shorter as soon as you want more air."
         )
         yield Said(big, language.tag)
+
+
+def _say_moved_on(spoken: SpokenCourse, adaptation: Adaptation) -> Iterator[Said]:
+    """Say where a lesson is done after all, where another notice rules out what this one names."""
+    if adaptation.instead and adaptation.is_moved_on:
+        position = spoken.own.vocabulary.positions[adaptation.instead.position.id]
+        words = spoken.language.say(
+            "For you, all your cautions taken together: {position}.", position=position.title
+        )
+        yield Said(words, spoken.language.tag)
 
 
 def _say_unanswered(

@@ -1,7 +1,7 @@
 """A home plan put into the words of a sheet, in the person's language."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -10,10 +10,12 @@ from builder.course.course import Course
 from builder.course.dose import Dose
 from builder.course.lesson import Lesson
 from builder.course.tempo import Tempo
+from builder.course.vocabulary import Position, PropUse
 from builder.language import Language, mark
 from builder.planning.home_lessons import WhyInClass
 from builder.planning.home_plan import HomeLesson, HomePlan
 from builder.planning.overview import PersonOverview
+from builder.planning.own_drill import find_instead, find_own_drill
 from builder.planning.weaker_side import SidePlan
 from builder.publishing.client_sheet.cautions import group_notices, list_own_cautions
 from builder.publishing.client_sheet.languages import SpokenCourse, speak_to
@@ -28,9 +30,11 @@ from builder.publishing.client_sheet.view import (
 )
 from builder.publishing.views.inline import no_link
 from builder.publishing.views.lesson_in_words import view_lesson
+from builder.publishing.views.own_figure import find_own_figure
 from builder.publishing.views.wording import (
     word_dose,
     word_figures,
+    word_instead,
     word_position,
     word_prop,
     word_rate,
@@ -116,21 +120,23 @@ def _view_lesson(
     view = view_lesson(course, lesson, no_link)
     tempo = _find_tempo(plan, lesson)
     version = find_version(course, lesson, Audience.CLIENT)
+    drill, instead = find_own_drill(lesson, home.adaptations), find_instead(home.adaptations)
     return SheetLesson(
         id=lesson.id,
         number=number,
         title=lesson.title,
-        position=word_position(spoken.own.vocabulary.positions[lesson.drill.position.id]),
+        position=_say_position(spoken, drill.position, is_moved=instead is not None),
+        usual=language.say("The page behind the code shows the usual position.") if instead else "",
         language=course.settings.language,
         is_translated=spoken.is_own(course.settings.language),
-        figure=lesson.figure,
+        figure=find_own_figure(lesson, instead),
         tempo=tempo,
         tempo_text=word_figures(language, tempo),
         rate=word_rate(language, tempo) if tempo else "",
         dose=_word_dose(language, lesson, home),
         time=language.say("about {minutes} min", minutes=language.number(home.minutes)),
         sides=_say_sides(home.side_plan, language),
-        props=_say_props(spoken, lesson),
+        props=_say_props(spoken, drill.props),
         cues=tuple(cue for cue in (view.cue_inhale, view.cue_exhale) if cue),
         ready_when=view.ready_when,
         stop_if=view.stop_if,
@@ -167,11 +173,16 @@ def _say_sides(plan: SidePlan | None, language: Language) -> str:
     )
 
 
-def _say_props(spoken: SpokenCourse, lesson: Lesson) -> str:
+def _say_position(spoken: SpokenCourse, position: Position, *, is_moved: bool) -> str:
+    own = spoken.own.vocabulary.positions[position.id]
+    return word_instead(spoken.language, own) if is_moved else word_position(own)
+
+
+def _say_props(spoken: SpokenCourse, props: Iterable[PropUse]) -> str:
     """Say what is needed, each thing with what a household has instead."""
     language, known = spoken.language, spoken.own.vocabulary.props
     said = []
-    for use in lesson.drill.props:
+    for use in props:
         prop = known[use.prop.id]
         name = word_prop(replace(use, prop=prop))
         said.append(

@@ -59,6 +59,9 @@ class SheetLesson:
     number: int
     title: str
     position: str
+    """In which this person does it."""
+    usual: str
+    """That its page shows another position than theirs; empty where it doesn't."""
     language: str
     """Of the lesson's own words."""
     is_translated: bool

@@ -36,6 +36,8 @@ def _list_lesson(lesson: SheetLesson) -> Iterator[tuple[str, str]]:
     name = f"lesson {lesson.number}"
     yield f"title of {name}", lesson.title
     yield f"dose of {name}", lesson.dose
+    yield f"position of {name}", lesson.position
+    yield f"what the page shows of {name}", lesson.usual
     yield f"sides of {name}", lesson.sides
     yield f"props of {name}", lesson.props
     yield f"count of {name}", lesson.tempo_text

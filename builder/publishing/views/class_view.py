@@ -63,8 +63,11 @@ class TurnView:
     """Titles and numbers."""
     records: tuple[RecordView, ...]
     figure: Figure | None
+    """In the position that this person does it in."""
     caution_words: tuple[str, ...] = ()
     """A short word for each caution, in its order, which tells others nothing of the person."""
+    instead: str = ""
+    """That the person does it in another position, in a few words; empty where not."""
     general: frozenset[str] = frozenset()
     """Those of the cautions that hold in every lesson, so that no turn has to point at them."""
 
@@ -76,8 +79,9 @@ class TurnView:
 
     @property
     def short_words(self) -> str:
-        """Return the short words of what this turn points at, each once."""
-        return ", ".join(dict.fromkeys(word for _, word in self.pointers))
+        """Return the short words of what this turn points at, each once; another position first."""
+        words = (self.instead, *(word for _, word in self.pointers))
+        return ", ".join(word for word in dict.fromkeys(words) if word)
 
 
 @dataclass(frozen=True, slots=True)

@@ -157,3 +157,39 @@ def test_the_sheets_own_words_read_at_grade_six() -> None:
 def test_the_demo_program_is_sound() -> None:
     assert (read_demo().faults, read_demo().records.findings) == ((), ())
     assert read_starter().translations
+
+
+def test_who_sits_instead_is_drawn_and_told_so_at_home() -> None:
+    """C1 is pregnant: "Even count" lies on the back, and her copy of the picture would too."""
+    view, order = see("C1"), order_sheet("C1")
+    moved = {each.id: each for each in view.lessons if each.usual}
+    assert "even-count" in moved
+    even = moved["even-count"]
+    assert even.figure
+    assert {even.figure.inhale.base, even.figure.exhale.base} == {"sitting"}
+    assert even.position == "sitting instead"
+    assert even.usual == "The page behind the code shows the usual position."
+    assert "chair" in even.props
+    assert "mat" not in even.props
+    for each in view.lessons:
+        lesson = order.course.by_id[each.id]
+        assert (each.figure == lesson.figure) is (each.id not in moved)
+
+
+@pytest.mark.parametrize("person", CLIENTS)
+def test_no_sheet_draws_a_body_on_the_floor_that_a_notice_takes_off_it(person: str) -> None:
+    order = order_sheet(person)
+    for home, shown in zip(order.plan.lessons, see(person).lessons, strict=True):
+        if any(each.notice and each.notice.instead for each in home.adaptations):
+            assert shown.figure
+            assert shown.figure.inhale.base == "sitting"
+            assert shown.usual
+
+
+def test_another_language_says_where_it_is_done_instead() -> None:
+    order = order_sheet("C1")
+    person = replace(order.overview.person, language="es")
+    view = view_sheet(replace(order, overview=replace(order.overview, person=person)))
+    even = next(each for each in view.lessons if each.id == "even-count")
+    assert even.position.startswith("en su lugar: ")
+    assert even.usual == "La página del código muestra la posición habitual."
