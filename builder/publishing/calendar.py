@@ -207,6 +207,7 @@ def _read_events(text: bytes) -> dict[str, _Given]:
 
 
 def _take(event: Event) -> _Given:
-    stamp = event["DTSTAMP"].dt
-    written = datetime.combine(stamp.date(), stamp.time(), UTC)
-    return _Given(event, _find_day(event), written, int(event["SEQUENCE"]))
+    stamp, sequence = event.DTSTAMP, event["SEQUENCE"]
+    if not isinstance(stamp, datetime) or not isinstance(sequence, int):
+        raise ValueError("a stamp or a number is none")
+    return _Given(event, _find_day(event), stamp, sequence)
