@@ -15,6 +15,7 @@ from builder.reading.course_folder import read_teachable
 from builder.records.classes_folder import read_classes, read_courses
 from builder.records.folder import find_program_folder
 from builder.records.record_folder import read_people, read_whole_records
+from builder.records.studio import take_from_course
 from builder.records.studio_file import read_studio_file
 from builder.report.group_table import write_group_table
 
@@ -48,8 +49,8 @@ def group(
         courses=courses,
         unreadable=reading.unreadable_people,
     )
-    name = studio.name if studio else course.settings.studio.name
-    written = write_group_files(view_group(course, everybody, name), project / "coach")
+    view = view_group(course, everybody, studio or take_from_course(course))
+    written = write_group_files(view, project / "coach")
     print(write_group_table(course, everybody))
     print(f"It stands in {written[0]} and {written[1]}, for coaches only.")
     findings = (*reading.findings, *of_classes, *of_courses, *of_studio)

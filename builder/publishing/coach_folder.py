@@ -5,6 +5,7 @@ from pathlib import Path
 from builder.errors import BuilderError
 from builder.publishing.class_screen.screen import write_class_screen
 from builder.publishing.views.class_view import ClassView
+from builder.sums.paper import choose_sheet
 from builder.work.whole import replace_folder
 
 CLASSES = Path("coach", "classes")
@@ -31,7 +32,6 @@ def _print_card(view: ClassView, paper: str) -> bytes:
     """Print the card; the PDF engine is loaded here and not before."""
     try:
         from builder.publishing.class_card.printing import (  # noqa: PLC0415  # loads in 0.4 s
-            choose_sheet,
             print_class_card,
         )
     except OSError as error:

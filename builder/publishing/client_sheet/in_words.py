@@ -24,7 +24,6 @@ from builder.publishing.client_sheet.view import (
     SheetRung,
     SheetView,
     WeekBoxes,
-    choose_paper,
 )
 from builder.publishing.views.inline import no_link
 from builder.publishing.views.lesson_in_words import view_lesson
@@ -37,6 +36,7 @@ from builder.publishing.views.wording import (
 )
 from builder.records.result import Side
 from builder.records.studio import StudioSettings
+from builder.sums.paper import choose_sheet
 from builder.sums.version import find_version
 
 
@@ -81,7 +81,7 @@ def view_sheet(order: SheetOrder) -> SheetView:
         studio=", ".join(part for part in (studio.name, studio.contact) if part),
         day=order.overview.day,
         accent=studio.colours.accent,
-        paper=choose_paper(studio.paper),
+        paper=choose_sheet(studio.paper),
     )
 
 

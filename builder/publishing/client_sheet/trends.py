@@ -6,7 +6,7 @@ from datetime import date
 from builder.course.vocabulary import Measure
 from builder.drawing.trend_scale import TrendLine
 from builder.language import Language
-from builder.planning.measured_days import list_readers
+from builder.planning.measured_days import has_many_readers
 from builder.planning.trends import Change, Comparison, Trend
 from builder.publishing.client_sheet.languages import SpokenCourse
 from builder.publishing.client_sheet.view import SheetTrend
@@ -43,7 +43,7 @@ def _view(spoken: SpokenCourse, group: list[Trend]) -> SheetTrend:
 def _title(spoken: SpokenCourse, trend: Trend, measure: Measure) -> str:
     """Name a measure, with its lesson where several record it."""
     title = f"{measure.title[:1].upper()}{measure.title[1:]}"
-    is_one_of_many = len(list_readers(spoken.original, measure.id)) > 1
+    is_one_of_many = has_many_readers(spoken.original, measure.id)
     if not is_one_of_many or trend.lesson_id not in spoken.original.by_id:
         return title
     lesson = spoken.find_lesson(trend.lesson_id)

@@ -14,7 +14,7 @@ from builder.course.figure import Figure
 from builder.course.tempo import Tempo
 from builder.drawing.trend_scale import TrendLine
 from builder.language import Language
-from builder.sums.paper import PAPERS, Paper
+from builder.sums.paper import Paper
 
 
 class SheetForm(StrEnum):
@@ -129,11 +129,6 @@ class SheetView:
     day: date
     accent: str
     paper: Paper
-
-
-def choose_paper(paper_id: str) -> Paper:
-    """Return the sheet that a studio's cards are cut from: US Letter or A4."""
-    return PAPERS["letter" if paper_id in ("letter", "half-letter", "index") else "a4"]
 
 
 def list_numbers(numbers: Sequence[int], language: Language) -> str:
