@@ -130,8 +130,8 @@ def _tell_thin_weeks(plan: HomePlan, home: HomeLesson, language: Language) -> st
     if not weeks:
         return ""
     return language.say(
-        "This has fewer days than the {days} a week that guidance advises at least, in week "
-        "{weeks} ({source}). Your coach can tell you more.",
+        "In week {weeks} this has fewer than the {days} days a week that guidance advises "
+        "({source}). Ask your coach about it.",
         days=language.number(find_frequency(home.kind).least_days),
         weeks=language.all_of([language.number(number) for number in weeks]),
         source=_SOURCE,
