@@ -112,6 +112,8 @@ def _tell_other_language(spoken: SpokenCourse, plan: HomePlan) -> str:
 def _say_no_lessons(plan: HomePlan, language: Language) -> str:
     if plan.lessons or plan.asks_first:
         return ""
+    if any(each.why is WhyInClass.NO_ROOM for each in plan.left):
+        return language.say("These weeks have no room for practice at home beside your classes.")
     return language.say(
         "There is nothing to practise at home yet. Come to a class first: your coach shows you "
         "what comes next."

@@ -7,6 +7,7 @@ import pytest
 
 from builder.course.course import Course
 from builder.course.notice import Action
+from builder.planning.home_lessons import LeftInClass, WhyInClass
 from builder.planning.home_plan import plan_home
 from builder.planning.overview import PersonOverview, survey_person
 from builder.planning.trends import Trend
@@ -59,6 +60,13 @@ def test_an_open_question_names_what_to_ask_about_and_gives_no_lesson() -> None:
     assert (view.lessons, view.no_lessons) == ((), "")
     assert view.period == "24 November 2026"
     assert {group.action for group in view.cautions} >= {Action.STOP, Action.ASK_FIRST}
+
+
+def test_whose_classes_fill_the_weeks_is_told_so() -> None:
+    order = order_sheet("C5")
+    left = (LeftInClass("breath", WhyInClass.NO_ROOM),)
+    view = view_sheet(replace(order, plan=replace(order.plan, lessons=(), left=left)))
+    assert view.no_lessons == "These weeks have no room for practice at home beside your classes."
 
 
 def test_a_condition_without_an_answer_is_told() -> None:
