@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from functools import cache, partial
+from itertools import chain
 
 from builder import rules
 from builder.errors import BuilderError
@@ -9,10 +10,19 @@ from builder.findings import Finding, Place
 from builder.publishing.cards.pdf import Layout, open_press
 from builder.publishing.cards.typeface import find_lacking_signs
 from builder.publishing.client_sheet.html import find_floor_points, read_style, write_sheet
-from builder.publishing.client_sheet.setting import LARGE, ROOMY, SETTINGS, SheetSetting
+from builder.publishing.client_sheet.setting import (
+    END_MARK,
+    LARGE,
+    MOST_EMPTY_SHARE,
+    ROOMY,
+    SETTINGS,
+    TYPE_FOR_A_BREAK,
+    SheetSetting,
+)
 from builder.publishing.client_sheet.view import SheetForm, SheetView
 from builder.publishing.client_sheet.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
+from builder.sums.paper import Paper
 
 _OTHER_LETTERS = "write it in Latin, Greek or Cyrillic letters"
 _AGAIN = "make it again, and report it as a fault of the tool if it stays"
@@ -75,14 +85,28 @@ def _fit(view: SheetView, form: SheetForm) -> tuple[Layout, SheetSetting]:
         return _lay_out(view, LARGE), LARGE
     lay_out = cache(partial(_lay_out, view))
     for most_pages, settings in SETTINGS:
-        tightest = settings[-1]
-        if lay_out(ROOMY).page_count <= most_pages:
-            return lay_out(ROOMY), ROOMY
-        if lay_out(tightest).page_count <= most_pages:
+        ends = (settings[0], settings[-1])
+        if any(lay_out(each).page_count <= most_pages for each in ends):
             fitting = (each for each in settings if lay_out(each).page_count <= most_pages)
-            setting = next(fitting)
+            first = next(fitting)
+            near = (each for each in fitting if each.points >= first.points - TYPE_FOR_A_BREAK)
+            filled = (
+                each for each in chain((first,), near) if not _is_hollow(lay_out(each), view.paper)
+            )
+            setting = next(filled, first)
             return lay_out(setting), setting
     return lay_out(ROOMY), ROOMY
+
+
+def _is_hollow(layout: Layout, paper: Paper) -> bool:
+    """Tell whether the first of several pages ends far above its foot."""
+    ends = [
+        mark.top_mm
+        for name, mark in layout.marks.items()
+        if name.startswith(END_MARK) and mark.page == 0
+    ]
+    empty_mm = paper.height_mm - paper.margin_mm - max(ends, default=0.0)
+    return layout.page_count > 1 and empty_mm > MOST_EMPTY_SHARE * paper.height_mm
 
 
 def _lay_out(view: SheetView, setting: SheetSetting) -> Layout:

@@ -33,6 +33,12 @@ ROOMY = SheetSetting(SheetForm.REGULAR, 10.5)
 _TIGHT = tuple(
     SheetSetting(SheetForm.REGULAR, points, is_tight=True) for points in (10.5, 10.0, 9.5, 9.0)
 )
-SETTINGS = ((1, _TIGHT[:3]), (2, _TIGHT))
+SETTINGS = ((1, (ROOMY, *_TIGHT[:3])), (2, (ROOMY, *_TIGHT)))
 """Most pages, and what gives way for them in turn: one page, unless its type would be small (ours);
 else one leaf, printed on both sides."""
+MOST_EMPTY_SHARE = 0.25
+"""How much of the first page may be empty at its end, as a part of its height (ours)."""
+TYPE_FOR_A_BREAK = 0.5
+"""How many points of type are given for a fuller first page (ours)."""
+END_MARK = "end-"
+"""What the ids of marks behind lessons and other parts begin with, as the template has them."""
