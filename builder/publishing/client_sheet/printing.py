@@ -85,6 +85,8 @@ def _fit(view: SheetView, form: SheetForm) -> tuple[Layout, SheetSetting]:
         return _lay_out(view, LARGE), LARGE
     lay_out = cache(partial(_lay_out, view))
     for most_pages, settings in SETTINGS:
+        if lay_out(ROOMY).page_count > 2 * most_pages:  # smaller type never halves a sheet
+            continue
         ends = (settings[0], settings[-1])
         if any(lay_out(each).page_count <= most_pages for each in ends):
             fitting = (each for each in settings if lay_out(each).page_count <= most_pages)

@@ -80,16 +80,16 @@ def test_with_whom_nothing_is_to_be_seen_to_is_told_too() -> None:
     ]
 
 
-def test_eight_people_take_two_pages_and_forty_no_more_than_nine() -> None:
+def test_eight_people_take_two_pages_and_twenty_four_no_more_than_six() -> None:
     reading = read_demo()
     program = reading.records.program
     group = survey_group(read_starter(), program, DAY, courses=reading.courses)
     assert len(group.members) == 8
     view = view_group(read_starter(), group, STUDIO)
     assert len(read_pdf(print_group(view))) == 2
-    many = [replace(each, people=each.people * 5) for each in view.to_see]
-    large = replace(view, to_see=tuple(many), rows=view.rows * 5)
-    assert len(read_pdf(print_group(large))) <= 9
+    many = [replace(each, people=each.people * 3) for each in view.to_see]
+    large = replace(view, to_see=tuple(many), rows=view.rows * 3)
+    assert len(read_pdf(print_group(large))) <= 6
 
 
 def test_the_page_asks_for_nothing_and_runs_nothing(view: GroupView) -> None:
