@@ -32,7 +32,7 @@ def group(
         courses=reading.courses,
         unreadable=opened.known.unreadable_people,
     )
-    view = view_group(opened.course, everybody, reading.studio.name)
+    view = view_group(opened.course, everybody, reading.studio)
     written = write_group_files(view, opened.coach_folder)
     print(write_group_table(opened.course, everybody))
     print(f"It stands in {written[0]} and {written[1]}, for coaches only.")

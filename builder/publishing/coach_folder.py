@@ -6,6 +6,7 @@ from pathlib import Path
 from builder.errors import BuilderError
 from builder.publishing.class_screen.screen import write_class_screen
 from builder.publishing.views.class_view import ClassView
+from builder.sums.paper import choose_sheet
 from builder.work.whole import replace_folder
 
 CLASSES = Path("coach", "classes")
@@ -42,7 +43,6 @@ def _print_card(view: ClassView, paper: str) -> tuple[bytes, bool]:
     """Print the card, and tell whether it has figures; the PDF engine is loaded here only."""
     try:
         from builder.publishing.class_card.printing import (  # noqa: PLC0415  # loads in 0.4 s
-            choose_sheet,
             print_class_card,
         )
     except OSError as error:

@@ -17,16 +17,10 @@ from builder.publishing.class_card.setting import (
 from builder.publishing.class_card.words import find_missing_marks, find_missing_words
 from builder.publishing.proof.read_back import join_readings, read_pdf
 from builder.publishing.views.class_view import ClassView
-from builder.sums.paper import PAPERS, Paper
+from builder.sums.paper import Paper
 
 _MOST_TRIES = 5
 """Each try moves a block or says of one that it runs on."""
-_LETTER_CARDS = frozenset({"letter", "half-letter", "index"})
-
-
-def choose_sheet(paper: str) -> Paper:
-    """Return the sheet of a class card: letter where a studio's cards are cut from letter."""
-    return PAPERS["letter" if paper in _LETTER_CARDS else "a4"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -117,10 +117,10 @@ def _say_unanswered(
     known = spoken.own.vocabulary.conditions
     titles = [known[name].title for name in uncleared if name not in plan.asks_first]
     if titles:
-        words = spoken.language.say(
+        words = spoken.language.say_html(
             "Your coach has no clinician's answer yet about this: {conditions}. Lessons that it "
             "rules out are not here. Ask, and tell your coach.",
-            conditions=spoken.language.all_of(titles),
+            conditions=spoken.set_all_apart(titles),
         )
         yield Said(words, spoken.language.tag)
 
@@ -129,10 +129,10 @@ def _say_measures(spoken: SpokenCourse, trends: Iterable[Trend]) -> Iterator[Sai
     for trend in trends:
         if trend.asks_for_clinician:
             title = spoken.own.vocabulary.measures[trend.measure.id].title
-            words = spoken.language.say(
+            words = spoken.language.say_html(
                 "Small on two days: {measure}. That says nothing about you by itself. Please ask "
                 "a clinician about it.",
-                measure=title,
+                measure=spoken.set_apart(title),
             )
             yield Said(words, spoken.language.tag)
 

@@ -11,11 +11,11 @@ import pytest
 from builder.errors import BuilderError
 from builder.publishing.cards.pdf import open_press
 from builder.publishing.class_card.html import make_face, read_class_style, write_class_card
-from builder.publishing.class_card.printing import choose_sheet, print_class_card
+from builder.publishing.class_card.printing import print_class_card
 from builder.publishing.class_card.setting import ClassSetting, Level
 from builder.publishing.class_card.words import find_missing_marks, find_missing_words
 from builder.publishing.proof.read_back import fold_text, join_readings, read_pdf
-from builder.sums.paper import PAPERS
+from builder.sums.paper import PAPERS, choose_sheet
 from tests.publishing.class_card.cards import find_smallest
 from tests.publishing.demo_classes import view_demo, view_full_house
 
