@@ -1,6 +1,5 @@
 """`tempoleaf forget` as coaches run it: it shows, asks, takes away and proves."""
 
-import json
 import shutil
 import subprocess
 import sys
@@ -15,6 +14,7 @@ from typer.testing import CliRunner
 from builder.cli.app import make_app
 from builder.errors import BuilderError
 from tests.conftest import WriteCourse
+from tests.killed import run_killed
 
 FILES = {
     "program/people.csv": "id,display name,conditions\nR1,Rosamund Tell,\nP2,Pim,pregnancy\n",
@@ -32,7 +32,6 @@ FILES = {
     "coach/people/R1/.tempoleaf": "",
     "coach/cards/long-out.html": "<p>Breathe out</p>",
 }
-KILLER = Path(__file__).with_name("killed_forgetting.py")
 
 
 @pytest.fixture
@@ -137,10 +136,27 @@ def test_a_file_of_the_coach_that_cannot_be_opened_is_left_alone(project: Path) 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="a process is forked and killed")
 def test_killed_at_any_step_the_next_run_ends_it_and_others_lose_nothing(project: Path) -> None:
-    done = subprocess.run(
-        [sys.executable, KILLER, project], capture_output=True, text=True, check=True
-    )
-    found = json.loads(done.stdout)
+    words = ("forget", "R1", "--yes", "--project", str(project))
+    found = run_killed("program,coach", project, *words)
     assert found["faults"] == []
     assert found["killed"] > 30
     shutil.rmtree(project)
+
+
+def test_whoever_records_meanwhile_loses_nothing(project: Path) -> None:
+    head = "kind,entry,date,person,lesson,outcome\n"
+    rows = "".join(f"attendance,m{at},2026-09-21,P2,hand-on-belly,ready\n" for at in range(50))
+    (project / "export.csv").write_text(head + rows)
+    start = [sys.executable, "-c", "from builder.cli.app import main; main()"]
+    place = ["--project", str(project)]
+    running = [
+        subprocess.Popen([*start, *words, *place], stdout=subprocess.DEVNULL)
+        for words in (["record", str(project / "export.csv")], ["forget", "R1", "--yes"])
+    ]
+    recorded, forgot = (each.wait() for each in running)
+    assert recorded == 0
+    if forgot == 2:  # the files changed between showing and doing
+        assert run(project, "R1", "--yes").exit_code == 0
+    left = look(project)
+    assert not [name for name, text in left.items() if "R1" in text]
+    assert left["program/attendance.csv"].count(",P2,") == 50
