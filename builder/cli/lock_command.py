@@ -31,4 +31,4 @@ def lock(
     count = lock_folders(folders, target, ask_passphrase(is_new=True))
     names = " and ".join(str(folder) for folder in folders)
     print(f"{count} files of {names} are locked in {target}; it was opened again to prove it.")
-    print("The folders themselves are still there, unlocked.")
+    print("The folders themselves are still there, unlocked. Delete them yourself if you want to.")
