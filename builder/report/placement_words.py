@@ -142,10 +142,7 @@ def _say_cleared(course: Course, adaptation: Adaptation) -> str:
 def _say_whom(course: Course, adaptation: Adaptation) -> str:
     """Name conditions, and a clinician's answer: the notice may speak as if there were none."""
     named = _name(course, adaptation.conditions)
-    if not adaptation.cleared_on:
-        return named
-    days = _join(dict.fromkeys(day.isoformat() for day in adaptation.cleared_on))
-    return f"{named} (a clinician said yes on {days}), the notice still says"
+    return f"{named}, even after a yes" if adaptation.cleared_on else named
 
 
 def _name(course: Course, conditions: Iterable[str]) -> str:

@@ -23,7 +23,7 @@ def list_own(lesson_id: str, *conditions: str) -> tuple[str, dict[str, int]]:
         ("even-count", ("eye-disease",), "supine", {"mat": 1, "pillow": 1}),
         ("crocodile", ("eye-disease",), "sitting", {"block": 1, "chair": 1}),
         ("side-lying-breath", ("reflux",), "side-lying", {"mat": 1, "pillow": 2}),
-        ("side-lying-breath", ("thin-bones",), "sitting", {"pillow": 2, "chair": 1}),
+        ("side-lying-breath", ("thin-bones",), "side-lying", {"mat": 1, "pillow": 2}),
         ("even-count", (), "supine", {"mat": 1, "pillow": 1}),
         ("standing-breath", ("pregnancy", "unsteady"), "standing", {"chair": 1}),
     ],

@@ -30,7 +30,12 @@ def write(person: Person, lesson: str) -> list[str]:
     ("person", "lesson", "turn", "caution"),
     [
         (make_person(), "back-rib-breath", "see the cautions", "words only, no hands"),
-        (PREGNANT, "belly-breath", "sitting instead, see the cautions", "still says: Do the same"),
+        (
+            PREGNANT,
+            "belly-breath",
+            "sitting instead, see the cautions",
+            "even after a yes: Do the same",
+        ),
         (PREGNANT, "brace-and-breathe", "sitting instead, see the cautions", "Leak, bulge: stop."),
         (make_person("reflux"), "even-count", "sitting instead, see the cautions", "reflux: Wait"),
         (make_person("unsteady"), "standing-breath", "in another way, see the cautions", "Keep a"),

@@ -90,11 +90,12 @@ class _Writer:
     def _group(self, turns: Sequence[TurnView], sets: Sequence[Sequence[TurnView]]) -> GroupFace:
         first = turns[0]
         rest = _find_usual_rest(turns)
-        positions = {each[0].position for each in sets if each[0].lesson_id == first.lesson_id}
+        alike = (each[0] for each in sets if each[0].lesson_id == first.lesson_id)
+        positions = {turn.position for turn in alike if not turn.instead}
         return GroupFace(
             title=first.title,
             pace=self.language.say_as("class card", "own pace") if first.keeps_own_pace else "",
-            position=first.position if len(positions) > 1 else "",
+            position=first.instead or (first.position if len(positions) > 1 else ""),
             dose=self._say_dose(_give_rest(first.dose, rest)),
             look_at=self._find_look(turns),
             figure=first.figure,

@@ -20,6 +20,7 @@ from tests.publishing.class_card.cards import find_smallest
 from tests.publishing.demo_classes import view_demo, view_full_house
 
 SMALL = "2026-11-26-small"
+MIXED = "2026-11-24-mixed"
 
 
 @pytest.fixture(scope="module")
@@ -166,37 +167,23 @@ def test_a_lost_caution_mark_is_noticed(small_card: bytes) -> None:
 _GROUP = re.compile(r'<div class="group">(.*?)(?=<div class="group">|</section>)', re.DOTALL)
 
 
-@pytest.mark.parametrize("level", [Level.WIDE, Level.DENSE])
-def test_who_sits_instead_stands_beside_a_sitting_figure(level: Level) -> None:
-    view = view_demo(SMALL)
+@pytest.mark.parametrize("level", Level)
+def test_who_sits_instead_stands_apart_beside_a_sitting_figure(level: Level) -> None:
+    view = view_demo(MIXED)
     setting = ClassSetting(9.0, level)
     html = write_class_card(make_face(view, setting), setting)
     groups = _GROUP.findall(html)
-    sitting = [group for group in groups if "<strong>sitting</strong>" in group]
+    sitting = [group for group in groups if "<strong>sitting instead</strong>" in group]
     turns = [turn for block in view.blocks for turn in block.turns if turn.instead]
-    assert len(sitting) == len(turns) > 0
+    assert sum(group.count('class="person"') for group in sitting) == len(turns) > 0
     drawn = [title for group in sitting for title in re.findall("<title>(.*?)</title>", group)]
-    if setting.is_wide:
-        assert all("sitting instead" in group for group in sitting)  # beside the name
-    assert drawn
-    assert {title.partition(",")[0] for title in drawn} == {"Sitting on a chair"}
+    assert len(drawn) == (len(sitting) if setting.figure_room else 0)
+    assert {title.partition(",")[0] for title in drawn} <= {"Sitting on a chair"}
     lying = [group for group in groups if group not in sitting]
-    assert any("<title>Lying" in group for group in lying)
+    assert any("<title>Lying" in group for group in lying) == bool(setting.figure_room)
 
 
 def test_figures_that_sit_leave_a_small_class_its_roomy_card(small_card: bytes) -> None:
     """Stretched to the width of its column, a sitting figure was twice its height."""
     pages = [page.extract_text() for page in pypdf.PdfReader(BytesIO(small_card)).pages]
     assert "2 sets of 6 breaths" in " ".join("".join(pages).split())  # figures alone where dense
-
-
-def test_where_no_figure_is_drawn_who_sits_is_named_under_the_lesson() -> None:
-    view = view_demo(SMALL)
-    setting = ClassSetting(9.0, Level.BARE)
-    face = make_face(view, setting)
-    html = write_class_card(face, setting)
-    for block in view.blocks:
-        for turn in block.turns:
-            assert not turn.instead or re.search(rf"sitting: [C0-9, ]*{turn.person_id}\b", html)
-    titles = [group.title for block in face.blocks[1:2] for group in block.groups]
-    assert len(titles) == len(set(titles))  # nobody stands apart for want of a figure
