@@ -23,7 +23,8 @@ def make_plain_figure(
     contacts = base.contacts
     if contacts.on_seat and not contacts.hands:
         contacts = replace(contacts, hands=_ON_THIGHS)
-    view = View.FRONT if breath and _SIDEWAYS.issuperset(breath) else View.SIDE
+    # From the front, small, somebody who sits looks as if standing.
+    view = View.CORNER if breath and _SIDEWAYS.issuperset(breath) else View.SIDE
     stance = turn_to(view, Stance(pose_name, base.pose, contacts))
     drawn = sorted(set(prop_ids) & PLACINGS.keys())
     props = {prop: choose_placing(base, prop) for prop in drawn}

@@ -36,11 +36,11 @@ def test_who_sits_is_on_a_chair_with_the_hands_on_the_thighs() -> None:
     [
         ((), View.SIDE),
         ((BreathPlace.BELLY, BreathPlace.SIDES), View.SIDE),
-        ((BreathPlace.SIDES,), View.FRONT),
-        ((BreathPlace.LEFT,), View.FRONT),
+        ((BreathPlace.SIDES,), View.CORNER),
+        ((BreathPlace.LEFT,), View.CORNER),
     ],
 )
-def test_a_breath_to_the_side_is_seen_from_the_front(
+def test_a_breath_to_the_side_is_seen_from_the_corner_where_bent_legs_show(
     breath: tuple[BreathPlace, ...], view: View
 ) -> None:
     assert make_plain_figure("sitting", ("chair",), breath).view is view
