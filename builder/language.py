@@ -54,6 +54,10 @@ class Language:
         name = str(self.locale.get_language_name(self.locale.language) or self.tag)
         return f"{name[:1].upper()}{name[1:]}"
 
+    def name_of(self, tag: str) -> str:
+        """Name another language in this one's words, such as inglés; else return its tag."""
+        return str(self.locale.languages.get(root_of(tag), tag))
+
     def say(self, text: str, /, **values: object) -> str:
         """Say a text, with each ``{name}`` in it filled."""
         said = self.catalogue.gettext(text)

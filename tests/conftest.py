@@ -1,5 +1,6 @@
 """What every test may use: a small course in a temporary folder, and golden files."""
 
+import os
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date
@@ -9,10 +10,13 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
+from tests.trying import THOROUGH
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 settings.register_profile("any-machine", deadline=None)  # how long a case takes is no claim
+settings.register_profile(THOROUGH, settings.get_profile("any-machine"))  # see count_tries
 settings.load_profile("any-machine")
 
 SMALL_COURSE = Path(__file__).parent / "small_course"
@@ -38,12 +42,36 @@ def copy_small_course(root: Path, reviewed_on: str | None = None) -> Path:
     return root
 
 
+@pytest.fixture(scope="session")
+def shelf(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give the folder in which all workers of a run keep what they make once."""
+    own = tmp_path_factory.getbasetemp()
+    return (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "made-once"
+
+
 @pytest.fixture(scope="module")
 def browser() -> Iterator["Browser"]:
     """Give the machine's Chromium to the tests of a module."""
     from tests.browser_scripts.pages import open_browser  # noqa: PLC0415  # most tests need none
 
     with open_browser() as started:
+        yield started
+
+
+@pytest.fixture(scope="module")
+def safe_port() -> int:
+    """Name the port at which all sites of a module's tests are served, one after another."""
+    from tests.browser_scripts.pages import find_port  # noqa: PLC0415  # most tests need none
+
+    return find_port()
+
+
+@pytest.fixture(scope="module")
+def safe_browser(safe_port: int) -> Iterator["Browser"]:
+    """Give a Chromium in which what is served at that port counts as encrypted."""
+    from tests.browser_scripts.pages import open_browser  # noqa: PLC0415  # as above
+
+    with open_browser(safe_port=safe_port) as started:
         yield started
 
 

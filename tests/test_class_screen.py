@@ -25,6 +25,8 @@ EVENING = datetime(2026, 11, 24, 17, tzinfo=UTC)
 TABLET = {"width": 1024, "height": 768}
 UPRIGHT = {"width": 768, "height": 1024}
 PHONE = {"width": 320, "height": 640}
+POCKET = {"width": 360, "height": 740}
+WIDE = {"width": 1280, "height": 800}
 LEAD_MS = 5_000
 LEFT, RIGHT = "gap left to the floor, left", "gap left to the floor, right"
 SHOWN = "[data-tl-block-tiles]:not([hidden])"
@@ -117,7 +119,7 @@ def teach_class(page: Page) -> None:
     teach_first_block(page)
     teach_second_block(page)
     teach_third_block(page)
-    assert page.get_by_text("That was the last block. Save the file").is_visible()
+    assert page.get_by_text("That was the last block of the plan. Save the file").is_visible()
 
 
 def teach_first_block(page: Page) -> None:
@@ -242,7 +244,10 @@ def test_what_is_no_number_is_told_and_not_kept(page: Page, tmp_path: Path) -> N
     field.fill("9,5")
     field.blur()
     assert page.locator("[data-tl-told]").inner_text() == ""
-    assert [row["value"] for row in read_rows(save(page, tmp_path, "mended"))] == ["9.5"]
+    page.locator(tile(page, "C5")).get_by_label(RIGHT).last.fill("95")
+    page.locator(tile(page, "C5")).get_by_label(RIGHT).last.blur()
+    assert "far apart" in page.locator("[data-tl-told]").inner_text()
+    assert [row["value"] for row in read_rows(save(page, tmp_path, "mended"))] == ["9.5", "95"]
 
 
 def test_who_stays_away_and_who_comes_as_well(page: Page, tmp_path: Path) -> None:
@@ -251,7 +256,7 @@ def test_who_stays_away_and_who_comes_as_well(page: Page, tmp_path: Path) -> Non
     page.get_by_text("Somebody came as well").click()
     joined.click()
     start(page)
-    assert page.locator(tile(page, "C7")).get_by_text("Nothing in this block").is_visible()
+    assert page.locator(tile(page, "C7")).get_by_text("Rest in this block.").is_visible()
     assert page.locator(tile(page, "C6")).get_by_role("button").count() == 0
     press(page, "Block 2")
     choice = page.locator(tile(page, "C7")).get_by_role("combobox")
@@ -272,7 +277,7 @@ def test_looking_elsewhere_leaves_a_block_running_and_ending_it_can_be_undone(pa
     press(page, "Begin block 1")
     page.clock.run_for(LEAD_MS + 10_000)
     page.keyboard.press("ArrowRight")
-    assert page.get_by_text("You look at block 2. Block 1 is on.").is_visible()
+    assert page.get_by_text("You look at block 2; block 1 is on.").is_visible()
     page.keyboard.press("ArrowLeft")
     press(page, "End the block")
     assert step(page) == "When all are ready"
@@ -316,6 +321,7 @@ def test_erasing_asks_first_and_leaves_nothing(page: Page, tmp_path: Path) -> No
     press(page, "Erase it")
     assert page.evaluate("localStorage.length") == 0
     reload(page)
+    assert page.evaluate("localStorage.length") == 0
     assert read_rows(save(page, tmp_path, "erased")) == []
 
 
@@ -330,45 +336,58 @@ def test_block_changes_are_read_out(page: Page) -> None:
     assert heard.text_content() == "Rest 60 s. Next: block 3, lying down, 4-1-4-1"
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("size", [TABLET, UPRIGHT, PHONE], ids=["across", "upright", "phone"])
+@pytest.mark.parametrize(
+    ("size", "look"),
+    [
+        (TABLET, {"color_scheme": "light"}),
+        (UPRIGHT, {"color_scheme": "dark"}),
+        (PHONE, {"color_scheme": "dark"}),
+        (POCKET, {"color_scheme": "light"}),
+        (POCKET, {"forced_colors": "active"}),
+        (WIDE, {"forced_colors": "active"}),
+    ],
+    ids=["across", "upright dark", "phone dark", "pocket", "pocket forced", "wide forced"],
+)
 def test_nothing_shuts_anybody_out(
-    browser: Browser, file: Path, size: dict[str, int], scheme: str
+    browser: Browser, file: Path, size: dict[str, int], look: dict[str, str]
 ) -> None:
     """Before the class, in a block, in a rest, with everything open: axe-core and the eye."""
     context = browser.new_context(
         viewport=size,
-        color_scheme=scheme,
-        reduced_motion="reduce",  # type: ignore[arg-type]
+        reduced_motion="reduce",
+        **look,  # type: ignore[arg-type]
     )
     page = context.new_page()
     page.clock.install(time=EVENING)
     page.goto(file.as_uri())
-    faults = judge(page)
+    faults = judge(page, **look)
     page.locator("[data-tl-here=C6]").click()
     page.locator("summary", has_text="Somebody came").click()
     page.locator("[data-tl-here=C7]").click()
     page.locator("[data-tl-erase]").click()
-    faults += judge(page)
+    faults += judge(page, **look)
     page.locator("[data-tl-start]").click()
     for index in range(3):
         page.locator(f"[data-tl-show='{index}']").click()
+        page.wait_for_timeout(500)  # a click sooner and at the same spot is an echo
         page.locator("[data-tl-go]").click()
         page.clock.run_for(LEAD_MS + 1000)
         page.locator(f"{SHOWN} [data-tl-outcome=ready]:visible").first.click()
         page.evaluate(
             "document.querySelectorAll('details').forEach((each) => { each.open = true; })"
         )
-        faults += judge(page)
+        faults += judge(page, **look)
         page.locator("[data-tl-end]").click()
         page.clock.run_for(200)
-        faults += judge(page)
+        faults += judge(page, **look)
     context.close()
     assert faults == []
 
 
-def judge(page: Page) -> list[str]:
-    return [*ask_axe(page), *find_cut_off(page), *find_small_targets(page)]
+def judge(page: Page, *, forced_colors: str = "", **_: str) -> list[str]:
+    """Return what is at fault; axe-core takes our colours for those that the device forces."""
+    by_axe = [] if forced_colors else ask_axe(page)
+    return [*by_axe, *find_cut_off(page), *find_small_targets(page)]
 
 
 def find_small_targets(page: Page) -> list[str]:

@@ -7,8 +7,6 @@ sped up. What is counted at the end was counted apart from the tool: taps, and d
 import csv
 import re
 import shutil
-import subprocess
-import sys
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
@@ -23,6 +21,7 @@ from pypdf import PdfReader
 from builder.machine.browser import find_browser
 from tests.browser_scripts.pages import WITHOUT_SOUND, note_faults
 from tests.planning.starter import ROOT
+from tests.running import run_tool
 
 pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
 TUESDAY, THURSDAY = "2026-11-24-mixed", "2026-11-26-small"
@@ -47,13 +46,7 @@ class Coach:
 
     def run(self, *words: str, code: int = 0) -> str:
         """Run a command, which must end as expected and complain of nothing."""
-        main = "from builder.cli.app import main; main()"
-        done = subprocess.run(
-            [sys.executable, "-c", main, *words, "--project", str(self.project)],
-            capture_output=True,
-            text=True,
-            check=False,
-        )
+        done = run_tool(*words, "--project", self.project)
         assert (done.returncode, done.stderr) == (code, ""), done.stdout
         return done.stdout
 

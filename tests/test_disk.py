@@ -10,19 +10,20 @@ from typer.testing import CliRunner
 
 from builder.cli.app import make_app
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import SETTINGS, note_faults
+from tests.browser_scripts.pages import note_faults
 from tests.conftest import copy_small_course
+from tests.made_once import A6_ONLY, lay_cards
 
 pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on this machine")
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def folder(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build a course with its zip, and unpack that as a person would."""
     root = tmp_path_factory.mktemp("disk")
     project = copy_small_course(root / "project")
-    with_cards = SETTINGS.replace("cards: false", "papers: [a6]")
-    (project / "mkdocs.yml").write_text(with_cards, encoding="utf-8")
+    (project / "mkdocs.yml").write_text(A6_ONLY, encoding="utf-8")
+    lay_cards(shelf, project)
     words = ["build", str(project), "--zip", str(root / "out" / "our course.zip")]
     done = CliRunner().invoke(make_app(["build"]), words)
     assert done.exit_code == 0, done.output

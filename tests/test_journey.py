@@ -40,7 +40,7 @@ BREATH_MS, REST_MS, LEAD_MS = 10_000, 10_000, 5_000
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def address(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Serve a small course whose plain count has two sets of two breaths on each side."""
     project = copy_small_course(tmp_path_factory.mktemp("journey") / "project")
     content = project / "content"
@@ -51,7 +51,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     home = content / "index.md"
     home.write_text(f"{home.read_text('utf-8')}\n[Begin](start-here.md)\n", encoding="utf-8")
     (content / "placement.yml").write_text(TABLE, encoding="utf-8")
-    with serve_course(project, strict=False) as site:
+    with serve_course(shelf, project, strict=False) as site:
         yield site
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from urllib.parse import urljoin
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from builder.cli.release_command import release
 from builder.course.audience import Audience
@@ -22,7 +22,6 @@ from tests.browser_scripts.pages import (
     SETTINGS,
     build_course,
     note_faults,
-    open_browser,
     serve_folder,
     wait_until,
 )
@@ -34,28 +33,27 @@ BELLY, HOLD = "lessons/breath/hand-on-belly/", "lessons/count/short-hold/"
 
 
 @pytest.fixture(scope="module")
-def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def project(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = speak_spanish(copy_small_course(tmp_path_factory.mktemp("two") / "project"))
     for language in ("", "es"):
         release(root, language=language)
-    build_course(root)
+    build_course(shelf, root)
     return root
 
 
 @pytest.fixture
-def host(project: Path, tmp_path: Path) -> Iterator[tuple[str, ExitStack]]:
+def host(project: Path, tmp_path: Path, safe_port: int) -> Iterator[tuple[str, ExitStack]]:
     """Serve the site from a folder of a host; give its address, and what stops the host."""
     shutil.copytree(project / "site", tmp_path / "host" / "course")
     with ExitStack() as running:
-        port = running.enter_context(serve_folder(tmp_path / "host"))
+        port = running.enter_context(serve_folder(tmp_path / "host", safe_port))
         yield f"http://{NAME}:{port}/course/", running
 
 
 @pytest.fixture
-def page(host: tuple[str, ExitStack]) -> Iterator[Page]:
-    port = int(host[0].split(":")[2].split("/")[0])
-    with open_browser(safe_port=port) as browser:
-        yield browser.new_page(viewport={"width": 320, "height": 640})
+def page(safe_browser: Browser) -> Iterator[Page]:
+    with safe_browser.new_context(viewport={"width": 320, "height": 640}) as visitor:
+        yield visitor.new_page()
 
 
 def visit(page: Page, address: str) -> None:
@@ -156,15 +154,17 @@ def test_a_changed_notice_makes_the_spanish_card_old(tmp_path: Path) -> None:
     assert after.ledger is None
 
 
-def test_both_languages_open_from_a_disk(project: Path, tmp_path: Path) -> None:
+def test_both_languages_open_from_a_disk(
+    project: Path, tmp_path: Path, safe_browser: Browser
+) -> None:
     (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
     folder = tmp_path / "for-disk"
     order = Order(project / "mkdocs.yml", is_strict=True, is_for_disk=True)
     assert build_site(order, folder) == ()
     zip_site(folder, tmp_path / "course.zip", "course")
     shutil.unpack_archive(tmp_path / "course.zip", tmp_path / "unpacked")
-    with open_browser() as browser:
-        page = browser.new_page()
+    with safe_browser.new_context() as visitor:
+        page = visitor.new_page()
         faults = note_faults(page)
         page.goto((tmp_path / "unpacked/course/index.html").as_uri())
         page.get_by_role("link", name="Español").click()

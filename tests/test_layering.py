@@ -5,6 +5,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -64,6 +65,7 @@ ONLY_IN = {
 VAGUE = {"utils", "helpers", "common", "misc", "base", "core", "manager", "data", "info"}
 
 
+@cache
 def read(path: Path) -> ast.Module:
     return ast.parse(path.read_text(encoding="utf-8"))
 

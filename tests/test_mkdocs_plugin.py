@@ -2,6 +2,7 @@
 
 import os
 import re
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -17,6 +18,7 @@ from builder.errors import BuilderError
 from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import CoursePlugin, build_site
 from tests.conftest import SMALL_COURSE, WriteCourse, copy_small_course
+from tests.running import Done, run_host
 from tests.spanish import speak_spanish
 
 SETTINGS = """\
@@ -44,15 +46,30 @@ def change(path: str, old: str, new: str) -> dict[str, str]:
     return {path: text.replace(old, new)}
 
 
-def run_host(project: Path, *options: str) -> subprocess.CompletedProcess[str]:
+def build_by_host(project: Path, *options: str) -> Done:
+    return run_host("build", *options, folder=project)
+
+
+def start_host(project: Path) -> subprocess.CompletedProcess[str]:
+    """Build as people do, in a process of its own."""
     return subprocess.run(
-        [sys.executable, "-m", "mkdocs", "build", *options],
+        [sys.executable, "-m", "mkdocs", "build", "--strict"],
         cwd=project,
         env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
         capture_output=True,
         text=True,
         check=False,
     )
+
+
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build the small course's site strictly, without cards; it stays as it is."""
+    project = copy_small_course(tmp_path_factory.mktemp("built"))
+    (project / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    done = start_host(project)
+    assert (done.returncode, done.stderr.count("WARNING")) == (0, 0), done.stderr
+    return project
 
 
 def read_site(site: Path) -> dict[str, bytes]:
@@ -64,11 +81,8 @@ def read_site(site: Path) -> dict[str, bytes]:
     }
 
 
-def test_a_strict_build_makes_the_whole_site(write_project: WriteProject) -> None:
-    project = write_project()
-    done = run_host(project, "--strict")
-    assert (done.returncode, done.stderr.count("WARNING")) == (0, 0), done.stderr
-    made = read_site(project / "site")
+def test_a_strict_build_makes_the_whole_site(built: Path) -> None:
+    made = read_site(built / "site")
     assert "lessons/count/short-hold/index.html" in made
     assert "authors/O102/index.html" in made
     assert "assets/tempoleaf/fonts/SourceSans3-Regular.woff2" in made
@@ -79,23 +93,19 @@ def test_a_strict_build_makes_the_whole_site(write_project: WriteProject) -> Non
 
 
 def test_every_page_says_what_it_may_load_unless_the_settings_forbid_it(
-    write_project: WriteProject,
+    built: Path, write_project: WriteProject
 ) -> None:
-    project = write_project()
-    assert run_host(project, "--strict").returncode == 0
-    pages = [text for path, text in read_site(project / "site").items() if path.endswith(".html")]
+    pages = [text for path, text in read_site(built / "site").items() if path.endswith(".html")]
     assert all(b'http-equiv="Content-Security-Policy"' in text for text in pages)
-    settings = project / "mkdocs.yml"
-    without = settings.read_text("utf-8").replace("cards: false", "cards: false, policy: false")
-    settings.write_text(without, encoding="utf-8")
-    assert run_host(project, "--strict").returncode == 0
+    project = write_project(SETTINGS.replace("cards: false", "cards: false, policy: false"))
+    assert build_by_host(project, "--strict").returncode == 0
     pages = [text for path, text in read_site(project / "site").items() if path.endswith(".html")]
     assert not any(b"Content-Security-Policy" in text for text in pages)
 
 
 def test_pages_of_the_site_are_files_where_a_host_wants_that(write_project: WriteProject) -> None:
     project = write_project(f"{SETTINGS}use_directory_urls: false\n")
-    done = run_host(project, "--strict")
+    done = build_by_host(project, "--strict")
     assert done.returncode == 0, done.stderr
     assert (project / "site/lessons/count/short-hold.html").is_file()
 
@@ -104,21 +114,20 @@ def test_a_faulty_tempo_stops_the_build_with_its_place_and_cure(
     write_project: WriteProject,
 ) -> None:
     project = write_project(**change(HOLD, "tempo: 3-3-3-3", "tempo: 3:3:3:3"))
-    done = run_host(project, "--strict")
+    done = build_by_host(project, "--strict")
     assert done.returncode == 1
     assert f"{HOLD}:7:8: H107 tempo-malformed: " in done.stderr
     assert "Traceback" not in done.stderr
 
 
-def test_all_findings_come_at_once_and_the_old_site_stands(write_project: WriteProject) -> None:
-    project = write_project()
-    assert run_host(project).returncode == 0
+def test_all_findings_come_at_once_and_the_old_site_stands(built: Path, tmp_path: Path) -> None:
+    project = shutil.copytree(built, tmp_path / "project")
     before = read_site(project / "site")
     faults = change(HOLD, "tempo: 3-3-3-3", "tempo: 3-3")
     faults |= change("content/lessons/count/long-out.md", "position: ", "positoin: ")
     for path, text in faults.items():
         (project / path).write_text(text, encoding="utf-8")
-    done = run_host(project)
+    done = build_by_host(project)
     assert done.returncode == 1
     assert "short-hold.md:7:8: H107" in done.stderr
     assert "H104 key-unknown" in done.stderr
@@ -128,8 +137,8 @@ def test_all_findings_come_at_once_and_the_old_site_stands(write_project: WriteP
 def test_a_warning_stops_a_strict_build_only(write_project: WriteProject) -> None:
     page = change("content/notices/floor.md", "on: 2026-10-01", "on: 2020-10-01")
     project = write_project(**page)
-    assert run_host(project).returncode == 0
-    done = run_host(project, "--strict")
+    assert build_by_host(project).returncode == 0
+    done = build_by_host(project, "--strict")
     assert done.returncode == 1
     assert "N103 notice-past-review" in done.stderr
 
@@ -137,7 +146,7 @@ def test_a_warning_stops_a_strict_build_only(write_project: WriteProject) -> Non
 def test_a_site_that_lost_a_caution_is_not_left_behind(write_project: WriteProject) -> None:
     hook = 'def on_page_content(html, **_):\n    return html.replace("Small, quiet breaths.", "")\n'
     project = write_project(f"{SETTINGS}hooks: [hook.py]\n", **{"hook.py": hook})
-    done = run_host(project)
+    done = build_by_host(project)
     assert done.returncode == 1
     assert "C105 notice-missing" in done.stderr
     assert not list((project / "site").rglob("*.html"))
@@ -145,7 +154,7 @@ def test_a_site_that_lost_a_caution_is_not_left_behind(write_project: WriteProje
 
 def test_a_link_to_nowhere_in_a_studios_page_is_a_finding(write_project: WriteProject) -> None:
     project = write_project(**{"content/extra.md": "# Extra\n\n[gone](gone.md)\n"})
-    done = run_host(project)
+    done = build_by_host(project)
     assert done.returncode == 1
     assert 'content/extra.md:3:6: L101 broken-link: "gone.md" leads to no page' in done.stderr
 
@@ -156,7 +165,7 @@ def test_a_link_out_of_the_course_is_a_finding_and_never_shown(
     project = write_project()
     (tmp_path / "secret.txt").write_text("secret", encoding="utf-8")
     (project / "content/shown.txt").symlink_to(tmp_path / "secret.txt")
-    done = run_host(project)
+    done = build_by_host(project)
     assert done.returncode == 1
     assert "content/shown.txt:1:1: H116 text-unreadable: this link leads out" in done.stderr
     preview(project, tmp_path / "site")
@@ -166,14 +175,14 @@ def test_a_link_out_of_the_course_is_a_finding_and_never_shown(
 
 def test_the_studios_own_files_go_along(write_project: WriteProject) -> None:
     project = write_project(**{"content/times.txt": "Monday"})
-    assert run_host(project, "--strict").returncode == 0
+    assert build_by_host(project, "--strict").returncode == 0
     assert (project / "site/times.txt").read_text(encoding="utf-8") == "Monday"
 
 
 def test_signs_of_html_in_titles_are_escaped_once(write_project: WriteProject) -> None:
     settings = SETTINGS.replace("A small course", "Small & 'good' \"course\"")
     project = write_project(settings, **change(HOLD, "title: Short hold", 'title: Hold & "rest"'))
-    done = run_host(project, "--strict")
+    done = build_by_host(project, "--strict")
     assert done.returncode == 0, done.stderr
     text = (project / "site/lessons/count/long-out/index.html").read_text(encoding="utf-8")
     names: list[str] = []
@@ -190,7 +199,7 @@ def test_signs_of_html_in_titles_are_escaped_once(write_project: WriteProject) -
 def test_a_navigation_of_the_sites_own_is_kept(write_project: WriteProject) -> None:
     nav = "nav: [Begin: index.md, Count: lessons/count/plain-count.md]\n"
     project = write_project(SETTINGS + nav)
-    done = run_host(project, "--strict")
+    done = build_by_host(project, "--strict")
     assert done.returncode == 0, done.stderr
     home = (project / "site/index.html").read_text(encoding="utf-8")
     assert "Begin" in home
@@ -200,7 +209,7 @@ def test_a_navigation_of_the_sites_own_is_kept(write_project: WriteProject) -> N
 def test_a_navigation_out_of_order_stops_the_build(write_project: WriteProject) -> None:
     pages = "lessons/count/short-hold.md, lessons/count/plain-count.md"
     project = write_project(f"{SETTINGS}nav: [index.md, {pages}]\n")
-    done = run_host(project)
+    done = build_by_host(project)
     assert done.returncode == 1
     assert "O110 navigation-out-of-order" in done.stderr
 
@@ -209,7 +218,7 @@ def test_a_project_without_a_course_says_so(tmp_path: Path) -> None:
     (tmp_path / "content").mkdir()
     (tmp_path / "content/index.md").write_text("# Hello\n", encoding="utf-8")
     (tmp_path / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
-    done = run_host(tmp_path)
+    done = build_by_host(tmp_path)
     assert done.returncode == 1
     assert "there is no course here" in done.stderr
     assert "Traceback" not in done.stderr

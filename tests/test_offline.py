@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
 from builder.publishing.site.offline import WORKER, write_worker
@@ -15,7 +15,6 @@ from tests.browser_scripts.pages import (
     NAME,
     build_course,
     note_faults,
-    open_browser,
     serve_folder,
     wait_until,
 )
@@ -31,7 +30,7 @@ class Host:
     """A host that serves a site from a folder of its own, and may be switched off."""
 
     root: Path
-    port: int = 0
+    port: int
     running: ExitStack = field(default_factory=ExitStack)
 
     @property
@@ -50,9 +49,9 @@ class Host:
 
 
 @pytest.fixture
-def host(tmp_path: Path) -> Iterator[Host]:
-    made = Host(tmp_path / "host")
-    site = build_course(copy_small_course(tmp_path / "project"))
+def host(shelf: Path, tmp_path: Path, safe_port: int) -> Iterator[Host]:
+    made = Host(tmp_path / "host", safe_port)
+    site = build_course(shelf, copy_small_course(tmp_path / "project"))
     shutil.copytree(site, made.site)
     (made.site / "tracks").mkdir()
     (made.site / "tracks" / "soft.flac").write_bytes(SOUND)
@@ -65,9 +64,9 @@ def host(tmp_path: Path) -> Iterator[Host]:
 
 
 @pytest.fixture
-def page(host: Host) -> Iterator[Page]:
-    with open_browser(safe_port=host.port) as browser:
-        yield browser.new_page(viewport={"width": 360, "height": 640})
+def page(host: Host, safe_browser: Browser) -> Iterator[Page]:
+    with safe_browser.new_context(viewport={"width": 360, "height": 640}) as visitor:
+        yield visitor.new_page()
 
 
 def visit(page: Page, address: str) -> None:

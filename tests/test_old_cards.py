@@ -57,8 +57,8 @@ def history(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[str], 
 
 
 @pytest.fixture(scope="module")
-def address(history: tuple[Path, list[str], str]) -> Iterator[str]:
-    with serve_course(history[0]) as site:
+def address(shelf: Path, history: tuple[Path, list[str], str]) -> Iterator[str]:
+    with serve_course(shelf, history[0]) as site:
         yield site
 
 

@@ -68,12 +68,12 @@ def write_marked_words() -> str:
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def site(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     project = copy_small_course(tmp_path_factory.mktemp("other") / "project")
     (project / "content" / "placement.yml").write_text(TABLE, encoding="utf-8")
     lesson = project / "content" / f"{LESSON.rstrip('/')}.md"
     lesson.write_text(lesson.read_text("utf-8").replace("reviewed:", FIGURE, 1), "utf-8")
-    folder = build_course(project, strict=False)
+    folder = build_course(shelf, project, strict=False)
     (folder / SCRIPTS[0]).write_text(write_marked_words(), encoding="utf-8")
     (folder / "tracks").mkdir(exist_ok=True)
     (folder / "tracks" / "soft.flac").write_bytes(bytes(SOUND_BYTES))

@@ -48,14 +48,14 @@ RENDER = """async () => {
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def address(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Serve a small course whose plain count is done on each side, two breaths and a rest."""
     project = copy_small_course(tmp_path_factory.mktemp("pacer") / "project")
     lesson = project / "content" / f"{COUNT.rstrip('/')}.md"
     text = lesson.read_text(encoding="utf-8")
     dose = "dose: {sets: 1, breaths: 2, rest: 10, sides: each}"
     lesson.write_text(text.replace("dose: {sets: 2, breaths: 6, rest: 30}", dose), "utf-8")
-    with serve_course(project, strict=False) as site:
+    with serve_course(shelf, project, strict=False) as site:
         yield site
 
 

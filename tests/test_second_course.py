@@ -1,8 +1,6 @@
 """A course on another subject: the same code, with words of its own."""
 
 import shutil
-import subprocess
-import sys
 from datetime import date
 from html import unescape
 from pathlib import Path
@@ -17,6 +15,7 @@ from builder.publishing.views.wording import word_position
 from builder.reading.course_folder import read_course
 from builder.resources import find_starter
 from builder.sums.timing import time_drill
+from tests.running import run_tool
 
 SECOND_COURSE = Path(__file__).parent / "second_course"
 READ_ON = date(2026, 11, 1)
@@ -85,13 +84,7 @@ def test_the_site_and_every_card_are_built_and_carry_its_notices(
     for path in (root / "content").rglob("*.md"):
         text = path.read_text("utf-8")
         path.write_text(text.replace(REVIEWED_ON, date.today().isoformat()), "utf-8")
-    done = subprocess.run(
-        (sys.executable, "-c", "from builder.cli.app import main; main()", "build", "--strict"),
-        cwd=root,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    done = run_tool("build", "--strict", folder=root)
     assert done.returncode == 0, done.stdout + done.stderr
     for lesson in course.lessons:
         site = root / "site"

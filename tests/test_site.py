@@ -16,10 +16,10 @@ pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on t
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def address(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Build the small course and serve it to this machine only."""
     project = copy_small_course(tmp_path_factory.mktemp("browser") / "project")
-    with serve_course(project) as site:
+    with serve_course(shelf, project) as site:
         yield site
 
 

@@ -1,6 +1,7 @@
 """The self-check in a browser: a clinician first, then questions, a timed hold, and a start."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page
@@ -31,10 +32,10 @@ pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on t
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def address(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     project = copy_small_course(tmp_path_factory.mktemp("start") / "project")
     (project / "content" / "placement.yml").write_text(TABLE, encoding="utf-8")
-    with serve_course(project, strict=False) as site:
+    with serve_course(shelf, project, strict=False) as site:
         yield f"{site}start-here/"
 
 

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from builder.machine.browser import find_browser
-from tests.browser_scripts.pages import note_faults, serve_course
+from tests.browser_scripts.pages import STARTER, build_course, note_faults, serve_folder
 
 ROOT = Path(__file__).parents[1]
 PHONE = {"width": 360, "height": 640}
@@ -17,12 +17,13 @@ pytestmark = pytest.mark.skipif(find_browser() is None, reason="no Chromium on t
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
+def site(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
     """Build the starter course without cards, and serve it."""
     project = tmp_path_factory.mktemp("starter") / "project"
     shutil.copytree(ROOT / "content", project / "content")
-    with serve_course(project) as address:
-        yield project / "site", address
+    folder = build_course(shelf, project, settings=STARTER)
+    with serve_folder(folder) as port:
+        yield folder, f"http://127.0.0.1:{port}/"
 
 
 def test_no_script_complains_on_any_page(browser: Browser, site: tuple[Path, str]) -> None:

@@ -23,9 +23,9 @@ UNKEPT = "This device won't keep it: it is full, or this is a private window."
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def address(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     project = copy_small_course(tmp_path_factory.mktemp("unkept") / "project")
-    with serve_course(project) as site:
+    with serve_course(shelf, project) as site:
         yield site
 
 

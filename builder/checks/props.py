@@ -7,7 +7,7 @@ from builder import rules
 from builder.checks.texts import client_texts
 from builder.course.course import Course
 from builder.course.lesson import Lesson
-from builder.course.vocabulary import Prop
+from builder.course.vocabulary import Prop, PropUse
 from builder.findings import Finding, Place
 
 _DETERMINER = r"(?:an?|the|your|each|another|this|that|one|two|three|four)"
@@ -67,16 +67,24 @@ def find_unused_props(course: Course) -> Iterator[Finding]:
 
 
 def find_props_over_set(course: Course) -> Iterator[Finding]:
-    """Report lessons that need more of a prop for one person than the studio has."""
+    """Report lessons and notices that need more of a prop for one person than the studio has."""
+    for use, place in _list_needs(course):
+        held = use.prop.class_set
+        if held is not None and use.count > held:
+            yield rules.PROP_OVER_SET.at(
+                place,
+                f'one person needs {use.count} of "{use.prop.title}", the studio has {held}',
+                "ask for fewer, or mend class_set in the course file",
+            )
+
+
+def _list_needs(course: Course) -> Iterator[tuple[PropUse, Place]]:
     for lesson in course.lessons:
         for use in lesson.drill.props:
-            held = use.prop.class_set
-            if held is not None and use.count > held:
-                yield rules.PROP_OVER_SET.at(
-                    lesson.at(f"props.{use.prop.id}"),
-                    f'one person needs {use.count} of "{use.prop.title}", the studio has {held}',
-                    "ask for fewer, or mend class_set in the course file",
-                )
+            yield use, lesson.at(f"props.{use.prop.id}")
+    for notice in course.notices:
+        for use in notice.instead.props if notice.instead else ():
+            yield use, notice.at(f"instead.props.{use.prop.id}")
 
 
 def _find_uses(lesson: Lesson, heads: set[str]) -> dict[str, tuple[Place, str]]:

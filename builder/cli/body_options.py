@@ -16,7 +16,6 @@ from builder.reading.course_folder import read_course
 from builder.resources import find_starter
 
 DEFAULT_EFFORT = "resting"
-ProjectOption = Annotated[Path, typer.Option(help="The folder that holds content/.")]
 EffortOption = Annotated[
     str | None, typer.Option(help=f"An effort of the course; {DEFAULT_EFFORT} if none is named.")
 ]
@@ -27,7 +26,6 @@ WeightOption = Annotated[float | None, typer.Option(help="Kilograms, 30 to 250."
 LungOption = Annotated[
     LungReference | None, typer.Option(help="Which published lung equations to compare with.")
 ]
-JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON for a program to read.")]
 
 
 def read_words(project: Path) -> Course:

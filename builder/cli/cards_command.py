@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from builder.cli.check_command import find_all
+from builder.cli.folder_options import ProjectOption
 from builder.cli.languages import choose_language
 from builder.course.audience import Audience
 from builder.course.course import Course
@@ -34,7 +35,7 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         list[str] | None, typer.Argument(help="Ids of lessons; all if left out.")
     ] = None,
     *,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    project: ProjectOption = Path(),
     paper: Annotated[
         list[str] | None,
         typer.Option(help=f"{', '.join(PAPERS)} or all; the course's own if left out."),

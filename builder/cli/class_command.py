@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from builder.cli.class_files import ClassDesk, open_desk
+from builder.cli.folder_options import ProgramOption, ProjectOption
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass, Planner
 from builder.records.plan import ClassPlan
 from builder.report.class_words import say_proof, write_class, write_impossible
@@ -27,10 +28,8 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     print_: Annotated[
         bool, typer.Option("--print", help="Write card and screen, into coach/classes/.")
     ] = False,
-    program: Annotated[
-        Path | None, typer.Option(help="The program folder; the project's only one if left out.")
-    ] = None,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    program: ProgramOption = None,
+    project: ProjectOption = Path(),
 ) -> None:
     """Plan a class: blocks that all share, and each person's own version, with the reasons.
 
@@ -45,14 +44,14 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     """
     desk = open_desk(project, program, file, is_anew=anew)
     people = desk.change_people(without or (), add or ())
-    planner = Planner(desk.course, desk.program, replace(desk.order, people=people))
+    planner = Planner(desk.opened.course, desk.opened.program, replace(desk.order, people=people))
     if desk.plan is None or anew:
         planned = _print_new(desk, planner, ())
     elif without or add:
         planned = _print_changed(desk, planner)
     else:
         planned = _print_checked(desk, planner, desk.plan)
-    if desk.faults:
+    if desk.opened.records.faults:
         raise typer.Exit(1)
     if print_:
         print(desk.hand_out(planned))
@@ -72,7 +71,7 @@ def _print_checked(desk: ClassDesk, planner: Planner, plan: ClassPlan) -> Planne
 def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> PlannedClass:
     planned = planner.plan()
     if isinstance(planned, ImpossibleClass):
-        print(write_impossible(desk.course, planned))
+        print(write_impossible(desk.opened.course, planned))
         raise typer.Exit(1)
     verdict = [*words, say_proof(planned), desk.keep(planned), *desk.say_left_out()]
     print(write_class(desk.view(planned), verdict))

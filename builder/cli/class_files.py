@@ -3,44 +3,29 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import NoReturn
 
-import typer
-
-from builder.course.course import Course
+from builder.cli.open_program import OpenProgram, open_program, stop, tell
 from builder.errors import BuilderError
-from builder.findings import Finding
 from builder.planning.class_plan.planned import PlannedClass
-from builder.planning.overview import find_person
-from builder.publishing.coach_folder import write_class_files
+from builder.publishing.coach_folder import say_class_files, write_class_files
 from builder.publishing.views.class_in_words import view_class
-from builder.reading.course_folder import read_teachable
 from builder.records.class_order import ClassOrder
 from builder.records.classes_folder import read_class_file
-from builder.records.folder import find_program_folder
 from builder.records.journal import hold_folder
 from builder.records.plan import ClassPlan
 from builder.records.plan_file import find_plan_path, keep_plan, read_plan_file
 from builder.records.plan_text import PlanNotes
-from builder.records.program import Program
-from builder.records.record_folder import read_people, read_whole_records
 from builder.records.studio_file import read_studio_file
 from builder.report.class_words import PlanView, say_left_out
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class ClassDesk:
     """A class with all that a plan is made from, and the plan that is there."""
 
-    course: Course
-    project: Path
-    folder: Path
-    program: Program
+    opened: OpenProgram
     order: ClassOrder
     plan: ClassPlan | None
-    unreadable: frozenset[str]
-    faults: tuple[Finding, ...] = ()
-    """What keeps rows of records out."""
 
     def change_people(self, without: Sequence[str], add: Sequence[str]) -> tuple[str, ...]:
         """Return who comes; BuilderError for somebody unknown, or who isn't in the class."""
@@ -55,38 +40,39 @@ class ClassDesk:
         if not people:
             raise BuilderError("nobody is left in this class", "leave fewer people out")
         for person in people:
-            find_person(self.program, person, self.unreadable)
+            self.opened.find_person(person)
         return tuple(people)
 
     def say_left_out(self) -> tuple[str, ...]:
         """Return a line on rows that count for nobody here; none where all were read."""
-        return say_left_out(self.faults)
+        return say_left_out(self.opened.records.faults)
 
     def view(self, planned: PlannedClass) -> PlanView:
         """Return what is told of a plan."""
-        return PlanView(self.course, self.program.people, planned)
+        return PlanView(self.opened.course, self.opened.program.people, planned)
 
     def keep(self, planned: PlannedClass) -> str:
         """Write a plan to its file, and say where it is."""
+        course, folder = self.opened.course, self.opened.folder
         notes = PlanNotes(
-            lesson_titles={lesson.id: lesson.title for lesson in self.course.lessons},
-            family_titles=self.course.vocabulary.families,
+            lesson_titles={lesson.id: lesson.title for lesson in course.lessons},
+            family_titles=course.vocabulary.families,
             block_minutes=tuple(time.minutes for time in planned.score.times),
             class_people=self.order.people,
         )
-        with hold_folder(self.folder):
-            path, earlier = keep_plan(find_plan_path(self.folder, self.order), planned.plan, notes)
+        with hold_folder(folder):
+            path, earlier = keep_plan(find_plan_path(folder, self.order), planned.plan, notes)
         kept = f" The one before is kept in {earlier}." if earlier else ""
         return f"The plan is in {path}: change it as you like, and run this again.{kept}"
 
     def hand_out(self, planned: PlannedClass) -> str:
         """Write what a coach takes to the class, and say where it is."""
-        studio, faults = read_studio_file(self.folder, self.course)
+        opened = self.opened
+        studio, faults = read_studio_file(opened.folder, opened.course)
         if studio is None:
-            _stop(faults)
-        view = view_class(self.course, self.program, planned, studio)
-        paths = write_class_files(view, self.project, studio.paper)
-        return f"For the coach alone: {', '.join(map(str, paths))}, read back and complete."
+            stop(faults)
+        view = view_class(opened.course, opened.program, planned, studio)
+        return say_class_files(write_class_files(view, opened.project, studio.paper))
 
 
 def open_desk(project: Path, given: Path | None, file: Path, *, is_anew: bool = False) -> ClassDesk:
@@ -94,28 +80,12 @@ def open_desk(project: Path, given: Path | None, file: Path, *, is_anew: bool = 
 
     Faults of a plan that another is to take the place of are only told.
     """
-    folder = find_program_folder(project, given)
-    course = read_teachable(project)
-    reading = read_whole_records(folder, course)
-    known, _ = read_people(folder, course)
-    path = file if file.exists() else folder / file
-    order, findings = read_class_file(folder, path, known)
+    opened = open_program(project, given)
+    order, findings = read_class_file(opened.folder, opened.find_file(file), opened.known)
     if order is None:
-        _stop(findings)
-    plan, faults = read_plan_file(folder, known, order)
+        stop(findings)
+    plan, faults = read_plan_file(opened.folder, opened.known, order)
     if faults and not is_anew:
-        _stop(faults)
-    tell((*faults, *reading.findings))
-    people = reading.unreadable_people
-    return ClassDesk(course, project, folder, reading.program, order, plan, people, reading.faults)
-
-
-def tell(findings: Sequence[Finding]) -> None:
-    """Print findings of records, which leave rows out."""
-    if findings:
-        typer.echo("\n".join(map(str, findings)), err=True)
-
-
-def _stop(findings: Sequence[Finding]) -> NoReturn:
-    tell(findings)
-    raise typer.Exit(1)
+        stop(faults)
+    tell((*faults, *opened.records.findings))
+    return ClassDesk(opened, order, plan)

@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from builder.cli.folder_options import JsonOption
 from builder.reading.course_folder import read_course
 from builder.report.demand_table import write_demand_json, write_demand_table
 
@@ -12,9 +13,7 @@ from builder.report.demand_table import write_demand_json, write_demand_table
 def demand(
     project: Annotated[Path, typer.Argument(help="The folder that holds content/.")] = Path(),
     *,
-    as_json: Annotated[
-        bool, typer.Option("--json", help="Print JSON for a program to read.")
-    ] = False,
+    as_json: JsonOption = False,
 ) -> None:
     """Print what every lesson asks on eight axes, and what rises over the lessons before it.
 

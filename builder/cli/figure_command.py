@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from builder.cli.folder_options import ProjectOption
 from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.course.names import suggest
@@ -23,7 +24,7 @@ def figure(
         list[str] | None, typer.Argument(help="Ids of lessons; all if left out.")
     ] = None,
     *,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    project: ProjectOption = Path(),
     png: Annotated[bool, typer.Option("--png", help="PNG instead of SVG.")] = False,
     sheet: Annotated[
         bool, typer.Option("--sheet", help="All figures on sheets, as one PDF and as PNG.")

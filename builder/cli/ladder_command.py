@@ -9,16 +9,15 @@ from builder.cli.body_options import (
     AgeOption,
     EffortOption,
     HeightOption,
-    JsonOption,
     LungOption,
     MetOption,
-    ProjectOption,
     WeightOption,
     choose_bodies,
     choose_effort,
     parse_tempo,
     read_words,
 )
+from builder.cli.folder_options import JsonOption, ProjectOption
 from builder.errors import BuilderError
 from builder.report.ladder_table import write_ladder, write_ladder_json
 from builder.sums.ladder import climb_to

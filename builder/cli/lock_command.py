@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from builder.cli.folder_options import ProgramOption, ProjectOption
 from builder.cli.passphrase import ask_passphrase
 from builder.records.folder import find_program_folder
 from builder.work.lockbox import lock_folders
@@ -15,10 +16,8 @@ def lock(
     out: Annotated[
         Path | None, typer.Option(help="The locked file; coach.age in the project if left out.")
     ] = None,
-    program: Annotated[
-        Path | None, typer.Option(help="The program folder; the project's only one if left out.")
-    ] = None,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    program: ProgramOption = None,
+    project: ProjectOption = Path(),
 ) -> None:
     """Lock a copy of coach/ and of the program folder into one file, in the age format.
 
@@ -32,4 +31,4 @@ def lock(
     count = lock_folders(folders, target, ask_passphrase(is_new=True))
     names = " and ".join(str(folder) for folder in folders)
     print(f"{count} files of {names} are locked in {target}; it was opened again to prove it.")
-    print("The folders themselves are still there, unlocked.")
+    print("The folders themselves are still there, unlocked. Delete them yourself if you want to.")

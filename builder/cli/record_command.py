@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from builder.cli.folder_options import ProgramOption, ProjectOption
 from builder.findings import stops_publishing
 from builder.reading.course_folder import read_teachable
 from builder.records.folder import find_program_folder
@@ -15,10 +16,8 @@ from builder.report.recording_text import write_recording
 def record(
     file: Annotated[Path, typer.Argument(help="The file of rows: CSV or XLSX.")],
     *,
-    program: Annotated[
-        Path | None, typer.Option(help="The program folder; the project's only one if left out.")
-    ] = None,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    program: ProgramOption = None,
+    project: ProjectOption = Path(),
     dry_run: Annotated[
         bool, typer.Option("--dry-run", help="Show what would be added, and write nothing.")
     ] = False,

@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
-from builder.cli.class_files import tell
-from builder.cli.sheet_files import read_all
+from builder.cli.folder_options import DayOption, ProgramOption, ProjectOption
+from builder.cli.open_program import open_program, stop_on
 from builder.planning.home_plan import MOST_WEEKS, WEEKS, find_class_days, plan_home
-from builder.planning.overview import find_person, survey_person
+from builder.planning.overview import survey_person
 from builder.publishing.calendar import find_stamp
 from builder.publishing.client_sheet.in_words import SheetOrder
 from builder.publishing.client_sheet.keeping import (
@@ -20,6 +20,7 @@ from builder.publishing.client_sheet.keeping import (
 )
 from builder.publishing.client_sheet.making import Wishes, make_sheet
 from builder.publishing.client_sheet.view import SheetForm
+from builder.records.program_reading import read_program
 from builder.report.sheet_words import write_sheet_summary
 
 
@@ -34,13 +35,9 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
         datetime | None,
         typer.Option(formats=["%H:%M"], help="When practice begins; whole days if left out."),
     ] = None,
-    on: Annotated[
-        datetime | None, typer.Option(formats=["%Y-%m-%d"], help="The day; today if left out.")
-    ] = None,
-    program: Annotated[
-        Path | None, typer.Option(help="The program folder; the project's only one if left out.")
-    ] = None,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    on: DayOption = None,
+    program: ProgramOption = None,
+    project: ProjectOption = Path(),
 ) -> None:
     """Write one person's sheet and calendar into coach/people/ID: lessons, days, cautions, trends.
 
@@ -48,15 +45,17 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
     It clears nobody: while a clinician's answer is open, there are no lessons on it. Exit code 0,
     1 when rows can't be read or a name can't be printed, 2 when it couldn't run.
     """
-    course, reading = read_all(project, program)
-    records = reading.records
-    person = find_person(records.program, person_id, records.unreadable_people)
-    reading.refuse_half_known(person.id)
-    overview = survey_person(course, records.program, person, on.date() if on else course.day)
+    opened = open_program(project, program)
+    course, records = opened.course, opened.records
+    reading = read_program(opened.folder, opened.records)
+    stop_on(reading.faults)
+    person = opened.find_person(person_id)
+    records.refuse_half_known(person.id)
+    overview = survey_person(course, opened.program, person, opened.find_day(on))
     days = find_class_days(reading.classes, reading.courses, person.id)
-    plan = plan_home(course, records.program, overview, days, weeks=weeks)
+    plan = plan_home(course, opened.program, overview, days, weeks=weeks)
     folder = find_sheet_folder(project, person.id)
-    stamp = find_stamp(overview, records.program, os.environ.get("SOURCE_DATE_EPOCH"))
+    stamp = find_stamp(overview, opened.program, os.environ.get("SOURCE_DATE_EPOCH"))
     made = make_sheet(
         SheetOrder(course, reading.studio, overview, plan),
         Wishes(
@@ -70,5 +69,4 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
     keep_sheet(folder, made)
     files = [str(folder / name) for name in made.files]
     print(write_sheet_summary(course, plan, made.pages, files))
-    tell(findings := [*records.findings, *made.findings])
-    raise typer.Exit(1 if findings else 0)
+    stop_on((*records.findings, *made.findings))

@@ -9,16 +9,15 @@ from builder.cli.body_options import (
     AgeOption,
     EffortOption,
     HeightOption,
-    JsonOption,
     LungOption,
     MetOption,
-    ProjectOption,
     WeightOption,
     choose_bodies,
     choose_effort,
     parse_tempo,
     read_words,
 )
+from builder.cli.folder_options import JsonOption, ProjectOption
 from builder.errors import BuilderError
 from builder.report.tempo_sums import work_out_tempo, write_tempo_json, write_tempo_sums
 from builder.sums.validity import OutsideValidityError

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from builder.cli.folder_options import ProjectOption
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.reading.course_folder import CourseReading, read_course
@@ -25,7 +26,7 @@ def translate(
         typer.Argument(help="Ids of lessons or notices, or files; all of them if left out."),
     ] = None,
     *,
-    project: Annotated[Path, typer.Option(help="The folder that holds content/.")] = Path(),
+    project: ProjectOption = Path(),
     draft: Annotated[
         bool, typer.Option("--draft", help="Write a draft where a translation is missing.")
     ] = False,

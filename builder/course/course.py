@@ -163,6 +163,16 @@ class Course:
         }
         return order_topologically(self.graph, ranks)
 
+    def name_lesson(self, lesson_id: str) -> str:
+        """Return a lesson's title, or its id where the course has none of that id."""
+        lesson = self.by_id.get(lesson_id)
+        return lesson.title if lesson else lesson_id
+
+    def name_condition(self, condition_id: str) -> str:
+        """Return a condition's title, or its id where the course has none of that id."""
+        condition = self.vocabulary.conditions.get(condition_id)
+        return condition.title if condition else condition_id
+
     def lessons_of(self, strand_id: str) -> tuple[Lesson, ...]:
         """Return the lessons of a strand by level."""
         return tuple(self._by_strand.get(strand_id, ()))
@@ -171,12 +181,17 @@ class Course:
         """Return the lessons that build directly on a lesson."""
         return tuple(self._builders.get(lesson_id, ()))
 
-    def notices_for(self, lesson: Lesson) -> tuple[Notice, ...]:
-        """Return the notices a lesson carries, strongest first, waived ones left out."""
+    def notices_for(self, lesson: Lesson, more: frozenset[str] = frozenset()) -> tuple[Notice, ...]:
+        """Return the notices a lesson carries, strongest first, waived ones left out.
+
+        More traits are those of where somebody does it instead; no waiver speaks of them.
+        """
         traits = self.traits_by_lesson[lesson.id]
         waived = {waiver.notice_id for waiver in lesson.waivers}
         called = [
-            notice for notice in self.notices if notice.concerns(traits) and notice.id not in waived
+            notice
+            for notice in self.notices
+            if (notice.concerns(traits) and notice.id not in waived) or notice.traits & more
         ]
         actions = list(Action)
         return tuple(sorted(called, key=lambda notice: (actions.index(notice.action), notice.id)))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from builder.course.vocabulary import Position, PropUse
 from builder.findings import Place
 
 
@@ -40,6 +41,15 @@ class Review:
 
 
 @dataclass(frozen=True, slots=True)
+class Instead:
+    """Where and with what a lesson is done instead."""
+
+    position: Position
+    props: tuple[PropUse, ...] = ()
+    """What one person needs for it, besides what the lesson needs anyway."""
+
+
+@dataclass(frozen=True, slots=True)
 class Notice:
     """One safety notice, short for cards and long for the site."""
 
@@ -60,6 +70,8 @@ class Notice:
     positions: dict[str, tuple[int, int]]
     long_line: int = 1
     """The line of the file on which the long text begins."""
+    instead: Instead | None = None
+    """Where whom it names do the lesson; None where they stay in its own position."""
 
     def at(self, key: str) -> Place:
         """Return the place of a header key, or of the file's start."""

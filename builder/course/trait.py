@@ -1,8 +1,10 @@
 """Traits: what a drill asks that a caution may speak of."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.course.lesson import Drill
+from builder.course.vocabulary import Position, PropUse
 
 SLOW_RATE_PER_MINUTE = 10.0
 """Slow breathing is 4 to 10 breaths a minute (Russo, Santarelli, O'Rourke 2017)."""
@@ -48,19 +50,26 @@ TRAITS = {
 
 def find_traits(drill: Drill) -> frozenset[str]:
     """Work out every trait of a drill, those that its author named included."""
-    traits = {*drill.named_traits, *drill.position.traits}
-    for use in drill.props:
-        traits |= use.prop.traits
     facts = {
         "breath-hold": drill.tempo is not None and drill.tempo.has_breath_hold,
         "slow-breathing": _is_slow(drill),
         "brisk-breathing": _is_brisk(drill),
-        "floor-transfer": drill.position.on_floor,
-        "load": any(use.prop.load for use in drill.props),
-        "balance": drill.position.balance > 0,
         "moving-limbs": bool(drill.moving),
     }
-    return frozenset(traits | {name for name, holds in facts.items() if holds})
+    worked_out = frozenset(name for name, holds in facts.items() if holds)
+    return drill.named_traits | find_place_traits(drill.position, drill.props) | worked_out
+
+
+def find_place_traits(position: Position, props: Iterable[PropUse]) -> frozenset[str]:
+    """Work out the traits of a position and of props, whatever is done there."""
+    used = [use.prop for use in props]
+    facts = {
+        "floor-transfer": position.on_floor,
+        "load": any(prop.load for prop in used),
+        "balance": position.balance > 0,
+    }
+    own = (name for name, holds in facts.items() if holds)
+    return position.traits.union(own, *(prop.traits for prop in used))
 
 
 def is_loaded(drill: Drill) -> bool:

@@ -10,11 +10,11 @@ from typing import TypeVar
 
 from builder.course.course import Course, Settings
 from builder.course.lesson import Lesson, Words
-from builder.course.notice import Notice, Review
+from builder.course.notice import Instead, Notice, Review
 from builder.course.placement import Placement, Question, StrandStart
 from builder.course.release import Ledger
 from builder.course.trait import Trait
-from builder.course.vocabulary import Vocabulary
+from builder.course.vocabulary import PropUse, Vocabulary
 from builder.findings import Place
 
 Positions = Mapping[str, tuple[int, int]]
@@ -113,7 +113,7 @@ def translate_course(course: Course, translation: Translation) -> Course:
         traits=_translate_traits(course.traits, translation),
         lessons=lessons,
         notices=tuple(
-            _translate_notice(notice, translation.notices.get(notice.id))
+            _translate_notice(notice, translation.notices.get(notice.id), vocabulary)
             for notice in course.notices
         ),
         glossary=translation.glossary,
@@ -181,13 +181,16 @@ def _reword(value: Value, words: Mapping[str, str]) -> Value:
 
 def _translate_lesson(lesson: Lesson, words: LessonWords, vocabulary: Vocabulary) -> Lesson:
     drill = lesson.drill
-    props = (replace(use, prop=vocabulary.props[use.prop.id]) for use in drill.props)
     return replace(
         lesson,
         title=words.title,
         summary=words.summary,
         strand=vocabulary.strands[lesson.strand.id],
-        drill=replace(drill, position=vocabulary.positions[drill.position.id], props=tuple(props)),
+        drill=replace(
+            drill,
+            position=vocabulary.positions[drill.position.id],
+            props=_translate_props(drill.props, vocabulary),
+        ),
         words=words.words,
         measures=tuple(vocabulary.measures[measure.id] for measure in lesson.measures),
         allowed=words.allowed,
@@ -197,11 +200,16 @@ def _translate_lesson(lesson: Lesson, words: LessonWords, vocabulary: Vocabulary
     )
 
 
-def _translate_notice(notice: Notice, words: NoticeWords | None) -> Notice:
+def _translate_props(props: tuple[PropUse, ...], vocabulary: Vocabulary) -> tuple[PropUse, ...]:
+    return tuple(replace(use, prop=vocabulary.props[use.prop.id]) for use in props)
+
+
+def _translate_notice(notice: Notice, words: NoticeWords | None, vocabulary: Vocabulary) -> Notice:
+    moved = replace(notice, instead=_translate_instead(notice.instead, vocabulary))
     if words is None:
-        return notice
+        return moved
     return replace(
-        notice,
+        moved,
         title=words.title,
         short=words.short,
         adapt=words.adapt,
@@ -211,6 +219,14 @@ def _translate_notice(notice: Notice, words: NoticeWords | None) -> Notice:
         positions=dict(words.positions),
         long_line=words.long_line,
     )
+
+
+def _translate_instead(instead: Instead | None, vocabulary: Vocabulary) -> Instead | None:
+    """Say the same position and props; where a lesson is done is the original's to decide."""
+    if instead is None:
+        return None
+    position = vocabulary.positions[instead.position.id]
+    return Instead(position, _translate_props(instead.props, vocabulary))
 
 
 def _translate_placement(placement: Placement | None, translation: Translation) -> Placement | None:

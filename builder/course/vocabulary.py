@@ -44,6 +44,8 @@ class Prop:
     traits: frozenset[str] = frozenset()
     class_set: int | None = None
     """How many the studio has; None where nobody counted."""
+    on_floor: bool = False
+    """It is there to lie or kneel on, and of no use off the floor."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -87,6 +87,21 @@ class HomePlan:
         """Return all days with practice at home, in order."""
         return tuple(sorted({day for lesson in self.lessons for day in lesson.days}))
 
+    def list_thin_weeks(self, lesson: HomeLesson) -> tuple[int, ...]:
+        """Return the numbers of weeks in which work stands under its published least days.
+
+        Every class counts as a day of work. Quiet practice has no published least.
+        """
+        limits = find_frequency(lesson.kind)
+        if not limits.needs_day_between:
+            return ()
+        days = {*lesson.days, *self.class_days}
+        return tuple(
+            number
+            for number, week in enumerate(self.span.list_weeks(), 1)
+            if len(days.intersection(week)) < limits.least_days
+        )
+
     def count_minutes(self, day: date) -> int:
         """Return how long practice takes on a day."""
         return sum(lesson.minutes for lesson in self.lessons if day in lesson.days)

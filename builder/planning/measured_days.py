@@ -79,6 +79,11 @@ def list_readers(course: Course, measure_id: str) -> tuple[str, ...]:
     )
 
 
+def has_many_readers(course: Course, measure_id: str) -> bool:
+    """Tell whether several lessons record a measure, so that its name alone says too little."""
+    return len(list_readers(course, measure_id)) > 1
+
+
 def is_gap(measure: Measure) -> bool:
     """Tell whether a measure is a gap in centimetres that closes as people get on."""
     return measure.better is Better.LESS and measure.unit == "cm"

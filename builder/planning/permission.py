@@ -4,16 +4,17 @@ It clears nobody. It only says what notices, consent and the sums hold against a
 licensed clinician and local rules come before all of it.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson
-from builder.course.notice import Action, Notice
+from builder.course.notice import Action, Instead, Notice
 from builder.errors import BuilderError
 from builder.planning.answers import find_answers_on
+from builder.planning.moving import Move, find_move, is_cleared, list_shared
 from builder.planning.own_body import find_own_share, has_long_sets
 from builder.planning.readings import find_comfortable_hold, list_until
 from builder.records.person import Person
@@ -34,6 +35,8 @@ class BarrierKind(StrEnum):
     """A notice of the lesson says that people with this condition leave it out."""
     ASK_FIRST = "ask-first"
     """A licensed clinician comes first, and no answer is on record."""
+    POSITION = "position"
+    """A notice moves it, and no position that the person's notices name suits all of them."""
     ANSWER = "answer"
     """They said of themselves what the placement table takes as a reason to leave it out."""
     HOLD = "hold"
@@ -82,10 +85,19 @@ class Adaptation:
     notice: Notice | None = None
     conditions: tuple[str, ...] = ()
     cleared_on: tuple[date, ...] = ()
-    """The day of the clinician's answer for each condition."""
+    """The day of the clinician's answer for each condition; none where one lacks or is too old."""
     ask_again: tuple[str, ...] = ()
     """Conditions whose answer is older than 26 weeks; a remark and no barrier."""
     air_percent: int | None = None
+    instead: Instead | None = None
+    """Where the lesson is done, so that it suits all of the person's notices; the same for each
+    that moves it."""
+
+    @property
+    def is_moved_on(self) -> bool:
+        """Tell whether the notice's own words name another position than the person's."""
+        named = self.notice.instead if self.notice else None
+        return named is not None and self.instead not in (None, named)
 
     @property
     def text(self) -> str:
@@ -101,11 +113,15 @@ def find_barriers(
     Results of other people and of later days don't count. Raises BuilderError where a notice of
     the course can't be read or is missing, since what it says might bar the lesson.
     """
-    _refuse_lost_notices(course)
+    refuse_lost_notices(course)
+    move = find_move(course, person, lesson, day)
+    notices = _list_notices(course, lesson, move)
+    traits = course.traits_by_lesson[lesson.id] | (move.traits if move else frozenset())
     return (
-        *_find_stops(course, person, lesson),
-        *_find_questions(course, person, lesson, day),
-        *_find_answers_against(course, person, results, lesson, day=day),
+        *_find_stops(notices, person),
+        *_find_questions(notices, person, day),
+        *_find_no_position(person, move),
+        *_find_answers_against(course, person, results, traits, day=day),
         *_find_hold(person, results, lesson, day),
         *_find_too_little_air(person, lesson, day),
     )
@@ -113,9 +129,9 @@ def find_barriers(
 
 def find_general_questions(course: Course, person: Person, day: date) -> tuple[Barrier, ...]:
     """Return why a person asks a clinician before any lesson at all."""
-    _refuse_lost_notices(course)
+    refuse_lost_notices(course)
     everywhere = (notice for notice in course.notices if notice.everywhere)
-    return tuple(_ask(everywhere, person, day))
+    return tuple(_find_questions(everywhere, person, day))
 
 
 def find_adaptations(
@@ -126,11 +142,13 @@ def find_adaptations(
     The day is that on which the course was read where none is given. Raises BuilderError where a
     notice of the course can't be read.
     """
-    _refuse_lost_notices(course)
+    refuse_lost_notices(course)
     on = course.day if day is None else day
+    move = find_move(course, person, lesson, on)
+    notices = _list_notices(course, lesson, move)
     return (
-        *_find_cleared(course, person, lesson, on),
-        *_find_adapted(course, person, lesson),
+        *_find_cleared(notices, person, on),
+        *_find_adapted(notices, person, move, on),
         *_find_words_only(course, person, lesson, on),
         *_find_big_breaths(person, lesson, on),
     )
@@ -138,11 +156,11 @@ def find_adaptations(
 
 def list_uncleared(person: Person, day: date) -> tuple[str, ...]:
     """Return the conditions for which no clinician had said yes up to a day."""
-    return tuple(name for name in person.conditions if not _is_cleared(person, name, day))
+    return tuple(name for name in person.conditions if not is_cleared(person, name, day))
 
 
-def _refuse_lost_notices(course: Course) -> None:
-    """Stop where a notice that the course lists isn't there, or one that is can't be read."""
+def refuse_lost_notices(course: Course) -> None:
+    """Raise BuilderError where a notice that the course lists is missing or can't be read."""
     there = {notice.id for notice in course.notices} | course.unreadable_notices
     lost = [name for name in course.settings.notices or () if name not in there]
     if lost:
@@ -158,40 +176,43 @@ def _refuse_lost_notices(course: Course) -> None:
         )
 
 
-def _is_cleared(person: Person, condition: str, day: date) -> bool:
-    return condition in person.cleared and person.cleared[condition] <= day
+def _list_notices(course: Course, lesson: Lesson, move: Move | None) -> tuple[Notice, ...]:
+    """Return the notices of a lesson as a person does it, those of where it is moved included."""
+    found = course.notices_for(lesson, move.traits if move else frozenset())
+    return (*found, *(each for each in (move.notices if move else ()) if each not in found))
 
 
-def _list_shared(person: Person, notice: Notice) -> tuple[str, ...]:
-    return tuple(name for name in person.conditions if name in notice.conditions)
-
-
-def _find_stops(course: Course, person: Person, lesson: Lesson) -> Iterator[Barrier]:
-    for notice in course.notices_for(lesson):
-        shared = _list_shared(person, notice)
+def _find_stops(notices: Iterable[Notice], person: Person) -> Iterator[Barrier]:
+    for notice in notices:
+        shared = list_shared(person, notice)
         if notice.action is Action.STOP and shared:
             yield Barrier(BarrierKind.STOP, notice.id, shared)
 
 
-def _find_questions(course: Course, person: Person, lesson: Lesson, day: date) -> Iterator[Barrier]:
-    yield from _ask(course.notices_for(lesson), person, day)
-
-
-def _ask(
-    notices: Collection[Notice] | Iterator[Notice], person: Person, day: date
-) -> Iterator[Barrier]:
+def _find_questions(notices: Iterable[Notice], person: Person, day: date) -> Iterator[Barrier]:
     uncleared = list_uncleared(person, day)
     for notice in notices:
-        open_ones = tuple(name for name in _list_shared(person, notice) if name in uncleared)
+        open_ones = tuple(name for name in list_shared(person, notice) if name in uncleared)
         if notice.action is Action.ASK_FIRST and open_ones:
             yield Barrier(BarrierKind.ASK_FIRST, notice.id, open_ones)
 
 
+def _find_no_position(person: Person, move: Move | None) -> Iterator[Barrier]:
+    """Bar a lesson that is moved and has nowhere to go, since its own position is no choice."""
+    if move and move.instead is None:
+        notice = move.notices[0]
+        yield Barrier(BarrierKind.POSITION, notice.id, list_shared(person, notice))
+
+
 def _find_answers_against(
-    course: Course, person: Person, results: Collection[Result], lesson: Lesson, *, day: date
+    course: Course,
+    person: Person,
+    results: Collection[Result],
+    traits: frozenset[str],
+    *,
+    day: date,
 ) -> Iterator[Barrier]:
     questions = course.placement.questions if course.placement else ()
-    traits = course.traits_by_lesson[lesson.id]
     barring = {
         (question.id, answer)
         for question in questions
@@ -231,23 +252,32 @@ def _find_too_little_air(person: Person, lesson: Lesson, day: date) -> Iterator[
         yield Barrier(BarrierKind.AIR, air_percent=share.percent)
 
 
-def _find_cleared(
-    course: Course, person: Person, lesson: Lesson, day: date
-) -> Iterator[Adaptation]:
-    for notice in course.notices_for(lesson):
-        shared = _list_shared(person, notice)
-        yes = tuple(name for name in shared if _is_cleared(person, name, day))
+def _find_cleared(notices: Iterable[Notice], person: Person, day: date) -> Iterator[Adaptation]:
+    for notice in notices:
+        yes = tuple(name for name in list_shared(person, notice) if is_cleared(person, name, day))
         if notice.action is Action.ASK_FIRST and yes:
             days = tuple(person.cleared[name] for name in yes)
-            old = tuple(name for name in yes if day - person.cleared[name] > ASK_AGAIN_AFTER)
+            old = tuple(name for name in yes if _is_old(person, name, day))
             yield Adaptation(AdaptationKind.CLEARED, notice, yes, days, old)
 
 
-def _find_adapted(course: Course, person: Person, lesson: Lesson) -> Iterator[Adaptation]:
-    for notice in course.notices_for(lesson):
-        shared = _list_shared(person, notice)
+def _find_adapted(
+    notices: Iterable[Notice], person: Person, move: Move | None, day: date
+) -> Iterator[Adaptation]:
+    """Adapt, and name the clinician's answers where all that count are there and none is old."""
+    for notice in notices:
+        shared = list_shared(person, notice)
         if notice.action is Action.ADAPT and shared:
-            yield Adaptation(AdaptationKind.ADAPT, notice, shared)
+            is_answered = all(
+                is_cleared(person, name, day) and not _is_old(person, name, day) for name in shared
+            )
+            days = tuple(person.cleared[name] for name in shared) if is_answered else ()
+            instead = move.instead if move and notice in move.notices else None
+            yield Adaptation(AdaptationKind.ADAPT, notice, shared, days, instead=instead)
+
+
+def _is_old(person: Person, condition: str, day: date) -> bool:
+    return day - person.cleared[condition] > ASK_AGAIN_AFTER
 
 
 def _find_words_only(

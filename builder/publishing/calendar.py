@@ -5,8 +5,8 @@ nobody. Each event keeps its UID, so that a new file moves and calls off what an
 """
 
 import hashlib
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -26,6 +26,9 @@ _RETEST_MINUTES = 15
 _RETEST = "retest"
 _PRACTICE = "practice"
 _UID_SIGNS = 32
+_BEGIN, _END = b"BEGIN:VEVENT", b"END:VCALENDAR"
+_REMEMBERED = timedelta(weeks=4)
+"""How long days before a plan stay in its file: a sheet made ahead may be made again (ours)."""
 _ZONE_YEARS = 2
 """How far ahead the rules of the time zone are written out."""
 
@@ -51,8 +54,16 @@ class _Slot:
     day: date
     title: str
     minutes: int
-    status: str = _CONFIRMED
-    sequence: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Given:
+    """One event as it was given out before."""
+
+    event: Event
+    day: date
+    stamp: datetime
+    sequence: int
 
 
 def find_stamp(overview: PersonOverview, program: Program, epoch: str | None) -> datetime:
@@ -74,28 +85,29 @@ def find_stamp(overview: PersonOverview, program: Program, epoch: str | None) ->
 def write_calendar(order: CalendarOrder, earlier: bytes = b"") -> bytes:
     """Write the events; those of the earlier file that are no more are called off.
 
-    Days before the plan's first one are past, and are left as they are. What hasn't changed keeps
-    its sequence number, what has gets the next one. Raises BuilderError for an earlier file that
-    can't be read.
+    Days before the plan's first one are past, and are left as they were. What hasn't changed stays
+    as it is to the byte; what has gets the next sequence number, and no stamp before the last one.
+    Raises BuilderError for an earlier file that can't be read.
     """
     before = _read_events(earlier)
+    stamp = max((order.stamp, *(given.stamp for given in before.values())))
     slots = {slot.uid: slot for slot in _list_slots(order)}
-    gone = [
-        _call_off(event)
-        for uid, event in before.items()
-        if uid not in slots and _find_day(event) >= order.plan.span.first_day
-    ]
+    events = [_renew(slot, order, before.get(slot.uid), stamp) for slot in slots.values()]
+    for uid, given in before.items():
+        if uid not in slots and _is_kept(uid, given, order):
+            is_past = given.day < order.plan.span.first_day
+            events.append(given.event if is_past else _call_off(given, stamp))
     calendar = Calendar()
     calendar.add("prodid", f"-//tempoleaf//{__version__}//EN")
     calendar.add("version", "2.0")
     calendar.add("method", "PUBLISH")
-    for slot in sorted((*slots.values(), *gone), key=lambda slot: (slot.day, slot.uid)):
-        calendar.add_component(_make_event(slot, order, before.get(slot.uid)))
-    if order.at is not None and order.studio.timezone:
-        calendar.add_missing_timezones(
-            first_date=date(order.plan.span.first_day.year, 1, 1),
-            last_date=date(order.plan.span.last_day.year + _ZONE_YEARS, 1, 1),
-        )
+    for event in sorted(events, key=lambda event: (_find_day(event), str(event["UID"]))):
+        calendar.add_component(event)
+    first = min(map(_find_day, events), default=order.plan.span.first_day)
+    calendar.add_missing_timezones(
+        first_date=date(first.year, 1, 1),
+        last_date=date(order.plan.span.last_day.year + _ZONE_YEARS, 1, 1),
+    )
     return bytes(calendar.to_ical())
 
 
@@ -111,8 +123,7 @@ def _list_slots(order: CalendarOrder) -> Iterator[_Slot]:
             if plan.retest.is_class_day
             else say("From today on: a look back with your coach")
         )
-        uid = _name(order, _RETEST, "next")
-        yield _Slot(uid, plan.retest.day, title, _RETEST_MINUTES)
+        yield _Slot(_name_retest(order), plan.retest.day, title, _RETEST_MINUTES)
 
 
 def _name(order: CalendarOrder, kind: str, slot: str) -> str:
@@ -121,29 +132,31 @@ def _name(order: CalendarOrder, kind: str, slot: str) -> str:
     return f"{hashlib.sha256(said.encode()).hexdigest()[:_UID_SIGNS]}@tempoleaf"
 
 
-def _make_event(slot: _Slot, order: CalendarOrder, before: Event | None) -> Event:
-    event = _write(slot, order)
-    if before is None:
-        return event
-    sequence = int(before.get("SEQUENCE", 0))
-    event = _write(replace(slot, sequence=sequence), order)
-    if _is_alike(event, before):
-        return event
-    return _write(replace(slot, sequence=sequence + 1), order)
+def _name_retest(order: CalendarOrder) -> str:
+    return _name(order, _RETEST, "next")
 
 
-def _write(slot: _Slot, order: CalendarOrder) -> Event:
+def _renew(slot: _Slot, order: CalendarOrder, given: _Given | None, stamp: datetime) -> Event:
+    """Write an event: as it was given out where it says the same, else one that outranks it."""
+    if given is None:
+        return _write(slot, order, stamp, 0)
+    same = _write(slot, order, given.stamp, given.sequence)
+    if same.to_ical() == given.event.to_ical():
+        return same
+    return _write(slot, order, stamp, given.sequence + 1)
+
+
+def _write(slot: _Slot, order: CalendarOrder, stamp: datetime, sequence: int) -> Event:
     event = Event()
     event.add("uid", slot.uid)
-    event.add("dtstamp", order.stamp)
-    event.add("last-modified", order.stamp)
-    event.add("sequence", slot.sequence)
-    event.add("status", slot.status)
+    event.add("dtstamp", stamp)
+    event.add("last-modified", stamp)
+    event.add("sequence", sequence)
+    event.add("status", _CONFIRMED)
     event.add("summary", slot.title)
     event.add("transp", "TRANSPARENT")
     event.add("class", "PRIVATE")
-    is_retest = slot.uid == _name(order, _RETEST, "next")
-    if order.at is None or is_retest:  # a class has its own hour
+    if order.at is None or slot.uid == _name_retest(order):  # a class has its own hour
         event.add("dtstart", slot.day)
         event.add("dtend", slot.day + timedelta(days=1))
     else:
@@ -153,29 +166,22 @@ def _write(slot: _Slot, order: CalendarOrder) -> Event:
     return event
 
 
-def _is_alike(event: Event, before: Event) -> bool:
-    """Tell whether two events say the same, whenever they were written."""
-    return _strip(event) == _strip(before)
+def _is_kept(uid: str, given: _Given, order: CalendarOrder) -> bool:
+    """Tell whether an event that is no more stays in the file.
+
+    That of measuring again does however old it is: its UID comes back, and must outrank it.
+    """
+    return given.day >= order.plan.span.first_day - _REMEMBERED or uid == _name_retest(order)
 
 
-def _strip(event: Event) -> Mapping[str, bytes]:
-    times = ("DTSTAMP", "LAST-MODIFIED")
-    return {
-        name: value.to_ical() if hasattr(value, "to_ical") else str(value).encode()
-        for name, value in event.items()
-        if name not in times
-    }
-
-
-def _call_off(event: Event) -> _Slot:
-    minutes = event.duration
-    return _Slot(
-        str(event["UID"]),
-        _find_day(event),
-        str(event.get("SUMMARY", "")),
-        round(minutes.total_seconds() / 60),
-        _CANCELLED,
-    )
+def _call_off(given: _Given, stamp: datetime) -> Event:
+    event = given.event.copy()
+    if str(event.get("STATUS")) != _CANCELLED:
+        changes = {"STATUS": _CANCELLED, "SEQUENCE": given.sequence + 1}
+        for name, value in {**changes, "DTSTAMP": stamp, "LAST-MODIFIED": stamp}.items():
+            event.pop(name, None)
+            event.add(name, value)
+    return event
 
 
 def _find_day(event: Event) -> date:
@@ -183,19 +189,25 @@ def _find_day(event: Event) -> date:
     return start.date() if isinstance(start, datetime) else start
 
 
-def _read_events(text: bytes) -> dict[str, Event]:
+def _read_events(text: bytes) -> dict[str, _Given]:
     """Return the events of a file that this tool made, by UID."""
     if not text:
         return {}
     try:
         calendar = Calendar.from_ical(text)
-        found = [event for event in calendar.walk("VEVENT") if isinstance(event, Event)]
-        events = {str(event["UID"]): event for event in found}
-        for event in events.values():
-            _find_day(event)
-    except (ValueError, KeyError) as error:
+        events = [event for event in calendar.walk("VEVENT") if isinstance(event, Event)]
+        if not text.rstrip().endswith(_END) or len(events) != text.count(_BEGIN):
+            raise ValueError("a part of the file is gone")
+        return {str(event["UID"]): _take(event) for event in events}
+    except (ValueError, KeyError, TypeError, AttributeError) as error:  # as the library has it
         raise BuilderError(
             "the calendar from before can't be read, so what it set can't be called off",
             "put the file back as it was made, or move it away and tell the person",
         ) from error
-    return events
+
+
+def _take(event: Event) -> _Given:
+    stamp, sequence = event.DTSTAMP, event["SEQUENCE"]
+    if not isinstance(stamp, datetime) or not isinstance(sequence, int):
+        raise ValueError("a stamp or a number is none")
+    return _Given(event, _find_day(event), stamp, sequence)

@@ -125,6 +125,7 @@ def _make_vocabulary(
                 load=part.load,
                 traits=_traits(check, ("props", name, "traits"), part.traits, traits),
                 class_set=part.class_set,
+                on_floor=part.floor,
             )
             for name, part in header.props.items()
         },

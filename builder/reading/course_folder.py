@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, timedelta, timezone
+from datetime import date
 from pathlib import Path
 
 from builder import rules
@@ -14,14 +14,12 @@ from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
 from builder.reading.course_file import CourseFrame
 from builder.reading.folder_reader import COURSE_FILE, FolderReader
+from builder.reading.latest_day import find_latest_day
 from builder.reading.pages import Page, read_glossary
 from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
-
-_EASTERNMOST = timezone(timedelta(hours=14))
-"""Where each day begins first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +66,7 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
     """Read the course of a project's folder."""
     folder = root / content
     _refuse_no_course(folder / COURSE_FILE)
-    latest = today or datetime.now(_EASTERNMOST).date()
+    latest = today or find_latest_day()
     reader = FolderReader(root, folder, latest, list(find_strays(root, folder)))
     frame = reader.read_frame()
     pages = tuple(reader.read_pages())

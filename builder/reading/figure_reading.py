@@ -5,17 +5,17 @@ from dataclasses import replace
 
 from builder.course.base_poses import BASE_POSES, BasePose
 from builder.course.figure import BreathPlace, Contacts, Figure, Stance, View
-from builder.course.pose import Pose, Shape
+from builder.course.pose import Pose
 from builder.course.vocabulary import Position, PropUse
 from builder.reading.figure_schema import FigurePart, HandsPart, JointsPart, MomentPart
 from builder.reading.known import HeaderCheck
 from builder.reading.part import Part
 from builder.reading.yaml_tree import Way
+from builder.sums.plain_figure import breathe_in, choose_placing, turn_to
 from builder.sums.solids import PLACINGS
 from builder.sums.spots import HAND_PLACES
 
 _BOTH = {"arms": ("left_arm", "right_arm"), "legs": ("left_leg", "right_leg")}
-_FACING = {View.FRONT: -90.0, View.BACK: 90.0, View.CORNER: -35.0}
 _NOTHING = MomentPart()
 
 
@@ -33,11 +33,10 @@ def make_figure(
     places = _lay_props(check, written.props, props, BASE_POSES[name])
     if inhale is None or exhale is None:
         return None
-    full = Shape(**{place.value: 1.0 for place in breath})
     return Figure(
         view,
-        _seen_from(view, replace(inhale, pose=replace(inhale.pose, shape=full))),
-        _seen_from(view, exhale),
+        turn_to(view, breathe_in(inhale, breath)),
+        turn_to(view, exhale),
         breath,
         places,
         written.move_arrows,
@@ -84,13 +83,6 @@ def _touch(check: HeaderCheck, base: BasePose, hands: tuple[HandsPart | None, Wa
     return replace(base.contacts, hands={**base.contacts.hands, **known})
 
 
-def _seen_from(view: View, stance: Stance) -> Stance:
-    """Turn a body towards or away from the viewer; a lesson's own turn comes on top."""
-    lie = stance.pose.lie
-    turned = replace(lie, facing=lie.facing + _FACING.get(view, 0.0))
-    return replace(stance, pose=replace(stance.pose, lie=turned))
-
-
 def _lay_props(
     check: HeaderCheck, written: Mapping[str, str], props: Iterable[PropUse], base: BasePose
 ) -> dict[str, str]:
@@ -101,8 +93,7 @@ def _lay_props(
         if check.known(("figure", "props", prop), prop, drawn):
             check.known(("figure", "props", prop), how, (*PLACINGS[prop], "unseen"))
     for prop in drawn:
-        mostly = base.props.get(prop, next(iter(PLACINGS[prop])))
-        how = written.get(prop, mostly)
+        how = written.get(prop, choose_placing(base, prop))
         if how in PLACINGS[prop]:
             places[prop] = how
     return places

@@ -83,9 +83,10 @@ class FolderReader:
         unreadable: set[str] = set()
         for path in _list_originals(self, "notices"):
             file = self._open(path)
-            conditions = frame.vocabulary.conditions
             notice, findings = (
-                read_notice(file, frame.traits, conditions, self.today) if file else (None, [])
+                read_notice(file, frame.traits, frame.vocabulary, self.today)
+                if file
+                else (None, [])
             )
             self.findings += findings
             if file:

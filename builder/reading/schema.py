@@ -105,6 +105,15 @@ class SourcePart(Part):
     common_practice: bool = False
 
 
+class InsteadPart(Part):
+    """Where a lesson is done instead."""
+
+    position: Slug
+    props: dict[str, Annotated[int, Field(ge=1, le=20)]] = Field(
+        default_factory=dict, description="what one person needs there besides"
+    )
+
+
 class NoticeHeader(Part):
     """The header of a notice file."""
 
@@ -116,6 +125,9 @@ class NoticeHeader(Part):
     conditions: list[str] = Field(default_factory=list)
     short: Text
     adapt: Words = ""
+    instead: InsteadPart | None = Field(
+        None, description="where the lesson is done instead, if adapt moves it"
+    )
     sources: list[SourcePart] = Field(default_factory=list)
     reviewed: ReviewPart | None = None
 
@@ -167,6 +179,7 @@ class PropPart(Part):
     load: int = Field(0, ge=0, le=3)
     traits: list[str] = Field(default_factory=list)
     class_set: int | None = Field(None, ge=0, le=500)
+    floor: bool = Field(False, description="there to lie or kneel on, and of no use off the floor")
 
 
 class EffortPart(Part):

@@ -8,7 +8,7 @@ from builder.course.measure_words import list_words
 from builder.course.names import offer
 from builder.course.vocabulary import Measure
 from builder.records.attendance import Attendance, Outcome
-from builder.records.known import Known
+from builder.records.known import Known, show_person
 from builder.records.result import Result, Side
 from builder.records.row_check import RowCheck
 
@@ -98,9 +98,11 @@ def _read_person_id(check: RowCheck, known: Known) -> str:
         named = known.ids_by_name.get(text.casefold())
         if named:
             cure = f'write the id "{named}"'
-            check.refuse("person", f'"{text}" is a name', cure, rules.NAME_UNLISTED)
+            fact = 'a name stands under "person"'
+            check.refuse("person", fact, cure, rules.NAME_UNLISTED)
         else:
-            check.refuse_unlisted("person", text, known.person_ids.values())
+            shown = show_person(text)
+            check.refuse_unlisted("person", text, known.person_ids.values(), shown)
     return person_id or text
 
 

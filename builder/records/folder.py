@@ -9,6 +9,8 @@ PEOPLE = "people"
 RESULTS = "results"
 ATTENDANCE = "attendance"
 CLASSES = "classes"
+COACH = "coach"
+"""Beside the program folder: what was printed for coaches."""
 
 
 def find_program_folder(project: Path, given: Path | None = None) -> Path:

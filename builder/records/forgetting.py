@@ -19,12 +19,21 @@ from builder.records.folder import CLASSES
 from builder.records.folder import PEOPLE as PEOPLE_FILE
 from builder.records.folder import RESULTS as RESULTS_FILE
 from builder.records.inner_file import ENDING
-from builder.records.journal import refuse_spreadsheet, stop_for
+from builder.records.journal import stop_for
 from builder.records.plan_file import PLANS
 from builder.records.recording import KEPT_FOLDER
 from builder.records.row_check import name_cells
+from builder.records.spreadsheet import name_sheet
+from builder.records.spreadsheet_cut import cut_sheet_rows
 from builder.records.table import Table
-from builder.records.table_file import CSV, find_table_file, read_content, show_path
+from builder.records.table_file import (
+    CSV,
+    find_table_file,
+    parse_table,
+    read_content,
+    read_table,
+    show_path,
+)
 from builder.work.whole import write_whole_bytes
 
 _KEYS = ("people", "without", "added")
@@ -41,13 +50,29 @@ class Change:
     """None where the file goes whole."""
 
 
+@dataclass(frozen=True, slots=True)
+class Remainder:
+    """What a coach has to change by hand."""
+
+    path: Path
+    spot: str
+    said: str
+    """What stands there, or what to do."""
+    is_sure: bool = True
+    """False where a file can't be opened, so that nobody can tell."""
+
+    def __str__(self) -> str:
+        """Write file, spot and words on one line."""
+        return f"{self.path}:{self.spot}: {self.said}"
+
+
 def list_names(folder: Path, person_id: str) -> tuple[str, ...]:
     """Return the display name of a person; none where it is another's too, or there is no row.
 
     BuilderError where several have that id, since nobody can tell whose rows are whose.
     """
-    table, people = _open(folder, PEOPLE_FILE, PEOPLE)
-    rows = [name_cells(row, people) for row in table.rows] if table else []
+    opened = _open(folder, PEOPLE_FILE, PEOPLE)
+    rows = [name_cells(row, opened[2]) for row in opened[1].rows] if opened else []
     own = [cells for cells in rows if cells.get("id", "").casefold() == person_id.casefold()]
     if len(own) > 1:
         raise BuilderError(
@@ -59,8 +84,8 @@ def list_names(folder: Path, person_id: str) -> tuple[str, ...]:
     return tuple(name for name in said if name and names[name.casefold()] == 1)
 
 
-def list_changes(folder: Path, person_id: str) -> tuple[Change, ...]:
-    """Return what has to change, in the order in which it is done."""
+def list_changes(folder: Path, person_id: str) -> tuple[Change | Remainder, ...]:
+    """Return what has to change, in the order in which it is done, and what can't be cut."""
     names = list_names(folder, person_id)
     return (
         *_cut_from_texts(folder, person_id),
@@ -124,59 +149,66 @@ def _cut_from_kept(folder: Path, words: Sequence[str]) -> Iterator[Change]:
 
 def _cut_from_table(
     folder: Path, name: str, columns: Sequence[Column], column: str, person_id: str
-) -> Iterator[Change]:
-    table, found = _open(folder, name, columns)
-    if table is None:
+) -> Iterator[Change | Remainder]:
+    opened = _open(folder, name, columns)
+    if opened is None:
         return
-    path = folder / f"{name}{CSV}"
+    path, table, found = opened
     numbers = [
         row.line
-        for row in table.rows
+        for row in sorted((*table.rows, *table.unread), key=lambda row: row.line)
         if name_cells(row, found).get(column, "").casefold() == person_id.casefold()
     ]
-    if numbers:
-        old = path.read_bytes()
-        new = cut_rows(old, numbers)
-        _prove(path, table, new, numbers)
+    if not numbers:
+        return
+    old = path.read_bytes()
+    new = _cut_rows(path, old, numbers)
+    if new is not None and _reads_as_before(path, table, new, numbers):
         yield Change(path, _say_rows(numbers), new)
+    elif path.suffix == CSV:
+        raise BuilderError(
+            f'"{path}" would not read as before without these rows',
+            "save it again as CSV in UTF-8 from the program that made it",
+        )
+    else:
+        sheet = name_sheet(old, name)
+        rows = ", ".join(map(str, numbers))
+        yield Remainder(path, f'sheet "{sheet}", row {rows}', "delete it in a spreadsheet program")
+
+
+def _cut_rows(path: Path, old: bytes, numbers: Sequence[int]) -> bytes | None:
+    if path.suffix == CSV:
+        return cut_rows(old, numbers)
+    return cut_sheet_rows(old, path.stem.lower(), numbers)
 
 
 def _open(
     folder: Path, name: str, columns: Sequence[Column]
-) -> tuple[Table | None, dict[str, int]]:
-    refuse_spreadsheet(folder / f"{name}{CSV}")
-    path, _ = find_table_file(folder, name)
-    if path is None:
-        return None, {}
-    shown = show_path(folder, path)
-    content, findings = read_content(path, shown)
-    if content is None:
+) -> tuple[Path, Table, dict[str, int]] | None:
+    path, findings = find_table_file(folder, name)
+    if findings:
         raise stop_for(findings)
-    if not content.strip():
-        return None, {}
-    table, _, findings = read_csv(shown, content)
+    if path is None or not path.stat().st_size:
+        return None
+    table, findings = read_table(path, show_path(folder, path))
     if table is None:
         raise stop_for(findings)
     found, findings = find_columns(table, columns)
     if found is None:
         raise stop_for(findings)
-    return table, dict(found)
+    return path, table, dict(found)
 
 
-def _prove(path: Path, before: Table, new: bytes, numbers: Sequence[int]) -> None:
+def _reads_as_before(path: Path, before: Table, new: bytes, numbers: Sequence[int]) -> bool:
     """Read the new bytes back: nobody else's row may have gone or changed."""
-    after = read_csv(path.name, new)[0]
+    after, _ = parse_table(path, path.name, new)
     kept = [row.cells for row in before.rows if row.line not in numbers]
-    unread = [row.cells for row in before.unread]
-    if (
-        after is None
-        or [row.cells for row in after.rows] != kept
-        or [row.cells for row in after.unread] != unread
-    ):
-        raise BuilderError(
-            f'"{path}" would not read as before without these rows',
-            "save it again as CSV in UTF-8 from the program that made it",
-        )
+    unread = [row.cells for row in before.unread if row.line not in numbers]
+    return (
+        after is not None
+        and [row.cells for row in after.rows] == kept
+        and [row.cells for row in after.unread] == unread
+    )
 
 
 def _say_rows(numbers: Sequence[int]) -> str:

@@ -4,14 +4,15 @@ The text's own tree is looked through, so that an unknown name is told even wher
 the file breaks the schema.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from itertools import islice
 
 from builder import rules
+from builder.course.names import offer, suggest
 from builder.reading.known import HeaderCheck
 from builder.reading.yaml_tree import Way, YamlTree
 from builder.records.group_schema import MOST_ENTRIES
-from builder.records.known import Known
+from builder.records.known import Known, show_person
 
 
 def check_group(check: HeaderCheck, known: Known) -> None:
@@ -62,7 +63,13 @@ def _check_people(check: HeaderCheck, known: Known) -> None:
 def _refuse_person(check: HeaderCheck, way: Way, person: str, known: Known) -> None:
     called = known.ids_by_name.get(person.casefold())
     if called:
-        fact = f'"{person}" under "people" is what somebody is called, not their id'
+        fact = 'a name stands under "people", not an id'
         check.refuse(rules.NAME_UNKNOWN, way, fact, f'write "{called}"')
     else:
-        check.known(way, person, known.people)
+        refuse_stranger(check, way, person, known.people)
+
+
+def refuse_stranger(check: HeaderCheck, way: Way, person: str, known: Collection[str]) -> None:
+    """Note somebody whom nobody knows; what could be a name is not said."""
+    fact = f'{show_person(person)} under "{way[0]}" is unknown'
+    check.refuse(rules.NAME_UNKNOWN, way, fact, suggest(person, known) or offer(known))

@@ -71,6 +71,15 @@ class Known:
         )
 
 
+def show_person(text: str) -> str:
+    """Quote what should be an id; what could be a name is not said, for findings end up in logs.
+
+    With a digit it is taken for an id (ours).
+    """
+    is_id = text.replace("-", "").isalnum() and any(map(str.isdigit, text))
+    return f'"{text}"' if is_id else "a name"
+
+
 def match_word(text: str, words: Iterable[str]) -> str | None:
     """Return the word that a text is, capitals aside."""
     return next((word for word in words if word.casefold() == text.casefold()), None)

@@ -60,7 +60,7 @@ def read_person(check: RowCheck, known: Known) -> Person | None:
 def _refuse_unfit_id(check: RowCheck, person_id: str) -> None:
     if not _ID.fullmatch(person_id) or len(person_id) > LONGEST_PERSON_ID:
         cure = f"use letters a to z, digits and single hyphens, {LONGEST_PERSON_ID} at most"
-        check.refuse("id", f'"{person_id}" is no id', cure)
+        check.refuse("id", 'what stands under "id" is no id', cure)
     elif _RESERVED.fullmatch(person_id):
         fact = f'"{person_id}" can\'t be a file name on every computer'
         check.refuse("id", fact, "give another id")

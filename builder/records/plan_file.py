@@ -17,10 +17,10 @@ from builder.reading.validation import read_validated
 from builder.reading.yaml_tree import Tree, Way, YamlTree
 from builder.records.class_file import MOST_BLOCKS
 from builder.records.class_order import ClassOrder
-from builder.records.group_check import list_texts
+from builder.records.group_check import list_texts, refuse_stranger
 from builder.records.group_schema import MOST_PEOPLE
 from builder.records.inner_file import ENDING, open_text, show_inner_path
-from builder.records.known import Known
+from builder.records.known import Known, show_person
 from builder.records.plan import ClassPlan, PlannedBlock, Turn
 from builder.records.plan_schema import BlockPart, PlanFile
 from builder.records.plan_text import PlanNotes, write_plan
@@ -91,10 +91,14 @@ def _change_at_door(check: HeaderCheck, order: ClassOrder, known: Known) -> Clas
     """Return the class with those who stay away left out, and those who join it."""
     people = list(order.people)
     for index, person in list_texts(check.tree, "without"):
-        if check.known(("without", index), person, order.people) and person in people:
+        if person not in order.people:
+            refuse_stranger(check, ("without", index), person, order.people)
+        elif person in people:
             people.remove(person)
     for index, person in list_texts(check.tree, "added"):
-        if check.known(("added", index), person, known.people) and person not in people:
+        if person not in known.people:
+            refuse_stranger(check, ("added", index), person, known.people)
+        elif person not in people:
             people.append(person)
     return replace(order, people=tuple(people))
 
@@ -124,7 +128,7 @@ def _check_people(check: HeaderCheck, way: Way, people: Tree, order: ClassOrder)
     missing = [person for person in order.people if person not in people]
     for person in islice(people, MOST_PEOPLE):
         if person not in order.people:
-            fact = f'"{person}" is not in the class {order.title}'
+            fact = f"{show_person(person)} is not in the class {order.title}"
             cure = suggest(person, missing) or "take the line out, or add them to the class file"
             place = Place(check.path, *check.tree.keys[(*way, person)])
             check.findings.append(rules.NAME_UNKNOWN.at(place, fact, cure))

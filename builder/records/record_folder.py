@@ -2,13 +2,15 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta, timezone
+from datetime import date
 from pathlib import Path
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 from builder import rules
 from builder.course.course import Course
+from builder.errors import BuilderError
 from builder.findings import Finding, Place, Severity, sort_findings
+from builder.reading.latest_day import find_latest_day
 from builder.records.attendance import Attendance
 from builder.records.columns import ATTENDANCE, ENTRY, PEOPLE, RESULTS, Column, find_columns
 from builder.records.event_rows import read_attendance, read_result
@@ -25,11 +27,18 @@ from builder.records.row_check import RowCheck, inspect_rows, name_cells
 from builder.records.table import Table
 from builder.records.table_file import CSV, find_table_file, read_table, show_path
 
-_EASTERNMOST = timezone(timedelta(hours=14))
-"""Where each day begins first."""
 _Event = TypeVar("_Event", Attendance, Result)
 _LOST = (rules.TABLE_UNREADABLE, rules.COLUMNS_UNCLEAR)
 """What keeps a whole file out."""
+
+
+@dataclass(frozen=True, slots=True)
+class _EventRows(Generic[_Event]):
+    """Rows of one kind: those that are sound, whose others are left out, and what is wrong."""
+
+    events: Sequence[_Event]
+    half_known: Sequence[str]
+    findings: Sequence[Finding]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,14 +47,24 @@ class RecordsReading:
 
     program: Program
     """Without classes, which are files of their own."""
-    unreadable_people: frozenset[str]
-    """Ids of people whose own rows have faults; nothing may be planned for them."""
+    known: Known
+    """What rows may name; nothing may be planned for those whose own rows have faults."""
+    half_known: frozenset[str]
+    """Ids of people of whom a result or an attendance can't be read, so that one is left out."""
     findings: tuple[Finding, ...]
 
     @property
     def faults(self) -> tuple[Finding, ...]:
         """Return what keeps rows out; the rest are remarks."""
         return tuple(each for each in self.findings if each.rule.severity is Severity.ERROR)
+
+    def refuse_half_known(self, person_id: str) -> None:
+        """Raise BuilderError where a row of a person is left out: it may say "too much"."""
+        if person_id in self.half_known:
+            raise BuilderError(
+                f'rows of "{person_id}" can\'t be read, and nothing is planned from half a record',
+                "mend what `tempoleaf check --program` finds in them",
+            )
 
 
 def read_whole_records(folder: Path, course: Course, today: date | None = None) -> RecordsReading:
@@ -63,19 +82,21 @@ def read_whole_records(folder: Path, course: Course, today: date | None = None) 
 def read_records(folder: Path, course: Course, today: date | None = None) -> RecordsReading:
     """Read what a program folder records; each bad row is a finding, and the rest is kept."""
     known, findings = read_people(folder, course, today)
-    results, faults = _read_events(folder, RESULTS_FILE, RESULTS, known, read_result)
-    findings += faults
-    attendance, faults = _read_events(folder, ATTENDANCE_FILE, ATTENDANCE, known, read_attendance)
-    findings += faults
-    program = Program(known.people, tuple(results), tuple(attendance))
-    return RecordsReading(program, known.unreadable_people, sort_findings(findings))
+    results = _read_events(folder, RESULTS_FILE, RESULTS, known, read_result)
+    attendance = _read_events(folder, ATTENDANCE_FILE, ATTENDANCE, known, read_attendance)
+    return RecordsReading(
+        Program(known.people, tuple(results.events), tuple(attendance.events)),
+        known,
+        frozenset((*results.half_known, *attendance.half_known)),
+        sort_findings((*findings, *results.findings, *attendance.findings)),
+    )
 
 
 def read_people(
     folder: Path, course: Course, today: date | None = None
 ) -> tuple[Known, list[Finding]]:
     """Read the people of a program folder, as what other rows may name."""
-    day = today or datetime.now(_EASTERNMOST).date()
+    day = today or find_latest_day()
     table, columns, findings = _open_table(folder, PEOPLE_FILE, PEOPLE)
     if table is None:
         return Known(course, day, has_people=False), findings or [_tell_no_people(folder)]
@@ -125,9 +146,10 @@ def _read_events(
     columns: Sequence[Column],
     known: Known,
     read: Callable[[RowCheck, Known], _Event | None],
-) -> tuple[list[_Event], list[Finding]]:
+) -> _EventRows[_Event]:
     checks, findings = find_events(folder, name, columns)
     events: list[_Event] = []
+    half_known = [] if checks is not None else list(known.people)
     first_lines: dict[str, int] = {}
     for check in checks or ():
         event = read(check, known)
@@ -138,8 +160,15 @@ def _read_events(
         elif event and event.person_id in known.people:
             events.append(event)
         first_lines.setdefault(entry, check.line)
+        half_known += [] if event else [_name_person(check, known)]
         findings += check.findings
-    return events, findings
+    return _EventRows(events, half_known, findings)
+
+
+def _name_person(check: RowCheck, known: Known) -> str:
+    """Return the id of whom a row names, or what it says where that is nobody."""
+    who = check.text("person").casefold()
+    return known.person_ids.get(who) or known.ids_by_name.get(who) or who
 
 
 def _open_table(

@@ -57,10 +57,13 @@ class RowCheck:
             self.refuse(column, f'the cell under "{column}" is empty', "fill it")
         return text
 
-    def refuse_unlisted(self, column: str, name: str, known: Iterable[str]) -> None:
-        """Note that nobody knows a name."""
+    def refuse_unlisted(
+        self, column: str, name: str, known: Iterable[str], shown: str = ""
+    ) -> None:
+        """Note that nobody knows a name; ``shown`` stands for one that isn't to be said."""
         cure = _find_cure(name, tuple(known))
-        self.refuse(column, f'"{name}" under "{column}" is unknown', cure, rules.NAME_UNLISTED)
+        shown = shown or f'"{name}"'
+        self.refuse(column, f'{shown} under "{column}" is unknown', cure, rules.NAME_UNLISTED)
 
     def choose(self, column: str, words: Collection[str]) -> str | None:
         """Return which of some words a cell is, capitals aside; note it where it is none."""

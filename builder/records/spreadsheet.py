@@ -42,6 +42,8 @@ _Cells = Sequence[object]
 class _Sheet(Protocol):
     """What is asked of a sheet; the library may not be there to name its own."""
 
+    title: str
+
     def iter_rows(self, *, values_only: Literal[True], max_col: int) -> Iterator[_Cells]:
         """Yield the values of each row."""
 
@@ -96,7 +98,16 @@ def _refuse_far(number: int, row: _Cells) -> None:
         raise InvalidValueError(fact, "delete the columns that nobody needs, and save it")
 
 
+def name_sheet(content: bytes, name: str) -> str:
+    """Return the title of the sheet that is read as the table of a name, in a sound file."""
+    return _open_sheet(content, name, is_worked_out=False).title
+
+
 def _open_rows(content: bytes, name: str, *, is_worked_out: bool) -> Iterator[_Cells]:
+    return _list_rows(_open_sheet(content, name, is_worked_out=is_worked_out))
+
+
+def _open_sheet(content: bytes, name: str, *, is_worked_out: bool) -> _Sheet:
     from openpyxl import load_workbook  # noqa: PLC0415  # the extra may not be installed
 
     book = load_workbook(BytesIO(content), read_only=True, data_only=is_worked_out)
@@ -108,7 +119,7 @@ def _open_rows(content: bytes, name: str, *, is_worked_out: bool) -> Iterator[_C
     if len(filled) > 1:
         fact = f'{len(filled)} sheets of the file hold rows, and none is called "{name}"'
         raise InvalidValueError(fact, "give the one that counts that name, or keep one only")
-    return _list_rows((filled or sheets)[0])
+    return (filled or sheets)[0]
 
 
 def _list_rows(sheet: _Sheet) -> Iterator[_Cells]:

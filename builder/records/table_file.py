@@ -33,6 +33,11 @@ def read_table(path: Path, shown: str) -> tuple[Table | None, list[Finding]]:
     content, refusal = read_content(path, shown)
     if content is None:
         return None, refusal
+    return parse_table(path, shown, content)
+
+
+def parse_table(path: Path, shown: str, content: bytes) -> tuple[Table | None, list[Finding]]:
+    """Read a table from the bytes of a file of that path."""
     if path.suffix.lower() == SPREADSHEET:
         return read_spreadsheet(shown, content, path.stem.lower())
     table, _, findings = read_csv(shown, content)

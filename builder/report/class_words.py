@@ -8,9 +8,11 @@ from builder.findings import Finding
 from builder.planning.class_plan.explain import Reason
 from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass
+from builder.planning.own_drill import find_instead
 from builder.planning.permission import AdaptationKind
 from builder.records.person import Person
 from builder.records.plan import OWN_PACE, ClassPlan, PlannedBlock
+from builder.report.counted import count
 from builder.report.lack_words import say_breach, say_change, say_reason, say_wish
 from builder.report.placement_words import say_adaptation, say_barrier, say_stops
 
@@ -92,8 +94,7 @@ def _write_blocks(view: PlanView) -> Iterator[str]:
             f"{time.minutes} min{rest}"
         )
         for turn in block.turns:
-            lesson = view.course.by_id.get(turn.lesson_id)
-            title = lesson.title if lesson else turn.lesson_id
+            title = view.course.name_lesson(turn.lesson_id)
             reason = reasons.get((number, turn.person_id))
             parts = [f"       {_call(view, turn.person_id)}: {title}"]
             parts += _say_own_pace(view, block, turn.person_id, turn.lesson_id)
@@ -124,6 +125,9 @@ def _say_own_pace(view: PlanView, block: PlannedBlock, person: str, lesson: str)
 def _say_adapted(view: PlanView, person: str, lesson: str) -> list[str]:
     """Point from a turn to its cautions, be it allowed or not; what is general needs no pointer."""
     changes = view.planned.guests[person].adaptations.get(lesson, ())
+    instead = find_instead(changes)
+    if instead:
+        return [f"{instead.position.title} instead, see the cautions"]
     if any(each.kind is AdaptationKind.ADAPT for each in changes):
         return ["in another way, see the cautions"]
     own = [each for each in changes if each.notice is None or not each.notice.everywhere]
@@ -239,8 +243,3 @@ def _say_idle(course: Course, guest: Guest) -> str:
 def clock(seconds: int) -> str:
     """Write a time since the start as minutes and seconds."""
     return f"{seconds // _MINUTE:2}:{seconds % _MINUTE:02}"
-
-
-def count(number: int, one: str, many: str) -> str:
-    """Write a number with its noun."""
-    return f"{number} {one if number == 1 else many}"

@@ -3,7 +3,6 @@
 from builder.course.course import Course
 from builder.planning.group import Group, GroupMember
 from builder.report.days import say_day
-from builder.report.look_words import name_condition
 from builder.report.progress_words import name_lesson
 
 
@@ -24,8 +23,8 @@ def _head(member: GroupMember) -> str:
 
 
 def _list_to_see(course: Course, member: GroupMember) -> list[str]:
-    told = [f"{name_condition(course, name)}: no answer" for name in member.unanswered]
-    told += [f"{name_condition(course, name)}: old answer" for name in member.old_answers]
+    told = [f"{course.name_condition(name)}: no answer" for name in member.unanswered]
+    told += [f"{course.name_condition(name)}: old answer" for name in member.old_answers]
     if member.is_away:
         told.append(f"{member.overview.standing.weeks_away} weeks away")
     told += [f"stuck: {name_lesson(course, name)}" for name in member.stuck]

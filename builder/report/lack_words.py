@@ -15,7 +15,7 @@ _MINUTE = 60
 
 def say_reason(course: Course, reason: Reason) -> str:
     """Say why somebody does what they do and not what would be worth more."""
-    better = _title(course, reason.better_id)
+    better = course.name_lesson(reason.better_id)
     if reason.refusal is not None:
         return f"not {better}: {say_refusal(course, reason.refusal)}"
     if reason.lack is not None:
@@ -66,7 +66,7 @@ def say_breach(  # noqa: PLR0911  # one sentence a fault
     """Say which rule a plan breaks, and where; why a lesson isn't allowed, refusals tell."""
     where = f"block {breach.block}: " if breach.block else ""
     who = f"{breach.person_id} " if breach.person_id else ""
-    lesson = _title(course, breach.lesson_id) if breach.lesson_id else ""
+    lesson = course.name_lesson(breach.lesson_id) if breach.lesson_id else ""
     match breach.fault:
         case Fault.EMPTY:
             return "it has no blocks: add one"
@@ -146,13 +146,8 @@ def _say_minutes(seconds: int) -> str:
     return f"{minutes} {'minute' if minutes == 1 else 'minutes'}"
 
 
-def _title(course: Course, lesson_id: str) -> str:
-    lesson = course.by_id.get(lesson_id)
-    return lesson.title if lesson else lesson_id
-
-
 def _join(course: Course, lesson_ids: tuple[str, ...]) -> str:
-    *first, last = (_title(course, name) for name in lesson_ids)
+    *first, last = (course.name_lesson(name) for name in lesson_ids)
     return f"{', '.join(first)} and {last}" if first else last
 
 

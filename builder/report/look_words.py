@@ -16,18 +16,12 @@ def say_look(course: Course, look: Look) -> str:
     return _SAYINGS[look.kind](course, look)
 
 
-def name_condition(course: Course, name: str) -> str:
-    """Return a condition's title, or its id where the course has none of that id."""
-    condition = course.vocabulary.conditions.get(name)
-    return condition.title if condition else name
-
-
 def say_unanswered(course: Course, condition: str) -> str:
     """Say that no clinician's answer is on record, and what holds until one is."""
     asked = (notice for notice in course.notices if notice.action is Action.ASK_FIRST)
     comes_first = any(condition in notice.conditions for notice in asked)
     holds = "a licensed clinician comes first" if comes_first else "what the notices say holds"
-    return f"{name_condition(course, condition)}: no clinician's answer on record; {holds}"
+    return f"{course.name_condition(condition)}: no clinician's answer on record; {holds}"
 
 
 def _say_condition(course: Course, look: Look) -> str:

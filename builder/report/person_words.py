@@ -11,7 +11,7 @@ from builder.planning.overview import PersonOverview
 from builder.planning.permission import Adaptation, AdaptationKind
 from builder.records.person import Person
 from builder.report.days import say_day
-from builder.report.look_words import name_condition, say_look, say_unanswered
+from builder.report.look_words import say_look, say_unanswered
 from builder.report.progress_words import name_lesson, say_progress
 from builder.report.sources import write_sources
 from builder.report.trend_words import say_retest, say_sides, say_trends
@@ -98,7 +98,7 @@ def _say_last_day(overview: PersonOverview) -> str:
 def _say_conditions(course: Course, overview: PersonOverview) -> Iterator[str]:
     person: Person = overview.person
     for name in person.conditions:
-        named = name_condition(course, name)
+        named = course.name_condition(name)
         if name in overview.uncleared:
             yield say_unanswered(course, name)
         else:

@@ -19,6 +19,11 @@ def say_barrier(course: Course, barrier: Barrier) -> str:
             return f'the notice "{_title(course, barrier.notice_id)}" leaves it out with {named}'
         case BarrierKind.ASK_FIRST:
             return f"no clinician's answer on record for {named}: a licensed clinician comes first"
+        case BarrierKind.POSITION:
+            return (
+                f'the notice "{_title(course, barrier.notice_id)}" moves it with {named}, and no '
+                "position that it leads to suits all of their notices"
+            )
         case BarrierKind.ANSWER:
             return _say_own_answer(course, barrier)
         case BarrierKind.HOLD:
@@ -46,7 +51,8 @@ def say_adaptation(course: Course, adaptation: Adaptation) -> str:
     """Say what is different for a person in a lesson."""
     match adaptation.kind:
         case AdaptationKind.ADAPT:
-            return f"{_name(course, adaptation.conditions)}: {adaptation.text}"
+            said = f"{_say_whom(course, adaptation)}: {adaptation.text}"
+            return f"{said}{_say_moved_on(adaptation)}"
         case AdaptationKind.CLEARED:
             return _say_cleared(course, adaptation)
         case AdaptationKind.HANDS_ON:
@@ -112,6 +118,13 @@ def _say_hold(barrier: Barrier) -> str:
     return f"{asked}, and half of the comfortable hold is {barrier.most_hold_seconds:g} s"
 
 
+def _say_moved_on(adaptation: Adaptation) -> str:
+    """Say where a lesson is done after all, where another notice rules out what this one names."""
+    if adaptation.instead is None or not adaptation.is_moved_on:
+        return ""
+    return f" But here: {adaptation.instead.position.title}, by their other cautions."
+
+
 def _say_cleared(course: Course, adaptation: Adaptation) -> str:
     answers = ", ".join(
         f"{_name(course, [name])} on {day.isoformat()}"
@@ -126,11 +139,22 @@ def _say_cleared(course: Course, adaptation: Adaptation) -> str:
     return f"{said}; the notice goes on holding: {notice.short}"
 
 
+def _say_whom(course: Course, adaptation: Adaptation) -> str:
+    """Name conditions, and a clinician's answer: the notice may speak as if there were none."""
+    named = _name(course, adaptation.conditions)
+    return f"{named}, even after a yes" if adaptation.cleared_on else named
+
+
 def _name(course: Course, conditions: Iterable[str]) -> str:
-    """Name conditions as the course does, with "and" before the last."""
+    """Name conditions as the course does."""
     known = course.vocabulary.conditions
-    titles = [known[name].title if name in known else name for name in conditions]
-    return " and ".join(part for part in (", ".join(titles[:-1]), *titles[-1:]) if part)
+    return _join(known[name].title if name in known else name for name in conditions)
+
+
+def _join(words: Iterable[str]) -> str:
+    """Put "and" before the last."""
+    every = list(words)
+    return " and ".join(part for part in (", ".join(every[:-1]), *every[-1:]) if part)
 
 
 def _title(course: Course, notice_id: str) -> str:

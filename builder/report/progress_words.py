@@ -51,8 +51,7 @@ def say_reason(course: Course, overview: PersonOverview, reason: Reason) -> str:
 
 def name_lesson(course: Course, lesson_id: str) -> str:
     """Return a lesson's title in quotes, or its id where the course can't read it."""
-    lesson = course.by_id.get(lesson_id)
-    return f'"{lesson.title if lesson else lesson_id}"'
+    return f'"{course.name_lesson(lesson_id)}"'
 
 
 def list_barred(overview: PersonOverview) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from builder.findings import stops_publishing
 from builder.records.attendance import Attendance
 from builder.records.recording import Recording
 from builder.records.result import Result
+from builder.report.counted import count
 
 
 def write_recording(recording: Recording, *, is_trial: bool = False) -> str:
@@ -16,12 +17,10 @@ def write_recording(recording: Recording, *, is_trial: bool = False) -> str:
         has_faults = any(stops_publishing(each, strict=False) for each in recording.findings)
         lines.append("Nothing was added." if has_faults else "Nothing is new.")
     if recording.already:
-        lines.append(
-            f"{_count(recording.already, 'row')} {_were(recording.already)} there already."
-        )
+        lines.append(f"{count(recording.already, 'row')} {_were(recording.already)} there already.")
     if recording.aside:
         where = f" in {recording.kept}" if recording.kept else ""
-        aside = _count(recording.aside, "row")
+        aside = count(recording.aside, "row")
         lines.append(f"{aside} can't be recorded and {_stand(recording.aside)} aside{where}.")
     return "\n".join(lines)
 
@@ -30,13 +29,9 @@ def _tell_rows(recording: Recording, person_id: str) -> str:
     rows = [row for row in recording.added if row.person_id == person_id]
     attendance = sum(isinstance(row, Attendance) for row in rows)
     results = sum(isinstance(row, Result) for row in rows)
-    parts = [_count(attendance, "attendance")] if attendance else []
-    parts += [_count(results, "result")] if results else []
+    parts = [count(attendance, "attendance", "attendance")] if attendance else []
+    parts += [count(results, "result")] if results else []
     return " and ".join(parts)
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 or word == "attendance" else f"{number} {word}s"
 
 
 def _were(number: int) -> str:

@@ -6,10 +6,11 @@ from builder.course.course import Course
 from builder.planning.home_days import CLASS_IS_WORK, MINUTES_AT_HOME, QUIET_DAYS
 from builder.planning.home_ladder import NEXT_RUNGS
 from builder.planning.home_lessons import DONE_IN_CLASS, FIVE_AT_HOME, WhyInClass
-from builder.planning.home_plan import HomePlan
+from builder.planning.home_plan import HomeLesson, HomePlan
+from builder.report.counted import count
 from builder.report.days import say_day
-from builder.report.look_words import name_condition
 from builder.report.progress_words import name_lesson
+from builder.sums.practice import GARBER, find_frequency
 
 RULES = (DONE_IN_CLASS, FIVE_AT_HOME, MINUTES_AT_HOME, CLASS_IS_WORK, QUIET_DAYS, NEXT_RUNGS)
 _WHYS = {
@@ -29,14 +30,14 @@ def _list_lines(
     course: Course, plan: HomePlan, pages: int, files: tuple[str, ...]
 ) -> Iterator[str]:
     first, last = say_day(plan.span.first_day), say_day(plan.span.last_day)
-    lessons, leaves = _count(len(plan.lessons), "lesson"), _count(pages, "page")
+    lessons, leaves = count(len(plan.lessons), "lesson"), count(pages, "page")
     yield f"{plan.person_id}, {first} to {last}: {lessons} on {leaves}"
     if plan.asks_first:
-        named = ", ".join(name_condition(course, name) for name in plan.asks_first)
+        named = ", ".join(course.name_condition(name) for name in plan.asks_first)
         yield f"- no lessons: a licensed clinician comes first ({named})"
     for home in plan.lessons:
-        days = f"{_count(len(home.days), 'day')}, {home.minutes} min each"
-        yield f"- {name_lesson(course, home.lesson_id)}: {days}"
+        days = f"{count(len(home.days), 'day')}, {home.minutes} min each"
+        yield f"- {name_lesson(course, home.lesson_id)}: {days}{_say_thin_weeks(plan, home)}"
     if plan.ladder:
         rungs = ", ".join(str(rung) for rung in plan.ladder.rungs)
         yield f"- ladder from {plan.ladder.easy_seconds:g} s: {rungs}"
@@ -53,5 +54,12 @@ def _list_lines(
     yield f"Written: {', '.join(files)}. They are private: give them to this person only."
 
 
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+def _say_thin_weeks(plan: HomePlan, home: HomeLesson) -> str:
+    weeks = plan.list_thin_weeks(home)
+    if not weeks:
+        return ""
+    least = find_frequency(home.kind).least_days
+    named = ", ".join(map(str, weeks))
+    return (
+        f"; week {named} has under {least} days, classes counted ({GARBER.authors} {GARBER.year})"
+    )

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.findings import Finding, Severity
+from builder.report.counted import count
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,8 +19,8 @@ class Summary:
 
     def __str__(self) -> str:
         counts = (("error", self.errors), ("warning", self.warnings), ("note", self.notes))
-        parts = [_number(count, word) for word, count in counts if count]
-        return f"{', '.join(parts) or 'no findings'} in {_number(self.lessons, 'lesson')}"
+        parts = [count(number, word) for word, number in counts if number]
+        return f"{', '.join(parts) or 'no findings'} in {count(self.lessons, 'lesson')}"
 
 
 def summarise(findings: Iterable[Finding], lessons: int) -> Summary:
@@ -31,7 +32,3 @@ def summarise(findings: Iterable[Finding], lessons: int) -> Summary:
         weights.count(Severity.NOTE),
         lessons,
     )
-
-
-def _number(count: int, word: str) -> str:
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"

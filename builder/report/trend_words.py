@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 
 from builder.course.course import Course
-from builder.course.lesson import Lesson
 from builder.course.vocabulary import Measure
+from builder.planning.measured_days import has_many_readers
 from builder.planning.retest import Retest
 from builder.planning.trends import Change, Comparison, Reading, Trend
 from builder.planning.weaker_side import SideComparison
@@ -18,7 +18,7 @@ _SECONDS = "s"
 def name_series(course: Course, measure: Measure, lesson_id: str, side: Side | None) -> str:
     """Name a measure, with its lesson where several record it, and its side."""
     lesson = course.by_id.get(lesson_id)
-    is_one_of_many = lesson is not None and len(_list_readers(course, measure)) > 1
+    is_one_of_many = lesson is not None and has_many_readers(course, measure.id)
     where = f' in "{lesson.title}"' if lesson and is_one_of_many else ""
     return f"{measure.title}{where}{f', {side}' if side else ''}"
 
@@ -27,7 +27,7 @@ def say_trends(course: Course, trends: Iterable[Trend]) -> Iterator[str]:
     """Say every trend; lessons in which a measure was read on one day only share a line."""
     single: dict[str, list[Trend]] = {}
     for trend in trends:
-        if len(trend.readings) == 1 and len(_list_readers(course, trend.measure)) > 1:
+        if len(trend.readings) == 1 and has_many_readers(course, trend.measure.id):
             single.setdefault(trend.measure.title, []).append(trend)
         else:
             yield say_trend(course, trend)
@@ -86,10 +86,6 @@ def say_retest(course: Course, retest: Retest) -> str:
         return f"{named}: was due on {say_day(retest.due)}, {newest}"
     when = "due today" if retest.is_due else f"due on {say_day(retest.due)}"
     return f"{named}: {when}, {newest}"
-
-
-def _list_readers(course: Course, measure: Measure) -> list[Lesson]:
-    return [lesson for lesson in course.lessons if measure in lesson.measures]
 
 
 def _say_short(course: Course, trend: Trend) -> str:

@@ -18,6 +18,7 @@ from builder.planning.weeks.problem import (
 from builder.planning.weeks.search import Found
 from builder.records.person import Person
 from builder.records.weeks_order import Weekday
+from builder.report.counted import count
 from builder.report.days import say_day
 from builder.report.placement_words import say_barrier
 from builder.sums.practice import DAY_BETWEEN, GARBER
@@ -126,11 +127,6 @@ def say_person(view: WeeksView, person_id: str) -> str:
     """Name a person by id and name."""
     person = view.people.get(person_id)
     return f"{person_id} ({person.name})" if person and person.name else person_id
-
-
-def count(number: int, one: str, many: str) -> str:
-    """Write a number with its word."""
-    return f"{number} {one if number == 1 else many}"
 
 
 def _write_head(view: WeeksView) -> Iterator[str]:

@@ -47,6 +47,11 @@ def mm_to_points(millimetres: float) -> float:
     return millimetres / MM_PER_INCH * POINTS_PER_INCH
 
 
+def choose_sheet(paper_id: str) -> Paper:
+    """Return the sheet that a studio prints on, by the size of its cards: A4 or US letter."""
+    return PAPERS[SHEET_OF.get(paper_id, paper_id)]
+
+
 def pixels_to_mm(pixels: float) -> float:
     """Turn CSS pixels into millimetres."""
     return pixels / PIXELS_PER_INCH * MM_PER_INCH
@@ -65,6 +70,9 @@ PAPERS = {
     )
 }
 """Every size that cards come in, by id."""
+
+SHEET_OF = MappingProxyType({"a6": "a4", "a5": "a4", "half-letter": "letter", "index": "letter"})
+"""The sheet that each card is cut from, by ids; larger cards are sheets themselves."""
 
 WALL_SHEETS_MM = MappingProxyType({"a3": (420, 297), "a4": (297, 210)})
 """Width and height of the sheets that a wall chart is printed on, on their sides (ISO 216)."""

@@ -11,13 +11,9 @@
     const find = t.makeFinder(document);
     const ask = find("[data-tl-erase-ask]");
 
-    function listRows() {
-      return t.listRows(around.state, around.screen);
-    }
-
     // The file is made of no more than the day and the class: its name may be seen by others.
     function save() {
-      const rows = listRows();
+      const rows = around.rows();
       const anchor = document.createElement("a");
       const file = new Blob([t.writeRows(rows)], { type: "text/csv" });
       anchor.href = URL.createObjectURL(file);
@@ -49,9 +45,28 @@
       around.tell(say("Everything of this class is erased from this device."));
     });
 
+    // Of a page that was made before this one, from another plan or another class of its name.
+    function showEarlier() {
+      const { state, screen } = around;
+      const count = t.listNoted(state).filter((key) => !t.isOnPage(screen, key)).length;
+      find("[data-tl-earlier]").hidden = count === 0;
+      find("[data-tl-earlier-count]").textContent = sayMany(
+        "{count} row was noted on an earlier page of this class and fits no block of this one. See whose it is in the rows as text.",
+        "{count} rows were noted on an earlier page of this class and fit no block of this one. See whose they are in the rows as text.",
+        count,
+      );
+      find("[data-tl-leave]").setAttribute("aria-pressed", String(state.leavesEarlier));
+    }
+
+    find("[data-tl-leave]").addEventListener("click", () => {
+      around.change((state) => {
+        state.leavesEarlier = !state.leavesEarlier;
+      });
+    });
+
     return {
       show(isKept) {
-        const rows = listRows();
+        const rows = around.rows();
         const { fresh, changed } = t.compareRows(around.state, rows);
         const count = sayMany("{count} row so far.", "{count} rows so far.", rows.length);
         const unsaved = fresh
@@ -70,6 +85,7 @@
         });
         find("[data-tl-text]", HTMLTextAreaElement).value = t.writeRows(rows);
         find("[data-tl-unkept]").hidden = isKept;
+        showEarlier();
       },
     };
   }

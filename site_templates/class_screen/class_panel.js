@@ -19,8 +19,10 @@
     const find = t.makeFinder(document);
     const bar = find("[data-tl-bar]", HTMLProgressElement);
     const clock = t.makeClock();
+    const planned = blocks.filter((block) => block.spare === 0).length;
     const sound = t.makeSound(clock, () => tellSound(true));
     const wake = t.makeWake(() => tellWake());
+    const isMute = !window.AudioContext && !window.webkitAudioContext;
     let toldAt = "";
     let wasStand = "";
     let drawnAt = "";
@@ -40,11 +42,14 @@
 
     /** @param {boolean} isShown */
     function tellSound(isShown) {
+      find("[data-tl-no-tones]").hidden = !isMute;
       find("[data-tl-mute-note]").hidden = !isShown;
     }
 
     function tellWake() {
-      find("[data-tl-wake-note]").hidden = false;
+      t.findAll(document, "[data-tl-dark]").forEach((part) => {
+        part.hidden = false;
+      });
     }
 
     function stand() {
@@ -91,14 +96,13 @@
       sound.drop(-Infinity);
       if (!around.state.isSilent) {
         await sound.start();
-        tellSound(false);
+        tellSound(!isMute && !sound.keepsTime());
         queue();
       }
     }
 
     /** @param {(now: number) => Run} next @param {number} [shown] */
     function go(next, shown) {
-      around.tell("");
       around.change((state) => {
         state.run = next(Date.now());
         state.shown = shown ?? state.run.block;
@@ -114,12 +118,12 @@
     }
 
     function toggle() {
-      const { run, shown } = around.state;
+      const { shown } = around.state;
       const { kind } = stand();
       if (kind === "block") {
-        go((now) => t.pauseRun(run, now), shown);
+        go((now) => t.pauseRun(around.state.run, now), shown);
       } else if (kind === "paused") {
-        go((now) => t.resumeRun(run, blocks, now), shown);
+        go((now) => t.resumeRun(around.state.run, blocks, now), shown);
       } else {
         begin();
       }
@@ -178,24 +182,24 @@
       const next = target();
       const isOn = now.kind === "block" || now.kind === "paused";
       const isElsewhere = isOn && shown !== run.block;
-      const number = { number: next + 1 };
+      const names = { block: blockAt(next)?.name || "" };
       const words =
         now.kind === "block" ? t.words.fill(screen.say.pause_button, {})
         : now.kind === "paused" ? say("Go on")
-        : say("Begin block {number}", number);
+        : say("Begin {block}", names);
       put("go", words);
       find("[data-tl-go]").hidden = !isOn && !blockAt(next);
       find("[data-tl-end]").hidden = !isOn;
       find("[data-tl-instead]").hidden = !isElsewhere;
-      put("instead", say("Begin block {number} instead", number));
+      put("instead", say("Begin {block} instead", names));
       const wasCut = run.kind === "rest" && run.held !== null;
       find("[data-tl-undo]").hidden = !wasCut;
-      put("undo", say("Go on with block {number}", { number: run.block + 1 }));
-      const elsewhere = isElsewhere
-        ? say("You look at block {shown}. Block {number} is on.", { shown: shown + 1, number: run.block + 1 })
-        : "";
-      put("elsewhere", elsewhere);
-      find("[data-tl-finished]").hidden = isOn || blockAt(next) !== null;
+      const on = blockAt(run.block)?.name || "";
+      put("undo", say("Go on with {block}", { block: on }));
+      const seen = { shown: blockAt(shown)?.name || "", block: on };
+      put("elsewhere", isElsewhere ? say("You look at {shown}; {block} is on.", seen) : "");
+      const isDone = run.kind === "rest" && run.block + 1 >= planned;
+      find("[data-tl-finished]").hidden = isOn || !isDone;
     }
 
     /** @param {number} index @param {boolean} isShown */
@@ -223,7 +227,9 @@
       if (!block || moment === toldAt) {
         return;
       }
-      const after = next ? say("Next: {block}", { block: next.words }) : say("That was the last block.");
+      const ahead = next ? say("Next: {block}", { block: next.words }) : "";
+      const isLast = block.number >= planned;
+      const after = [isLast && say("That was the last block of the plan."), ahead].filter(Boolean).join(" ");
       if (toldAt && now.kind === "block") {
         around.hear(block.words);
       } else if (toldAt && now.kind === "paused") {
@@ -256,11 +262,19 @@
       drawBehind(now);
     }
 
+    /** @param {ScreenBlock | null} block */
+    function whereWords(block) {
+      const [number, count] = [block?.number || 0, blocks.length - planned];
+      return block?.spare
+        ? say("Extra block {number} of {count}", { number: block.spare, count })
+        : say("Block {number} of {count}", { number, count: planned });
+    }
+
     /** @param {Stand} now */
     function drawBlocks(now) {
       const { shown } = around.state;
       const isOn = now.place !== null;
-      put("where", say("Block {number} of {count}", { number: now.block + 1, count: blocks.length }));
+      put("where", whereWords(blockAt(now.block)));
       drawButtons(now);
       drawAhead(target(), !isOn);
       t.findAll(document, "[data-tl-block-tiles]").forEach((part) => {
@@ -296,6 +310,8 @@
       if (!navigator.wakeLock) {
         tellWake();
       }
+      // After a reload sound waits for a touch.
+      tellSound(!isMute && !around.state.isSilent && asSession() !== null);
     }
 
     /** @type {Record<string, () => void>} */

@@ -12,20 +12,19 @@
   /** @param {ClassState} state @param {ScreenClass} screen @param {string} key */
   function isOf(state, screen, key) {
     const [block = "", person = "", lesson = ""] = key.split("/");
-    if (state.out.includes(person)) {
-      return false;
+    if (!root.tempoleaf.isOnPage(screen, key)) {
+      return !state.leavesEarlier;
     }
     // Who came as well has the lesson that is chosen; what was noted for another doesn't count.
-    if (screen.others.some((other) => other.person === person)) {
-      return state.added.includes(person) && state.chosen[`${block}/${person}`] === lesson;
-    }
-    return true;
+    // Whoever leaves goes with what they did: only a tap takes that back.
+    const isOther = screen.others.some((other) => other.person === person);
+    return !isOther || state.chosen[`${block}/${person}`] === lesson;
   }
 
   /** @param {string} left @param {string} right */
   function compareKeys(left, right) {
     const [ours, theirs] = [left.split("/"), right.split("/")];
-    const byBlock = Number(ours[0]) - Number(theirs[0]);
+    const byBlock = Number.parseInt(ours[0] || "", 10) - Number.parseInt(theirs[0] || "", 10);
     return byBlock || (left < right ? -1 : left > right ? 1 : 0);
   }
 
@@ -36,18 +35,18 @@
     const rows = [];
     const kept = [...Object.keys(state.turns), ...Object.keys(state.readings)];
     for (const key of kept.filter((name) => isOf(state, screen, name)).sort(compareKeys)) {
-      const [, person = "", lesson = "", measure = "", side = ""] = key.split("/");
+      const [block = "", person = "", lesson = "", measure = "", side = ""] = key.split("/");
       const turn = state.turns[key];
       const reading = state.readings[key];
       if (turn?.outcome) {
         const { entry, outcome, breaths, rest } = turn;
         const cells = ["attendance", entry, day, person, lesson, outcome, breaths, rest];
-        rows.push({ kind: "attendance", entry, person, cells: [...cells, "", "", "", "", ""] });
+        rows.push({ kind: "attendance", entry, block, person, cells: [...cells, "", "", "", "", ""] });
       }
       if (reading?.value) {
         const { entry, value, unit } = reading;
         const cells = ["result", entry, day, person, lesson, "", "", "", measure, side];
-        rows.push({ kind: "result", entry, person, cells: [...cells, value, unit, ""] });
+        rows.push({ kind: "result", entry, block, person, cells: [...cells, value, unit, ""] });
       }
     }
     return rows;

@@ -104,10 +104,14 @@
     const orNull = (/** @type {unknown} */ text) => (isText(text) ? text : null);
     return {
       version: 1,
+      plan: isText(data.plan) ? data.plan : "",
+      names: readEach(data.names, orNull),
+      revision: isPlace(data.revision) ? Number(data.revision) : 0,
       began: isTime(data.began) ? data.began : null,
       run: readRun(data.run),
       shown: isPlace(data.shown) ? data.shown : 0,
       isSilent: data.isSilent === true,
+      leavesEarlier: data.leavesEarlier === true,
       out: listTexts(data.out),
       added: listTexts(data.added),
       chosen: readEach(data.chosen, orNull),
@@ -116,6 +120,15 @@
       watches: readEach(data.watches, readKeptWatch),
       saved: readEach(data.saved, orNull),
     };
+  }
+
+  /** @type {Tempoleaf["readClass"]} */
+  function readClass(text) {
+    try {
+      return cleanClass(JSON.parse(text || "null"));
+    } catch (error) {
+      return cleanClass(null); // text that is no longer ours
+    }
   }
 
   /** @type {Tempoleaf["makeMark"]} */
@@ -191,6 +204,11 @@
     );
   }
 
+  /** @type {Tempoleaf["hasLateWatch"]} */
+  function hasLateWatch(state, now) {
+    return listPast(state, now).length > 0;
+  }
+
   /** @type {Tempoleaf["dropLateWatches"]} */
   function dropLateWatches(state, now) {
     const late = listPast(state, now);
@@ -204,7 +222,6 @@
   function endWatches(state, day, now) {
     const past = listPast(state, now);
     past.forEach(([key, { unit }]) => pressWatch(state, key, { unit, day, now }));
-    return past.length > 0;
   }
 
   /** @type {Tempoleaf["takeBackTrial"]} */
@@ -222,10 +239,12 @@
       cleanClass,
       dropLateWatches,
       endWatches,
+      hasLateWatch,
       listTrials,
       makeMark,
       noteReading,
       pressWatch,
+      readClass,
       readWatch,
       takeBackTrial,
       tapOutcome,

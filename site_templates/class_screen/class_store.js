@@ -16,13 +16,8 @@
     }
 
     return {
-      read() {
-        try {
-          return root.tempoleaf.cleanClass(JSON.parse(get() || "null"));
-        } catch (error) {
-          return root.tempoleaf.cleanClass(null); // text that is no longer ours
-        }
-      },
+      has: () => get() !== null,
+      read: () => root.tempoleaf.readClass(get()),
       write(state) {
         const text = JSON.stringify(state);
         try {

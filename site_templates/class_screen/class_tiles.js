@@ -4,6 +4,7 @@
 
   const t = window.tempoleaf;
   const { say } = t.words;
+  const FAR_APART = 8;
 
   /** @param {Element} element @param {string} selector */
   function closest(element, selector) {
@@ -93,6 +94,16 @@
       }
     }
 
+    // A digit, a comma or a unit that slipped shows where one side is many times the other (ours).
+    /** @param {HTMLInputElement} input */
+    function tellFarApart(input) {
+      const sides = t.findAll(closest(input, "[data-tl-measure]"), "[data-tl-number]", HTMLInputElement);
+      const values = sides.map((side) => Math.abs(Number(read(side)))).filter((value) => value > 0);
+      if (values.length > 1 && Math.max(...values) >= FAR_APART * Math.min(...values)) {
+        around.tell(say("Left and right are far apart: see whether a digit, a comma or the unit slipped."));
+      }
+    }
+
     /** @param {HTMLInputElement} input */
     function typeCount(input) {
       const name = input.dataset.tlCount === "rest" ? "rest" : "breaths";
@@ -144,6 +155,9 @@
       const input = event.target;
       if (input instanceof HTMLInputElement && input.dataset.tlLeast !== undefined) {
         tellRange(input);
+        if (input.dataset.tlNumber !== undefined && read(input)) {
+          tellFarApart(input);
+        }
       }
     });
 

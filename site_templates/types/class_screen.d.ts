@@ -6,6 +6,10 @@
 /** A block as the clock needs it; the page gives it. */
 interface ScreenBlock {
   number: number;
+  /** From 1 among those that are done only if time is left; 0 for a block of the plan. */
+  spare: number;
+  /** Its name in the middle of a sentence. */
+  name: string;
   /** What all do at one count; minutes alone at one's own pace. */
   drill: Drill;
   /** Whether sets and rests are those of everybody, so that they can be told. */
@@ -74,11 +78,19 @@ interface Watch {
 
 interface ClassState {
   version: 1;
+  /** The mark of the plan that it was noted for. */
+  plan: string;
+  /** A mark of each person's name, by id, as that page had them. */
+  names: Record<string, string>;
+  /** Counts what was kept, so that of two copies the later one is known. */
+  revision: number;
   began: number | null;
   run: Run;
   /** The block that is looked at, from 0. */
   shown: number;
   isSilent: boolean;
+  /** Whether rows that fit no block of this page stay out of the file. */
+  leavesEarlier: boolean;
   /** People of the plan who didn't come. */
   out: string[];
   /** People who came as well. */
@@ -98,6 +110,8 @@ interface ClassState {
 interface ClassStateScript {
   /** Makes sound state of whatever was kept. */
   cleanClass(found: unknown): ClassState;
+  /** The same of a text; sound and empty where it is none of ours. */
+  readClass(text: string | null): ClassState;
   /** A mark that no other row has. */
   makeMark(day: string): string;
   /** Notes an outcome, or takes it back where it was noted already. */
@@ -115,9 +129,27 @@ interface ClassStateScript {
   readWatch(state: ClassState, key: string, now: number): ReturnType<Hold["at"]>;
   /** Drops what a stopwatch counted while nobody looked: past its longest time nobody knows. */
   dropLateWatches(state: ClassState, now: number): boolean;
-  /** Ends stopwatches that ran their longest time; tells whether any did. */
-  endWatches(state: ClassState, day: string, now: number): boolean;
+  /** Whether a stopwatch has run its longest time. */
+  hasLateWatch(state: ClassState, now: number): boolean;
+  /** Ends stopwatches that ran their longest time. */
+  endWatches(state: ClassState, day: string, now: number): void;
   takeBackTrial(state: ClassState, key: string): void;
+}
+
+/* class_fit.js: what was kept, and the page and clock by which it is found */
+
+interface ClassFitScript {
+  /**
+   * Fits a state to page and clock. Tells whether another plan was under way, whether a time lay
+   * ahead, since the clock was set back, and whether a stopwatch ran out unseen.
+   */
+  fitClass(state: ClassState, screen: ScreenClass, now: number): { isOther: boolean; isAhead: boolean; isLate: boolean };
+  /** Whether a turn or a reading has its place on this page. */
+  isOnPage(screen: ScreenClass, key: string): boolean;
+  /** The keys of all that is noted and not taken back. */
+  listNoted(state: ClassState): string[];
+  /** Moves all times with a clock that was set. */
+  shiftTimes(state: ClassState, byMs: number): void;
 }
 
 /* class_rows.js: what goes to a file */
@@ -128,6 +160,12 @@ interface ScreenClass {
   /** The day of the class, as 2026-11-24. */
   day: string;
   file: string;
+  /** A mark of what is planned when. */
+  plan: string;
+  /** A mark of each person's name, by id. */
+  names: Record<string, string>;
+  /** Every turn of the plan: block, person, lesson. */
+  turns: string[];
   people: string[];
   others: { person: string; name: string; blocks: string[][] }[];
   blocks: ScreenBlock[];
@@ -138,6 +176,7 @@ interface ScreenClass {
 interface ClassRow {
   kind: "attendance" | "result";
   entry: string;
+  block: string;
   person: string;
   cells: string[];
 }
@@ -156,6 +195,8 @@ interface ClassRowsScript {
 /* class_store.js */
 
 interface ClassStore {
+  /** Whether anything is kept. */
+  has(): boolean;
   read(): ClassState;
   /** Keeps the state; tells whether the device does. */
   write(state: ClassState): boolean;
@@ -166,11 +207,27 @@ interface ClassStoreScript {
   makeClassStore(storage: Storage | null, key: string): ClassStore;
 }
 
+/* class_backup.js: a second copy, on the disk at once */
+
+interface ClassBackup {
+  read(): Promise<string | null>;
+  write(state: ClassState): Promise<void>;
+  erase(): Promise<void>;
+}
+
+interface ClassBackupScript {
+  makeBackup(key: string): ClassBackup;
+}
+
 /* What the parts of the screen share */
 
 interface AroundClass {
   readonly screen: ScreenClass;
   readonly state: ClassState;
+  /** The rows as they stand. */
+  rows(): ClassRow[];
+  /** Shows figures, or folds them where there is little room. */
+  fold(within: ParentNode): void;
   /** Changes what is kept, keeps it, and shows it. */
   change(alter: (state: ClassState) => void): void;
   /** Shows words, and has them read out. */

@@ -6,7 +6,7 @@ interface Tempoleaf
   extends WordsScript, DomScript, PracticeDataScript, PracticeScript, FigureScript, ScheduleScript, SessionScript, TonesScript,
     ClockScript, PacerWordsScript, PacerViewScript, PacerSoundScript, PacerVoiceScript, PlacementScript,
     QrScript, HandOverScript, TakeAlongScript, HoldScript, EchoesScript, CardAgeScript,
-    ClassRunScript, ClassStateScript, ClassRowsScript, ClassStoreScript, ClassTilesScript, ClassPeopleScript,
+    ClassRunScript, ClassStateScript, ClassFitScript, ClassRowsScript, ClassStoreScript, ClassBackupScript, ClassTilesScript, ClassPeopleScript,
     ClassPanelScript, ClassFileScript {
   wordsHere?: KnownWords; // where the site's language is not ours
   words: Words; // the site's own

@@ -14,7 +14,7 @@ from builder.planning.class_plan.problem import ClassProblem
 from builder.planning.class_plan.replan import replan
 from builder.planning.class_plan.search import Found, find_plan
 from builder.records.classes_folder import read_classes
-from builder.records.record_folder import read_people, read_records
+from builder.records.record_folder import read_records
 from tests.planning.class_plan.problems import make_large_problem
 from tests.planning.starter import ROOT, read_starter
 
@@ -27,10 +27,9 @@ def list_problems(seeds: int) -> Iterator[tuple[str, ClassProblem]]:
     for seed in range(1, seeds + 1):
         yield f"12 x 60 x 10, seed {seed}", make_large_problem(seed)
     course, folder = read_starter(), ROOT / "demo_program"
-    program = read_records(folder, course).program
-    orders, _ = read_classes(folder, read_people(folder, course)[0])
-    for order in orders:
-        yield order.title, Planner(course, program, order).problem
+    records = read_records(folder, course)
+    for order in read_classes(folder, records.known)[0]:
+        yield order.title, Planner(course, records.program, order).problem
 
 
 def time_run(run: Callable[[], Found | None]) -> tuple[float, Found | None]:

@@ -3,6 +3,8 @@
 import functools
 import http.server
 import json
+import os
+import socket
 import threading
 import time
 from collections.abc import Iterator
@@ -13,8 +15,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from builder.machine.browser import find_browser
-from builder.mkdocs_parts import Order
-from builder.mkdocs_plugin import build_site
+from tests.made_once import build_once
 
 MORNING = datetime(2026, 11, 25, 8, tzinfo=UTC)
 """When the clocks of pages begin, if a test takes them over."""
@@ -24,6 +25,7 @@ docs_dir: content
 theme: {name: material}
 plugins: [search, tempoleaf: {cards: false}]
 """
+STARTER = SETTINGS.replace("A small course", "Breathe, brace and move")
 NAME = "studio.test"
 """A name for this machine's sites that isn't a local one; RFC 6761 keeps its ending for tests."""
 WITHOUT_SOUND = "window.AudioContext = window.webkitAudioContext = undefined"
@@ -51,17 +53,18 @@ def serve_folder(folder: Path, port: int = 0) -> Iterator[int]:
         server.shutdown()
 
 
-def build_course(project: Path, *, strict: bool = True, settings: str = SETTINGS) -> Path:
+def build_course(
+    shelf: Path, project: Path, *, strict: bool = True, settings: str = SETTINGS
+) -> Path:
     """Build the site of a project, without cards unless its settings ask; give its folder."""
     (project / "mkdocs.yml").write_text(settings, encoding="utf-8")
-    assert build_site(Order(project / "mkdocs.yml", strict), project / "site") == ()
-    return project / "site"
+    return build_once(shelf, project, strict=strict)
 
 
 @contextmanager
-def serve_course(project: Path, *, strict: bool = True) -> Iterator[str]:
+def serve_course(shelf: Path, project: Path, *, strict: bool = True) -> Iterator[str]:
     """Build the site of a project without cards and give its address while it is served."""
-    with serve_folder(build_course(project, strict=strict)) as port:
+    with serve_folder(build_course(shelf, project, strict=strict)) as port:
         yield f"http://127.0.0.1:{port}/"
 
 
@@ -89,6 +92,15 @@ def note_faults(page: Page) -> list[str]:
         ),
     )
     return faults
+
+
+def find_port() -> int:
+    """Find a port that nobody listens at, below those that systems give to whoever asks."""
+    for port in range(20_000 + os.getpid() % 10_000, 32_768):
+        with socket.socket() as tried:
+            if tried.connect_ex(("127.0.0.1", port)):
+                return port
+    raise AssertionError("no port is free")
 
 
 @contextmanager

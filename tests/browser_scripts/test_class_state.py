@@ -13,7 +13,7 @@ from tests.browser_scripts.node import run_script
 OWN = "../class_screen/"
 SCRIPTS = (
     *("words.js", "schedule.js", "session.js", "hold.js"),
-    *(f"{OWN}class_run.js", f"{OWN}class_state.js", f"{OWN}class_rows.js"),
+    *(f"{OWN}class_run.js", f"{OWN}class_state.js", f"{OWN}class_fit.js", f"{OWN}class_rows.js"),
 )
 COUNTED = {"tempo": [4, 1, 4, 1], "sets": 2, "breaths": 3, "rest": 30, "sides": "together"}
 BLOCKS = [
@@ -23,6 +23,9 @@ BLOCKS = [
 SCREEN = {
     "day": "2026-11-24",
     "people": ["C5", "C6"],
+    "plan": "new",
+    "names": {"C5": "f", "C6": "n"},
+    "turns": ["1/C5/even-count", "1/C5/comfortable-hold", "2/C5/even-count"],
     "others": [{"person": "C7", "name": "Yūto", "blocks": [["even-count"]]}],
     "blocks": BLOCKS,
 }
@@ -56,24 +59,86 @@ def test_the_same_tap_takes_it_back_and_a_later_one_keeps_the_mark() -> None:
     assert back[0][1:8] == ["m1", "2026-11-24", "C5", "even-count", "again", "12", "30"]
 
 
-def test_who_is_left_out_gives_no_rows_and_loses_none() -> None:
-    code = f'{TAP} s.out = ["C5"]; const out = rows(); s.out = []; return [out, rows().length];'
-    assert follow(code) == [[], 1]
+def test_who_leaves_keeps_the_rows_of_what_they_did() -> None:
+    """Somebody who goes home after a block has done that block."""
+    code = f'{TAP} s.out = ["C5"]; const out = rows(); s.out = []; return [out, rows()];'
+    out, back = follow(code)
+    assert len(out) == 1
+    assert out == back
 
 
 def test_who_came_as_well_gives_rows_of_the_chosen_lesson_alone() -> None:
     tap = TAP.replace("C5", "C7")
     code = (
         f'{tap} const before = rows().length; s.added = ["C7"]; s.chosen["1/C7"] = "even-count";'
-        'const chosen = rows().length; s.chosen["1/C7"] = "";'
-        "return [before, chosen, rows().length];"
+        "const chosen = rows().length; s.added = []; const left = rows().length;"
+        's.chosen["1/C7"] = ""; return [before, chosen, left, rows().length];'
     )
-    assert follow(code) == [0, 1, 0]
+    assert follow(code) == [0, 1, 1, 0]
 
 
 def test_rows_of_an_earlier_plan_of_the_class_are_not_lost() -> None:
     turns = {"9/C9/gone": {"outcome": "again", "breaths": "", "rest": "", "entry": "old"}}
-    assert follow("return rows().length;", {"version": 1, "turns": turns}) == 1
+    code = "const all = rows().length; s.leavesEarlier = true; return [all, rows().length];"
+    assert follow(code, {"version": 1, "turns": turns}) == [1, 0]
+
+
+def fit(kept: dict[str, object], now: int = T0) -> Any:
+    """Return what the page makes of a state that it finds, and what it tells."""
+    code = f"const told = t.fitClass(s, screen, {now}); return [told, s, rows().length];"
+    return follow(code, {"version": 1, "plan": "new", **kept})
+
+
+def test_another_plan_takes_over_what_was_noted_and_not_the_clock() -> None:
+    marks = {"outcome": "ready", "breaths": "", "rest": "", "entry": "m"}
+    told, state, rows = fit(
+        {
+            "plan": "old",
+            "began": T0 - 9000,
+            "run": {"kind": "block", "block": 1, "from": T0 - 9000, "held": None},
+            "shown": 1,
+            "chosen": {"2/C7": "even-count"},
+            "watches": {"1/C5/comfortable-hold/breath-hold-seconds/": {"from": T0 - 1}},
+            "turns": {"1/C5/even-count": marks, "2/C5/gone": marks, "1/C7/even-count": marks},
+        }
+    )
+    assert told["isOther"]
+    assert (state["run"]["kind"], state["shown"], state["watches"]) == ("wait", 0, {})
+    assert state["chosen"] == {"1/C7": "even-count"}  # what was planned for them, and is done
+    assert rows == 3
+
+
+def test_another_class_of_the_same_name_shows_nothing_of_the_first_ones_people() -> None:
+    marks = {"outcome": "ready", "breaths": "", "rest": "", "entry": "m"}
+    kept = {"plan": "old", "names": {"C5": "other"}, "turns": {"1/C5/even-count": marks}}
+    _, state, rows = fit({**kept, "began": T0, "out": ["C5", "C6"]})
+    assert (rows, list(state["turns"]), state["out"]) == (0, ["0-1/C5/even-count"], ["C6"])
+    assert state["names"] == {"C5": "f", "C6": "n"}
+
+
+@pytest.mark.parametrize("held", [None, 3000])
+def test_a_clock_that_was_set_back_starts_nothing_by_itself(held: int | None) -> None:
+    hour = 3_600_000
+    key = "1/C5/comfortable-hold/breath-hold-seconds/"
+    told, state, _ = fit(
+        {
+            "began": T0 + hour,
+            "run": {"kind": "block", "block": 1, "from": T0 + hour, "held": held},
+            "watches": {key: {"from": None, "restEnds": T0 + hour}},
+        }
+    )
+    assert told["isAhead"] == (held is None)
+    assert state["run"]["held"] == (held or 0)
+    assert state["began"] == T0
+    assert state["watches"][key]["restEnds"] == T0 + 60_000
+
+
+def test_times_move_with_a_clock_that_is_set() -> None:
+    code = (
+        f"let run = t.beginBlock(0, {T0}); s.run = run; s.began = {T0};"
+        "t.shiftTimes(s, -3600000); return [s.run.from - run.from + 3600000, s.began];"
+    )
+    assert follow(code)[1] == T0 - 3_600_000
 
 
 def test_headings_are_those_that_record_takes() -> None:

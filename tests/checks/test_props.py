@@ -4,6 +4,7 @@ import pytest
 
 from builder.checks import props
 from builder.course.lesson import Passage
+from builder.course.notice import Instead
 from builder.course.vocabulary import Prop, PropUse
 
 LINE = 21
@@ -108,3 +109,14 @@ def test_a_class_set_is_enough_for_one(change_lesson, small_course, count, held,
     ball = replace(small_course.vocabulary.props["ball"], class_set=held)
     course = change_lesson(props=(PropUse(ball, count),))
     assert len(found(props.find_props_over_set, course)) == alarms
+
+
+def test_what_a_notice_moves_people_to_is_counted_too(small_course) -> None:
+    towel = replace(small_course.vocabulary.props["towel"], class_set=1)
+    sitting = Instead(small_course.vocabulary.positions["sitting"], (PropUse(towel, 2),))
+    notices = tuple(
+        replace(each, instead=sitting) if each.id == "on-the-back" else each
+        for each in small_course.notices
+    )
+    (told,) = found(props.find_props_over_set, replace(small_course, notices=notices))
+    assert told.startswith("content/notices/on-the-back.md:")

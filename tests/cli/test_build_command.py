@@ -1,42 +1,31 @@
 """`tempoleaf build` from end to end, over the small course."""
 
-import os
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.made_once import A6_ONLY, lay_cards
+from tests.running import Done, run_host, run_tool
 
-SETTINGS = """\
-site_name: A small course
-docs_dir: content
-theme: {name: material}
-plugins: [search, tempoleaf: {papers: [a6]}]
-"""
 HOLD = "content/lessons/count/short-hold.md"
 
 
-def run(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, *words],
-        cwd=folder,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-
-
-def build(folder: Path, *options: str) -> subprocess.CompletedProcess[str]:
-    return run(folder, "-c", "from builder.cli.app import main; main()", "build", *options)
+def build(folder: Path, *options: str) -> Done:
+    return run_tool("build", *options, folder=folder)
 
 
 @pytest.fixture
 def project(write_course: WriteCourse) -> Path:
-    return write_course({"mkdocs.yml": SETTINGS})
+    return write_course({"mkdocs.yml": A6_ONLY})
+
+
+@pytest.fixture
+def with_cards(shelf: Path, project: Path) -> Path:
+    """Give the project after its cards were printed once."""
+    lay_cards(shelf, project)
+    return project
 
 
 def with_short_tempo() -> str:
@@ -66,7 +55,8 @@ def test_a_finding_stops_the_build_and_the_old_site_stands(project: Path) -> Non
     assert sorted(path.name for path in project.iterdir()) == before
 
 
-def test_a_fault_that_only_the_finished_site_shows_leaves_nothing_behind(project: Path) -> None:
+def test_a_fault_that_only_the_finished_site_shows_leaves_nothing_behind(with_cards: Path) -> None:
+    project = with_cards
     (project / "content/extra.md").write_text("# Extra\n\n[gone](gone.md)\n", encoding="utf-8")
     done = build(project)
     assert done.returncode == 1
@@ -89,12 +79,13 @@ def test_a_zip_is_of_a_site_and_not_of_plain_pages(project: Path) -> None:
     assert not (project / "plain").exists()
 
 
-def test_plain_pages_need_no_plugin(project: Path) -> None:
+def test_plain_pages_need_no_plugin(with_cards: Path) -> None:
+    project = with_cards
     done = build(project, "--plain", "plain")
     assert done.returncode == 0, done.stdout + done.stderr
     plain = project / "plain"
     assert "tempoleaf" not in (plain / "mkdocs.yml").read_text(encoding="utf-8").split("plugins")[1]
-    hosted = run(plain, "-m", "mkdocs", "build", "--strict")
+    hosted = run_host("build", "--strict", folder=plain)
     assert hosted.returncode == 0, hosted.stderr
     page = (plain / "site/lessons/count/short-hold/index.html").read_text(encoding="utf-8")
     assert "Breathe in for three, then hold for three." in page

@@ -1,16 +1,13 @@
 """`tempoleaf cards` as people run it."""
 
-import subprocess
-import sys
 from pathlib import Path
 
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.running import Done, run_tool
 
 
-def run(*words: str, project: Path) -> subprocess.CompletedProcess[str]:
-    main = "from builder.cli.app import main; main()"
-    command = [sys.executable, "-c", main, "cards", *words, "--project", str(project)]
-    return subprocess.run(command, capture_output=True, text=True, check=False)
+def run(*words: str, project: Path) -> Done:
+    return run_tool("cards", *words, "--project", project)
 
 
 def list_files(folder: Path) -> list[str]:

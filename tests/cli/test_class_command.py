@@ -1,6 +1,5 @@
 """`tempoleaf class` as coaches run it."""
 
-import re
 from pathlib import Path
 
 import pytest
@@ -34,31 +33,6 @@ def run(project: Path, *words: str) -> Result:
     if isinstance(result.exception, BuilderError):
         raise result.exception
     return result
-
-
-@pytest.mark.parametrize(
-    ("name", "content", "fact"),
-    [
-        ("people", FILES["program/people.csv"].encode("utf-16"), "UTF-16"),
-        ("people", b"id,display name,illness\nR1,Rosa,\n", '"conditions" is missing'),
-        ("attendance", b"date,person,lesson\n2026-09-07,R1,hand-on-belly\n", '"outcome" is miss'),
-        ("results", b"date\n2026-09-07\n", "is missing"),
-    ],
-)
-def test_nobody_is_planned_for_without_the_whole_of_a_file(
-    project: Path, name: str, content: bytes, fact: str
-) -> None:
-    (project / f"program/{name}.csv").write_bytes(content)
-    with pytest.raises(BuilderError, match=re.escape(fact)) as stopped:
-        run(project)
-    assert stopped.value.cure
-    assert not (project / PLAN).exists()
-
-
-def test_nobody_is_planned_for_without_the_placement_table(project: Path) -> None:
-    (project / "content/placement.yml").write_text("ask_first: [You are ill]\n", encoding="utf-8")
-    with pytest.raises(BuilderError, match="where people start is lost"):
-        run(project)
 
 
 def test_rows_that_count_for_nobody_are_told_in_the_plan(project: Path) -> None:

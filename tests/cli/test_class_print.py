@@ -1,22 +1,20 @@
 """`tempoleaf class --print` as people run it, on a copy of the demo program."""
 
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import pypdf
 import pytest
 
+from tests.running import Done, run_tool
+
 ROOT = Path(__file__).parents[2]
 SMALL = "2026-11-26-small"
 
 
-def run(project: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    main = "from builder.cli.app import main; main()"
-    command = [sys.executable, "-c", main, "class", f"classes/{SMALL}.yml", *words]
-    given = ["--project", str(project), "--program", str(project / "demo_program")]
-    return subprocess.run([*command, *given], capture_output=True, text=True, check=False)
+def run(project: Path, *words: str) -> Done:
+    given = ("--project", project, "--program", project / "demo_program")
+    return run_tool("class", f"classes/{SMALL}.yml", *words, *given)
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ from click.testing import Result
 from typer.testing import CliRunner
 
 from builder.cli.app import make_app
+from builder.errors import BuilderError
 from tests.conftest import WriteCourse
 
 FILES = {
@@ -42,3 +43,14 @@ def test_files_that_cannot_be_read_are_told(project: Path) -> None:
     done = run(project)
     assert done.exit_code == 1
     assert '"R7" under "people" is unknown' in done.stderr
+
+
+@pytest.mark.parametrize(
+    "content", [b"date,person,lesson\n2026-11-24,R1,hand-on-belly\n", b"date,person\xff\xfe\n"]
+)
+def test_no_group_is_shown_without_the_whole_of_a_file(project: Path, content: bytes) -> None:
+    (project / "program/attendance.csv").write_bytes(content)
+    done = run(project)
+    assert isinstance(done.exception, BuilderError)
+    assert "attendance.csv" in str(done.exception)
+    assert not (project / "coach").exists()

@@ -16,18 +16,13 @@ from builder.cli.new_questions import ask_wishes
 from builder.reading.course_folder import read_course
 from builder.starting.new_course import read_starter
 from builder.starting.wishes import Wishes
+from tests.running import Done, run_tool
 
 COMMAND = (sys.executable, "-c", "from builder.cli.app import main; main()")
 
 
-def run(*arguments: str | Path, word: str = "new") -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        (*COMMAND, word, *map(str, arguments)),
-        stdin=subprocess.DEVNULL,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+def run(*arguments: str | Path, word: str = "new") -> Done:
+    return run_tool(word, *arguments)
 
 
 def answer(answers: Sequence[str], said: list[str]) -> Wishes:

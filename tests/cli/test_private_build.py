@@ -1,37 +1,30 @@
 """A site that names a client is refused, wherever the name stands; the old site stays."""
 
-import os
-import subprocess
-import sys
 from io import BytesIO
 from pathlib import Path
 
 import pikepdf
 import pytest
 
-from tests.cli.test_build_command import SETTINGS
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.made_once import A6_ONLY, lay_cards
+from tests.running import Done, run_tool
 
 LESSON = "content/lessons/count/long-out.md"
 PEOPLE = "id,display name,conditions\np-01,Ada Quillimore,pregnancy\n"
 NAME = "the display name of"
 
 
-def run(project: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-c", "from builder.cli.app import main; main()", *words],
-        cwd=project,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+def run(project: Path, *words: str) -> Done:
+    return run_tool(*words, folder=project)
 
 
 @pytest.fixture
-def project(write_course: WriteCourse) -> Path:
-    files = {"mkdocs.yml": SETTINGS, "program/people.csv": PEOPLE}
-    return write_course({**files, "site/old.html": "old", "site/.tempoleaf": ""})
+def project(shelf: Path, write_course: WriteCourse) -> Path:
+    files = {"mkdocs.yml": A6_ONLY, "program/people.csv": PEOPLE}
+    root = write_course({**files, "site/old.html": "old", "site/.tempoleaf": ""})
+    lay_cards(shelf, root)
+    return root
 
 
 def attach(content: bytes) -> bytes:

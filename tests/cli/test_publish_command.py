@@ -13,6 +13,8 @@ import pytest
 from builder.cli.publish_command import WORKFLOWS
 from builder.publishing.site.offline import write_worker
 from builder.reading.yaml_tree import read_yaml
+from tests.made_once import make_once
+from tests.running import Done, run_tool
 
 ADDRESS = "https://harbour.example/breath/"
 SCRIPTS = Path(sys.executable).parent
@@ -33,14 +35,19 @@ def run(folder: Path, line: str) -> subprocess.CompletedProcess[str]:
     )
 
 
-def publish(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
-    return run(folder, " ".join(("tempoleaf publish", *words)))
+def publish(folder: Path, *words: str) -> Done:
+    return run_tool("publish", *words, folder=folder)
 
 
-@pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+@pytest.fixture(scope="session")
+def built(shelf: Path) -> Path:
+    """Give a course that was made and built as a host does it."""
+    return make_once(shelf, "host", build_as_gitlab) / "harbour"
+
+
+def build_as_gitlab(folder: Path) -> None:
     """Make a new course and do in it what GitLab is told to do, in the same order."""
-    project = tmp_path_factory.mktemp("host") / "harbour"
+    project = folder / "harbour"
     options = f"--name Harbour --strands first-checks --address {ADDRESS}"
     made = run(project.parent, f"tempoleaf new harbour {options}")
     assert made.returncode == 0, made.stderr
@@ -57,7 +64,6 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for line in lines:
         done = run(project, str(line))
         assert done.returncode == 0, f"{line}\n{done.stdout}{done.stderr}"
-    return project
 
 
 @pytest.fixture

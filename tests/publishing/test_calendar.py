@@ -1,10 +1,14 @@
 """Calendar files: RFC 5545 as two libraries read it, updates, and nothing for a stranger's eyes."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
+from io import StringIO
+from zoneinfo import ZoneInfo
 
 import pytest
 import vobject  # type: ignore[import-untyped]
+from dateutil.tz import tzical  # type: ignore[import-untyped]
 from icalendar import Calendar, Event
 
 from builder.errors import BuilderError
@@ -43,10 +47,11 @@ def write(
     at: time | None = None,
     retest: date | None = None,
     zone: str = "Europe/London",
+    stamp: datetime = STAMP,
+    first: date = MONDAY,
 ) -> bytes:
-    order = CalendarOrder(
-        make_plan(days, retest), make_studio(zone), language_of("en-GB"), STAMP, at
-    )
+    plan = replace(make_plan(days, retest), span=Span(first, 2))
+    order = CalendarOrder(plan, make_studio(zone), language_of("en-GB"), stamp, at)
     return write_calendar(order, earlier)
 
 
@@ -126,8 +131,48 @@ def test_a_day_that_comes_back_outranks_its_cancelling() -> None:
 
 
 def test_days_before_the_new_sheet_are_left_as_they_were() -> None:
-    past = MONDAY - timedelta(days=3)
-    assert past not in [event.start for event in read(write(DAYS, write((past, *DAYS))))]
+    text = write(DAYS[3:], write(), first=DAYS[3], stamp=STAMP + timedelta(days=9))
+    assert [event.to_ical() for event in read(text)] == [event.to_ical() for event in read(write())]
+
+
+def test_days_of_long_ago_are_no_longer_told() -> None:
+    later = MONDAY + timedelta(weeks=8)
+    assert [event.start for event in read(write((later,), write(), first=later))] == [later]
+
+
+def test_a_sheet_made_ahead_and_made_again_calls_off_what_is_no_more() -> None:
+    ahead = write(DAYS[3:], write(), first=DAYS[3])
+    again = {event.start: event for event in read(write((*DAYS[:2], *DAYS[3:]), ahead))}
+    assert (str(again[DAYS[2]]["STATUS"]), int(again[DAYS[2]]["SEQUENCE"])) == ("CANCELLED", 1)
+    assert int(again[DAYS[1]]["SEQUENCE"]) == 0
+
+
+def test_another_zone_outranks_what_was_set_in_the_wrong_one() -> None:
+    """RFC 5546, section 2.1.4: a change of DTSTART raises SEQUENCE."""
+    first = write(at=time(18), zone="Europe/Berlin")
+    events = read(write(at=time(18), zone="Asia/Kolkata", earlier=first))
+    assert {int(event["SEQUENCE"]) for event in events} == {1}
+    assert {event.start.utcoffset() for event in events} == {timedelta(hours=5, minutes=30)}
+
+
+def test_stamps_never_go_back() -> None:
+    """RFC 5545, 3.8.7.2: of two with one SEQUENCE the later stamp holds."""
+    text = write(DAYS[:2], write(), stamp=STAMP - timedelta(days=5))
+    assert {event["DTSTAMP"].dt for event in read(text)} == {STAMP}
+
+
+def test_a_whole_day_that_is_called_off_stays_a_whole_day() -> None:
+    events = read(write(DAYS[:4], write(), at=time(18)))
+    gone = next(event for event in events if str(event["STATUS"]) == "CANCELLED")
+    assert (gone.start, gone.duration) == (DAYS[4], timedelta(days=1))
+
+
+def test_measuring_again_after_a_time_without_outranks_the_last_time() -> None:
+    moved = write(earlier=write(retest=DAYS[0]), retest=DAYS[1])
+    later = MONDAY + timedelta(weeks=8)
+    without = write((), moved, first=later)
+    back = read(write((), without, first=later, retest=later))
+    assert [(event.start, int(event["SEQUENCE"])) for event in back] == [(later, 2)]
 
 
 def test_measuring_again_moves_and_keeps_its_name() -> None:
@@ -148,9 +193,43 @@ def test_a_locked_screen_tells_nothing(word: bytes) -> None:
     assert word not in write(at=time(8), retest=MONDAY).replace(b"\r\n ", b"")
 
 
-def test_an_earlier_file_that_is_none_stops_it() -> None:
+@pytest.mark.parametrize(
+    ("line", "other"),
+    [
+        (b"SEQUENCE:0", b"SEQUENCE:x"),
+        (b"SEQUENCE:0", b"SEQUENCE:0\r\nSEQUENCE:0"),
+        (b"DTSTART;VALUE=DATE:20261019", b"DTSTART:20261345"),
+        (b"END:VCALENDAR", b""),
+    ],
+)
+def test_an_earlier_file_that_was_changed_stops_it(line: bytes, other: bytes) -> None:
+    assert line in write()
     with pytest.raises(BuilderError, match="can't be read"):
-        write(earlier=b"BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nEND:VCALENDAR\r\n")
+        write(earlier=write().replace(line, other, 1))
+
+
+@pytest.mark.parametrize("hour", [time(2, 30), time(23, 45)])
+@pytest.mark.parametrize(
+    ("zone", "first"),
+    [
+        ("Europe/Berlin", date(2026, 12, 20)),
+        ("Europe/Berlin", date(2027, 3, 20)),
+        ("America/New_York", date(2026, 10, 25)),
+        ("Asia/Kolkata", date(2026, 12, 24)),
+        ("Pacific/Apia", date(2026, 12, 24)),
+    ],
+)
+def test_three_readers_find_the_same_moment(zone: str, first: date, hour: time) -> None:
+    """By the tz database, over a year's end and both changes of the clock."""
+    days = [first + timedelta(days=offset) for offset in range(14)]
+    text = write(days, at=hour, zone=zone, first=first)
+    moments = [datetime.combine(day, hour, ZoneInfo(zone)).astimezone(UTC) for day in days]
+    assert [event.start.astimezone(UTC) for event in read(text)] == moments
+    second = vobject.readOne(text.decode()).vevent_list
+    assert [event.dtstart.value.astimezone(UTC) for event in second] == moments
+    rules = tzical(StringIO(text.decode().replace("\r\n ", "").replace("\r\n", "\n"))).get()
+    third = [datetime.combine(day, hour, rules).astimezone(UTC) for day in days]
+    assert third == moments
 
 
 def test_its_time_is_the_newest_record_or_the_one_given() -> None:

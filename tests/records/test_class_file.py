@@ -75,8 +75,8 @@ def test_coaches_are_names_or_their_number(
         ("[C3, C1]", "[C3, C4]", ':1:14: H110 name-unknown: "C4" under "people" has a row that '
          "can't be read; mend the row in the file of people first."),
         ("[C3, C1]", "[C3, c3]", ':1:14: H109 id-doubled: "C3" stands in "people" again'),
-        ("[C3, C1]", "[C3, tavi]", ':1:14: H110 name-unknown: "tavi" under "people" is what '
-         'somebody is called, not their id; write "C2".'),
+        ("[C3, C1]", "[C3, tavi]", ':1:14: H110 name-unknown: a name stands under "people", '
+         'not an id; write "C2".'),
         ("[C3, C1]", "[C3, C3]", ':1:14: H109 id-doubled: "C3" stands in "people" again'),
         ("[C3, C1]", "[]", ':1:9: H113 value-out-of-range: "people" is an empty list'),
         ("[C3, C1]", "[1]", ':1:10: H106 wrong-type: "people" number 1 is 1, not text; give text'),

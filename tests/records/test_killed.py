@@ -1,7 +1,6 @@
 """Whatever ends a writer, and however many there are: nothing is lost and nothing stands twice."""
 
 import csv
-import json
 import subprocess
 import sys
 from collections import Counter
@@ -11,6 +10,7 @@ import pytest
 
 from builder.course.course import Course
 from builder.records.record_folder import read_records
+from tests.killed import run_killed
 from tests.records.conftest import TODAY, WriteProgram
 
 HEAD = (
@@ -36,19 +36,14 @@ def test_killed_at_any_step_a_file_is_old_or_new_and_the_next_run_ends_it(
     write_program({"attendance.csv": OLD})
     export = tmp_path / "screen.csv"
     export.write_text("\n".join([*make_rows(1, 3), "result,bad,,,,,,,,,,,"]) + "\n")
-    script = Path(__file__).with_name("killed_writer.py")
-    done = subprocess.run(
-        [sys.executable, script, project, export], capture_output=True, text=True, check=True
-    )
-    found = json.loads(done.stdout)
+    found = run_killed("program", project, "record", str(export), "--project", str(project))
     assert found["faults"] == []
     assert found["killed"] > 30
     assert [name.partition("-")[0] for name in found["files"]] == [
-        ".records.lock",
-        "attendance.csv",
-        "not",
-        "people.csv",
-        "results.csv",
+        "program/attendance.csv",
+        "program/not",
+        "program/people.csv",
+        "program/results.csv",
     ]
 
 

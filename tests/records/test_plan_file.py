@@ -112,7 +112,7 @@ def test_a_coach_may_write_it_otherwise(
         ("C1: hand-on-belly", "c1: hand-on-belly", '; write "C1" if that is meant.'),
         ("C1: hand-on-belly", "C1: hand-on-belly\n      C1: wide-ribs", "H105 key-doubled"),
         ("C1: hand-on-belly", "C1: hand-on-belly\n      Zoe: wide-ribs", ':13:7: H110 '
-         'name-unknown: "Zoe" is not in the class 2026-11-24-tuesday; take the line out, or'),
+         'name-unknown: a name is not in the class 2026-11-24-tuesday; take the line out, or'),
         ("C1: hand-on-belly", "C1:", "a person has no lesson here; give one, such as C1: even"),
         ("C1: hand-on-belly", "C1: [a]", "a person has no lesson here"),
         ("position: supine", "position: lying on the back", 'is unknown; write "supine".'),

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from builder.course.course import Course
 from builder.records.program_reading import read_program
+from builder.records.record_folder import read_records
 
 PEOPLE = "id,display name,conditions\nR1,Rosa,\n"
 WEEKS = "people: [R1]\nweeks: 2\nweekdays: [tue]\nminutes: 45\naim: [wide-ribs]\n"
@@ -24,7 +25,8 @@ def test_records_studio_and_classes_are_read_together(tmp_path: Path, course: Co
         "classes/2026-09-14-early.yml": "people: [R1]\nminutes: 45\n",
         "courses/2026-09-15-autumn.yml": WEEKS,
     }
-    reading = read_program(write(tmp_path, files), course)
+    folder = write(tmp_path, files)
+    reading = read_program(folder, read_records(folder, course))
     assert reading.faults == ()
     assert reading.studio.name == "Tern Studio"
     assert [each.name for each in (*reading.classes, *reading.courses)] == ["early", "autumn"]
@@ -39,7 +41,8 @@ def test_faults_of_classes_are_kept_apart_from_those_of_rows(
         "studio.yml": "paper: a9\n",
         "classes/2026-09-14-early.yml": "people: [X9]\nminutes: 45\n",
     }
-    reading = read_program(write(tmp_path, files), course)
+    folder = write(tmp_path, files)
+    reading = read_program(folder, read_records(folder, course))
     assert len(reading.records.findings) == 1
     assert {str(each).split(":")[0].rpartition("/")[2] for each in reading.faults} == {
         "studio.yml",

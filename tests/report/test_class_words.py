@@ -30,9 +30,15 @@ def write(person: Person, lesson: str) -> list[str]:
     ("person", "lesson", "turn", "caution"),
     [
         (make_person(), "back-rib-breath", "see the cautions", "words only, no hands"),
-        (PREGNANT, "belly-breath", "in another way, see the cautions", "pregnancy: Do the same"),
-        (PREGNANT, "brace-and-breathe", "in another way, see the cautions", "Leak, bulge: stop."),
-        (make_person("reflux"), "even-count", "in another way, see the cautions", "reflux: Wait"),
+        (
+            PREGNANT,
+            "belly-breath",
+            "sitting instead, see the cautions",
+            "even after a yes: Do the same",
+        ),
+        (PREGNANT, "brace-and-breathe", "sitting instead, see the cautions", "Leak, bulge: stop."),
+        (make_person("reflux"), "even-count", "sitting instead, see the cautions", "reflux: Wait"),
+        (make_person("unsteady"), "standing-breath", "in another way, see the cautions", "Keep a"),
     ],
 )
 def test_every_turn_points_to_its_cautions(

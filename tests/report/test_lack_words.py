@@ -147,7 +147,7 @@ def test_a_plan_says_what_is_shared_and_what_each_does() -> None:
     text = write(plan_two())
     lines = text.splitlines()
     assert lines[0] == "Tuesday 24 November 2026, small: 2 people, 40 minutes, 1 coach"
-    assert lines[1].startswith("To lay out: mat × 2, pillow × 2")
+    assert lines[1].startswith("To lay out: mat × 1, pillow × 2, chair × 1")
     first = lines.index(" 1:30  Block 1: lying down, own pace, 2 min")
     assert [line[7:14] for line in lines[first + 1 : first + 3]] == ["C1 Cy: ", "C2 Col:"]
     assert text.endswith(read_starter().settings.caution.strip())

@@ -98,6 +98,34 @@ def test_an_adaptation_says_what_is_different(adaptation: Adaptation, says: str)
     assert say_adaptation(STARTER, adaptation) == says
 
 
+@pytest.mark.parametrize(
+    ("cleared", "says"),
+    [
+        ({}, "thin bones and pregnancy: Keep"),
+        ({"thin-bones": date(2026, 9, 2)}, "thin bones and pregnancy: Keep"),
+        (
+            {"thin-bones": date(2026, 9, 2), "pregnancy": date(2026, 1, 5)},  # one is too old
+            "thin bones and pregnancy: Keep",
+        ),
+        (
+            {"thin-bones": date(2026, 9, 2), "pregnancy": date(2026, 9, 10)},
+            "thin bones and pregnancy, even after a yes: Keep",
+        ),
+    ],
+)
+def test_a_yes_to_all_that_a_notice_names_is_told_beside_it(
+    cleared: dict[str, date], says: str
+) -> None:
+    person = make_person("thin-bones", "pregnancy", cleared=cleared)
+    lesson = STARTER.by_id["standing-breath"]
+    told = find_adaptations(STARTER, person, lesson, day=date(2026, 11, 26))
+    (adapted,) = (each for each in told if each.notice and each.notice.id == "balance")
+    said = say_adaptation(STARTER, adapted)
+    assert said.startswith(says)
+    assert adapted.notice is not None
+    assert said.endswith(adapted.notice.adapt)
+
+
 def test_after_a_clinicians_yes_the_notice_of_a_lesson_is_still_told() -> None:
     person = make_person("pregnancy", cleared={"pregnancy": TODAY})
     told = find_adaptations(STARTER, person, STARTER.by_id["brace-and-breathe"])

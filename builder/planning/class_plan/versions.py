@@ -6,6 +6,7 @@ from builder.course.trait import is_loaded
 from builder.planning.class_plan import worth
 from builder.planning.class_plan.guests import Guest
 from builder.planning.class_plan.problem import Version
+from builder.planning.own_drill import find_own_drill
 from builder.planning.permission import AdaptationKind
 from builder.planning.readings import HOLD_MEASURE
 from builder.planning.standing import OBSERVE
@@ -21,9 +22,12 @@ _HOLD = "breath-hold"
 def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
     """Return a lesson as somebody would do it, were it allowed.
 
-    Lessons of strands that the class doesn't ask for only warm up, and count as known ones.
+    Lessons of strands that the class doesn't ask for only warm up, and count as known ones. The
+    family stays the lesson's own: somebody who sits instead does so beside the others who lie,
+    hears the same words at the same count, and nobody waits for them to change.
     """
     tempo, standing = lesson.drill.tempo, guest.standing
+    changes = guest.adaptations.get(lesson.id, ())
     return Version(
         lesson_id=lesson.id,
         strand_id=lesson.strand.id,
@@ -33,10 +37,8 @@ def make_version(guest: Guest, lesson: Lesson, *, is_asked: bool) -> Version:
         seconds=time_sets(lesson, lesson.drill.dose, guest.weaker_sides.get(lesson.id)),
         points=_weigh(guest, lesson, is_asked=is_asked),
         is_new=not standing.tries.get(lesson.id) and lesson.id not in standing.known,
-        is_adapted=any(
-            each.kind is AdaptationKind.ADAPT for each in guest.adaptations.get(lesson.id, ())
-        ),
-        props=tuple((use.prop.id, use.count) for use in lesson.drill.props),
+        is_adapted=any(each.kind is AdaptationKind.ADAPT for each in changes),
+        props=tuple((use.prop.id, use.count) for use in find_own_drill(lesson, changes).props),
         most_times=worth.MOST_TIMED_HOLDS if _times_holds(lesson) else worth.MOST_TIMES,
     )
 

@@ -13,9 +13,9 @@ from builder.publishing.cards.face import face_cards
 from builder.publishing.cards.findings import find_card_faults
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf
-from builder.publishing.cards.sheets import SHEET_OF, print_sheets
+from builder.publishing.cards.sheets import print_sheets
 from builder.publishing.cards.worker import run_batch
-from builder.sums.paper import PAPERS
+from builder.sums.paper import PAPERS, SHEET_OF
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,10 +9,8 @@ from io import BytesIO
 import pikepdf
 
 from builder.sums.imposition import Cell, Imposition, impose
-from builder.sums.paper import PAPERS, Paper, mm_to_points
+from builder.sums.paper import PAPERS, SHEET_OF, Paper, mm_to_points
 
-SHEET_OF = {"a6": "a4", "a5": "a4", "half-letter": "letter", "index": "letter"}
-"""The sheet that each card is cut from; larger cards are sheets themselves."""
 _MARK_POINTS = 0.4
 _MARK_MM = (4.5, 9.5)
 """From a sheet's edge: inside what common printers can print."""

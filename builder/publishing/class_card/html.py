@@ -2,13 +2,14 @@
 
 from markupsafe import Markup
 
-from builder.course.figure import Figure
-from builder.drawing.figure.pair import Room, draw_in_breath
+from builder.drawing.figure.pair import draw_in_breath
 from builder.drawing.labels import Labels
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.language import language_of
-from builder.publishing.class_card.face import BlockFace, ClassFace, face_class
-from builder.publishing.class_card.setting import ClassSetting, Level
+from builder.publishing.class_card.breaks import NO_BREAKS, Breaks
+from builder.publishing.class_card.face import ClassFace
+from builder.publishing.class_card.gathering import face_class
+from builder.publishing.class_card.setting import ClassSetting
 from builder.publishing.environment import open_templates
 from builder.publishing.views.class_view import ClassView
 from builder.resources import find_templates
@@ -23,16 +24,15 @@ _TOP_MM, _BOTTOM_MM = 12, 12
 _STRIP_MM = 29
 _RISE = 1.2
 """How high a breath of the tempo strip rises, in letters."""
-_FIGURE_ROOMS = {Level.WIDE: Room(24, 20), Level.DENSE: Room(15, 11)}
 
 
 def make_face(view: ClassView, setting: ClassSetting) -> ClassFace:
     """Return what stands on a card in a setting."""
-    return face_class(view, language_of(view.language), has_short_names=not setting.is_wide)
+    return face_class(view, language_of(view.language), setting)
 
 
-def write_class_card(face: ClassFace, setting: ClassSetting) -> str:
-    """Write the card of a class."""
+def write_class_card(face: ClassFace, setting: ClassSetting, breaks: Breaks = NO_BREAKS) -> str:
+    """Write the card of a class, with what is known of where its pages break."""
     view = face.view
     language = language_of(view.language)
     drawings = _Drawings(face, setting, Labels(language))
@@ -40,9 +40,7 @@ def write_class_card(face: ClassFace, setting: ClassSetting) -> str:
         "card": face,
         "view": view,
         "setting": setting,
-        "is_wide": setting.is_wide,
-        "is_bare": setting.is_bare,
-        "is_split": setting.level is Level.SPLIT,
+        "breaks": breaks,
         "figures": drawings.draw_figures(),
         "strips": drawings.draw_strips(),
         "day": language.date(view.day),
@@ -60,42 +58,35 @@ def read_class_style(paper: Paper) -> str:
 
 
 class _Drawings:
-    """Draws what a card shows: figures by block and lesson, strips by block."""
+    """Draws what a card shows: a figure for each group of a block, strips by block."""
 
     def __init__(self, face: ClassFace, setting: ClassSetting, labels: Labels) -> None:
         self.face, self.setting, self.labels = face, setting, labels
         self.letter_mm = setting.points / POINTS_PER_INCH * MM_PER_INCH
 
     def draw_strips(self) -> dict[int, Markup]:
-        """Draw the shared count of each block that has one."""
+        """Draw the shared count of each block that has one, unless secondary words give way."""
+        letter = min(self.letter_mm, 3.2)
         return {
             block.view.number: Markup(  # noqa: S704  # drawn by us
-                draw_tempo_strip(
-                    block.view.tempo, _STRIP_MM, min(self.letter_mm, 3.2), _RISE, self.labels
-                )
+                draw_tempo_strip(block.view.tempo, _STRIP_MM, letter, _RISE, self.labels)
             )
             for block in self.face.blocks
-            if block.view.tempo is not None
+            if block.view.tempo is not None and not self.setting.is_terse
         }
 
-    def draw_figures(self) -> dict[tuple[int, str], Markup]:
-        """Draw each lesson's in-breath: in every block, or once where room is short."""
-        room = _FIGURE_ROOMS.get(self.setting.level)
+    def draw_figures(self) -> dict[tuple[int, int], Markup]:
+        """Draw the in-breath of each group, by the number of its block and its own from 0."""
+        room = self.setting.figure_room
         if room is None:
             return {}
         return {
-            (block.view.number, lesson_id): self._draw(figure, block, lesson_id, room)
+            (block.view.number, index): Markup(  # noqa: S704  # drawn by us
+                draw_in_breath(
+                    group.figure, f"figure-{block.view.number}-{index}", room, self.labels
+                ).svg
+            )
             for block in self.face.blocks
-            for lesson_id, figure in _list_figures(block, every=self.setting.is_wide)
+            for index, group in enumerate(block.groups)
+            if group.figure is not None
         }
-
-    def _draw(self, figure: Figure, block: BlockFace, lesson_id: str, room: Room) -> Markup:
-        name = f"figure-{block.view.number}-{lesson_id}"
-        return Markup(draw_in_breath(figure, name, room, self.labels).svg)  # noqa: S704  # by us
-
-
-def _list_figures(block: BlockFace, *, every: bool) -> tuple[tuple[str, Figure], ...]:
-    figures = {turn.lesson_id: turn.figure for turn in block.view.turns}
-    shown = (group for group in block.groups if every or group.is_first)
-    found = ((group.lesson_id, figures[group.lesson_id]) for group in shown)
-    return tuple((lesson_id, figure) for lesson_id, figure in found if figure is not None)

@@ -1,8 +1,11 @@
 """A class to a finished card that was read back, or to what stands in the way of one."""
 
+from dataclasses import dataclass
+
 from builder.errors import BuilderError
 from builder.publishing.cards.pdf import Layout, open_press
 from builder.publishing.cards.typeface import find_lacking_signs
+from builder.publishing.class_card.breaks import NO_BREAKS, find_breaks
 from builder.publishing.class_card.face import ClassFace
 from builder.publishing.class_card.html import make_face, read_class_style, write_class_card
 from builder.publishing.class_card.setting import (
@@ -14,17 +17,22 @@ from builder.publishing.class_card.setting import (
 from builder.publishing.class_card.words import find_missing_marks, find_missing_words
 from builder.publishing.proof.read_back import join_readings, read_pdf
 from builder.publishing.views.class_view import ClassView
-from builder.sums.paper import PAPERS, Paper
+from builder.sums.paper import Paper
 
-_LETTER_CARDS = frozenset({"letter", "half-letter", "index"})
-
-
-def choose_sheet(paper: str) -> Paper:
-    """Return the sheet of a class card: letter where a studio's cards are cut from letter."""
-    return PAPERS["letter" if paper in _LETTER_CARDS else "a4"]
+_MOST_TRIES = 5
+"""Each try moves a block or says of one that it runs on."""
 
 
-def print_class_card(view: ClassView, sheet: Paper) -> bytes:
+@dataclass(frozen=True, slots=True)
+class PrintedCard:
+    """A finished card."""
+
+    pdf: bytes
+    has_figures: bool
+    """False where the class is too large for a card that shows bodies."""
+
+
+def print_class_card(view: ClassView, sheet: Paper) -> PrintedCard:
     """Return the card of a class as PDF, the largest type that fits on two pages.
 
     BuilderError where it is too long at the smallest type, and where the finished file lacks
@@ -34,35 +42,51 @@ def print_class_card(view: ClassView, sheet: Paper) -> bytes:
     setting, layout = _fit(view, sheet)
     face, pdf = make_face(view, setting), layout.write()
     _prove(face, pdf)
-    return pdf
+    return PrintedCard(pdf, has_figures=setting.figure_room is not None)
+
+
+def lay_out_card(view: ClassView, setting: ClassSetting, sheet: Paper) -> Layout:
+    """Lay a card out, again for as long as its page breaks have more to be said."""
+    face, style = make_face(view, setting), read_class_style(sheet)
+    breaks, layout = NO_BREAKS, open_press().lay_out(write_class_card(face, setting), style)
+    for _ in range(_MOST_TRIES):
+        found = find_breaks(face, _find_pages(layout), breaks)
+        if found == breaks or layout.page_count > MOST_PAGES:
+            return layout
+        breaks = found
+        layout = open_press().lay_out(write_class_card(face, setting, breaks), style)
+    return layout
+
+
+def _find_pages(layout: Layout) -> dict[str, int]:
+    return {name: mark.page for name, mark in layout.marks.items()}
 
 
 def _fit(view: ClassView, sheet: Paper) -> tuple[ClassSetting, Layout]:
-    """Find the most roomy setting; a level whose smallest type is too large is passed over."""
-    pages = 0
-    for level, sizes in SETTINGS.items():
-        smallest = ClassSetting(sizes[-1], level)
-        least = _lay_out(view, smallest, sheet)
-        pages = least.page_count
-        if pages > MOST_PAGES:
-            continue
-        for points in sizes[:-1]:
-            setting = ClassSetting(points, level)
-            layout = _lay_out(view, setting, sheet)
-            if layout.page_count <= MOST_PAGES:
-                return setting, layout
-        return smallest, least
-    raise BuilderError(
+    """Find the most roomy setting that fits, by halving them; the last one is tried last."""
+    found: tuple[ClassSetting, Layout] | None = None
+    first, end, pages = 0, len(SETTINGS), 0
+    while first < end:
+        middle = (first + end) // 2
+        layout = lay_out_card(view, SETTINGS[middle], sheet)
+        pages = layout.page_count
+        if pages <= MOST_PAGES:
+            found, end = (SETTINGS[middle], layout), middle
+        else:
+            first = middle + 1
+    if found is None:
+        raise _refuse_length(view, pages)
+    return found
+
+
+def _refuse_length(view: ClassView, pages: int) -> BuilderError:
+    return BuilderError(
         f"the class card has {pages} pages at {FLOOR_POINTS:g} pt, its smallest type, and "
         f"{MOST_PAGES} are the most: {len(view.people)} people in {len(view.blocks)} blocks, with "
         f"{sum(len(own) for _, own in view.cautions)} cautions, are too much for one card",
-        "plan fewer blocks (blocks: in the class file), or two smaller classes",
+        "plan fewer blocks (blocks: in the class file), or two class files with half of the "
+        "people each, which gives two cards",
     )
-
-
-def _lay_out(view: ClassView, setting: ClassSetting, sheet: Paper) -> Layout:
-    face = make_face(view, setting)
-    return open_press().lay_out(write_class_card(face, setting), read_class_style(sheet))
 
 
 def _prove(face: ClassFace, pdf: bytes) -> None:

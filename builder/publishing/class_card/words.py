@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from builder.publishing.class_card.face import ClassFace
+from builder.publishing.class_card.face import ClassFace, GroupFace, PersonFace
 from builder.publishing.proof.read_back import find_missing_texts, fold_text
 
 
@@ -26,6 +26,8 @@ def _list_once(face: ClassFace) -> Iterator[tuple[str, str]]:
     for block in face.blocks:
         start = f"{block.start} {block.view.minutes}"
         yield f"the start of block {block.view.number}", start
+    for letter, measure in face.measures:
+        yield f'the measure "{measure}"', f"{letter} {measure}"
     for start, people in face.looks:
         yield f"the close looks at {start}", f"{start} {people}"
     for person, name, sentences in face.cautions:
@@ -45,11 +47,11 @@ def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
     letters, at = whole[: end if end >= 0 else None], 0
     for block in face.blocks:
         for group in block.groups:
-            wanted = [(f'"{group.title}" in block {block.view.number}', group.title)]
+            wanted = [(f'"{group.title}" in block {block.view.number}', _join_lesson(group))]
             wanted += [
                 (
                     f'{each.id} in "{group.title}" of block {block.view.number}',
-                    f"{each.id} {each.name} {each.marks}",
+                    _join_person(each),
                 )
                 for each in group.people
             ]
@@ -59,3 +61,12 @@ def _find_missing_turns(face: ClassFace, text: str) -> Iterator[str]:
                     yield name
                 else:
                     at = found + len(fold_text(words))
+
+
+def _join_lesson(group: GroupFace) -> str:
+    return f"{group.title} {group.position} {group.pace} {group.dose}"
+
+
+def _join_person(person: PersonFace) -> str:
+    own = (person.id, person.name, person.marks, person.caution_word, person.side, person.rest)
+    return " ".join(own)

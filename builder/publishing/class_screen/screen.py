@@ -3,6 +3,7 @@
 import base64
 import json
 from collections.abc import Mapping
+from hashlib import sha256
 from pathlib import Path
 
 from markupsafe import Markup
@@ -28,7 +29,8 @@ _SHARED_SCRIPTS = (
     *("clock.js", "pacer_words.js", "pacer_sound.js", "echoes.js", "hold.js"),
 )
 _OWN_SCRIPTS = (
-    *("class_run.js", "class_state.js", "class_rows.js", "class_store.js", "class_tiles.js"),
+    *("class_run.js", "class_state.js", "class_fit.js", "class_rows.js", "class_store.js"),
+    *("class_backup.js", "class_tiles.js"),
     *("class_people.js", "class_panel.js", "class_file.js", "class_screen.js"),
 )
 """In the order in which they lean on each other."""
@@ -74,6 +76,13 @@ def _describe(
         "key": f"tempoleaf.class.1:{view.studio}/{view.title}",
         "day": view.day.isoformat(),
         "file": f"{view.title}.csv",
+        "plan": _mark_plan(view),
+        "names": {person: _mark(name) for person, name in _list_names(view)},
+        "turns": [
+            f"{number}/{turn.person_id}/{turn.lesson_id}"
+            for number, block in enumerate((*view.blocks, *view.spare), 1)
+            for turn in block.turns
+        ],
         "people": [person for person, _ in view.people],
         "others": [
             {
@@ -86,6 +95,24 @@ def _describe(
         "blocks": clocks,
         "say": said | {"pause_button": language.say_as("button", "Pause")},
     }
+
+
+def _mark_plan(view: ClassView) -> str:
+    """Return a mark of what is planned when: a page made anew knows taps of another plan by it."""
+    blocks = [
+        (block.count, block.minutes, block.rest_seconds, turn.person_id, turn.name, turn.lesson_id)
+        for block in (*view.blocks, *view.spare)
+        for turn in block.turns
+    ]
+    return _mark(blocks)
+
+
+def _list_names(view: ClassView) -> tuple[tuple[str, str], ...]:
+    return (*view.people, *((other.person_id, other.name) for other in view.others))
+
+
+def _mark(value: object) -> str:
+    return sha256(json.dumps(value).encode()).hexdigest()[:16]
 
 
 def _embed(values: object) -> Markup:

@@ -11,7 +11,13 @@ from builder.publishing.class_screen.drills import (
     find_shared_dose,
 )
 from builder.publishing.class_screen.figures import ScreenFigure, find_figure
-from builder.publishing.views.class_view import BlockView, ClassView, RecordView, TurnView
+from builder.publishing.views.class_view import (
+    BlockView,
+    ClassView,
+    NotThisView,
+    RecordView,
+    TurnView,
+)
 from builder.records.event_rows import MOST_BREATHS, MOST_REST_SECONDS, SANE_RANGES
 
 _ANY_RANGE = (-100_000, 100_000)
@@ -55,10 +61,9 @@ class ScreenBlock:
     view: BlockView
     number: int
     """From 1; those to spare come after the others."""
-    is_spare: bool
+    spare: int
+    """From 1 among those to spare; 0 for a block of the plan."""
     tiles: tuple[Tile, ...]
-    stop_if: tuple[str, ...]
-    """The stop signs of its lessons, each once."""
     clock: Mapping[str, object]
     """What the script of the clock knows of it."""
 
@@ -70,6 +75,8 @@ class Other:
     person_id: str
     name: str
     blocks: tuple[tuple[TurnView, ...], ...]
+    not_these: tuple[tuple[NotThisView, ...], ...]
+    cautions: tuple[str, ...]
     tiles: tuple[Tile, ...]
     """One for each lesson that may be chosen."""
 
@@ -85,31 +92,39 @@ def list_blocks(
     view: ClassView, figures: Iterable[ScreenFigure], language: Language
 ) -> tuple[ScreenBlock, ...]:
     """Return the blocks of a class, those to spare last."""
-    drawn = tuple(figures)
+    drawn, planned = tuple(figures), len(view.blocks)
     every = (*view.blocks, *view.spare)
     return tuple(
         ScreenBlock(
             view=block,
             number=number,
-            is_spare=number > len(view.blocks),
+            spare=max(0, number - planned),
             tiles=tuple(_make_tile(turn, drawn) for turn in block.turns),
-            stop_if=tuple(dict.fromkeys(sign for turn in block.turns for sign in turn.stop_if)),
-            clock={
-                "number": number,
-                "drill": describe_drill(block),
-                "isShared": find_shared_dose(block) is not None,
-                "rest": block.rest_seconds,
-                "start": None if number > len(view.blocks) else block.start_seconds,
-                "words": language.say(
-                    "block {number}, {family}, {count}",
-                    number=number,
-                    family=block.family,
-                    count=block.count,
-                ),
-            },
+            clock=_describe_clock(block, number, max(0, number - planned), language),
         )
         for number, block in enumerate(every, 1)
     )
+
+
+def _describe_clock(
+    block: BlockView, number: int, spare: int, language: Language
+) -> Mapping[str, object]:
+    """Return what the script of the clock knows of a block."""
+    name = (
+        language.say("extra block {number}", number=spare)
+        if spare
+        else language.say("block {number}", number=number)
+    )
+    return {
+        "number": number,
+        "spare": spare,
+        "drill": describe_drill(block),
+        "isShared": find_shared_dose(block) is not None,
+        "rest": block.rest_seconds,
+        "start": None if spare else block.start_seconds,
+        "name": name,
+        "words": ", ".join((name, block.family, block.count)),
+    }
 
 
 def list_others(view: ClassView, figures: Iterable[ScreenFigure]) -> tuple[Other, ...]:
@@ -119,7 +134,16 @@ def list_others(view: ClassView, figures: Iterable[ScreenFigure]) -> tuple[Other
     for other in view.others:
         by_lesson = {turn.lesson_id: turn for turns in other.turns for turn in turns}
         tiles = tuple(_make_tile(turn, drawn) for turn in by_lesson.values())
-        found.append(Other(other.person_id, other.name, other.turns, tiles))
+        found.append(
+            Other(
+                person_id=other.person_id,
+                name=other.name,
+                blocks=other.turns,
+                not_these=other.not_these,
+                cautions=other.cautions,
+                tiles=tiles,
+            )
+        )
     return tuple(found)
 
 

@@ -82,6 +82,7 @@ def _say(spoken: SpokenCourse, adaptation: Adaptation) -> Iterator[Said]:
     if adaptation.kind is AdaptationKind.ADAPT and notice:
         words = _render(spoken, spoken.find_notice(notice.id).adapt)
         yield Said(words, spoken.find_notice_language(notice.id))
+        yield from _say_moved_on(spoken, adaptation)
     elif adaptation.kind is AdaptationKind.CLEARED:
         yes = language.say(
             "Your clinician said yes to this kind of exercise. If anything changes, ask again "
@@ -98,6 +99,16 @@ def _say(spoken: SpokenCourse, adaptation: Adaptation) -> Iterator[Said]:
         yield Said(big, language.tag)
 
 
+def _say_moved_on(spoken: SpokenCourse, adaptation: Adaptation) -> Iterator[Said]:
+    """Say where a lesson is done after all, where another notice rules out what this one names."""
+    if adaptation.instead and adaptation.is_moved_on:
+        position = spoken.own.vocabulary.positions[adaptation.instead.position.id]
+        words = spoken.language.say(
+            "For you, all your cautions taken together: {position}.", position=position.title
+        )
+        yield Said(words, spoken.language.tag)
+
+
 def _say_unanswered(
     spoken: SpokenCourse, plan: HomePlan, uncleared: Iterable[str]
 ) -> Iterator[Said]:
@@ -105,10 +116,10 @@ def _say_unanswered(
     known = spoken.own.vocabulary.conditions
     titles = [known[name].title for name in uncleared if name not in plan.asks_first]
     if titles:
-        words = spoken.language.say(
+        words = spoken.language.say_html(
             "Your coach has no clinician's answer yet about this: {conditions}. Lessons that it "
             "rules out are not here. Ask, and tell your coach.",
-            conditions=spoken.language.all_of(titles),
+            conditions=spoken.set_all_apart(titles),
         )
         yield Said(words, spoken.language.tag)
 
@@ -117,10 +128,10 @@ def _say_measures(spoken: SpokenCourse, trends: Iterable[Trend]) -> Iterator[Sai
     for trend in trends:
         if trend.asks_for_clinician:
             title = spoken.own.vocabulary.measures[trend.measure.id].title
-            words = spoken.language.say(
+            words = spoken.language.say_html(
                 "Small on two days: {measure}. That says nothing about you by itself. Please ask "
                 "a clinician about it.",
-                measure=title,
+                measure=spoken.set_apart(title),
             )
             yield Said(words, spoken.language.tag)
 

@@ -10,6 +10,7 @@ from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.drawing.trend_chart import draw_trend_chart
 from builder.drawing.trend_scale import TrendRoom
 from builder.publishing.cards.qr import draw_qr
+from builder.publishing.client_sheet.setting import SheetSetting
 from builder.publishing.client_sheet.view import SheetForm, SheetLesson, SheetView
 from builder.publishing.environment import open_templates
 from builder.resources import find_templates
@@ -19,14 +20,10 @@ _TEMPLATES = "sheets"
 _SMALL_PRINT = 0.9
 _SEEN_SHARE = 0.34
 """How much of the width figure and strip take on a regular sheet, as the style sheet has it."""
-_FIGURE_LINES = 7.0
-_LARGE_FIGURE_LINES = 11.0
 _RISE = 1.4
 _CHARTS_ABREAST = 2.0
 _GAP = 1.2
 """After each chart, in letters, as the style sheet has it."""
-_PLOT_LINES = 5.5
-_LARGE_PLOT_LINES = 3.6
 _FOOT_LETTERS = 3.2
 _FLOOR_POINTS = {SheetForm.REGULAR: 9.0, SheetForm.LARGE: 18.0}
 
@@ -36,24 +33,24 @@ def find_floor_points(form: SheetForm) -> float:
     return _FLOOR_POINTS[form]
 
 
-def write_sheet(view: SheetView, form: SheetForm, points: float) -> str:
-    """Write a sheet at a size of its body type."""
+def write_sheet(view: SheetView, setting: SheetSetting) -> str:
+    """Write a sheet in one setting."""
+    form, points = setting.form, setting.points
     letter = points / POINTS_PER_INCH * MM_PER_INCH
     width = view.paper.width_mm - 2 * view.paper.margin_mm
     is_large = form is SheetForm.LARGE
     seen = width if is_large else width * _SEEN_SHARE
-    lines = _LARGE_FIGURE_LINES if is_large else _FIGURE_LINES
-    room = Room(seen, lines * letter, letter, has_one_text=True)
+    room = Room(seen, setting.figure_lines * letter, letter, has_one_text=True)
     labels = Labels(view.language)
     abreast = 1.0 if is_large else max(_CHARTS_ABREAST, float(len(view.trends)))
-    plot = _LARGE_PLOT_LINES if is_large else _PLOT_LINES
-    chart = TrendRoom(width / abreast - _GAP * letter, plot * letter, letter)
+    plot_mm = setting.plot_lines * letter
+    chart = TrendRoom(width / abreast - _GAP * letter, plot_mm, letter)
     return (
         open_templates(_TEMPLATES)
         .get_template("client.html.j2")
         .render(
             sheet=view,
-            form=form.value,
+            form=f"{form.value} tight" if setting.is_tight else form.value,
             points=points,
             small_points=max(find_floor_points(form), points * _SMALL_PRINT),
             figures=_draw_figures(view, room, labels),

@@ -1,43 +1,29 @@
 """A home plan put into the words of a sheet, in the person's language."""
 
-import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
-from builder.course.audience import Audience
+from markupsafe import Markup
+
 from builder.course.course import Course
-from builder.course.dose import Dose
-from builder.course.lesson import Lesson
-from builder.course.tempo import Tempo
 from builder.language import Language, mark
 from builder.planning.home_lessons import WhyInClass
-from builder.planning.home_plan import HomeLesson, HomePlan
+from builder.planning.home_plan import HomePlan
 from builder.planning.overview import PersonOverview
-from builder.planning.weaker_side import SidePlan
 from builder.publishing.client_sheet.cautions import group_notices, list_own_cautions
 from builder.publishing.client_sheet.languages import SpokenCourse, speak_to
-from builder.publishing.client_sheet.trends import name_side, view_trends
+from builder.publishing.client_sheet.lessons import view_home_lesson
+from builder.publishing.client_sheet.trends import view_trends
 from builder.publishing.client_sheet.view import (
     Said,
-    SheetLesson,
     SheetRung,
     SheetView,
-    WeekBoxes,
-    choose_paper,
 )
-from builder.publishing.views.inline import no_link
-from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.wording import (
-    word_dose,
     word_figures,
-    word_position,
-    word_prop,
-    word_rate,
 )
-from builder.records.result import Side
 from builder.records.studio import StudioSettings
-from builder.sums.version import find_version
+from builder.sums.paper import choose_sheet
 
 
 @dataclass(frozen=True)
@@ -59,17 +45,17 @@ def view_sheet(order: SheetOrder) -> SheetView:
     studio = order.studio
     return SheetView(
         language=language,
-        vocabulary_language=settings.language,
         person_id=person.id,
         name=person.name,
         goal=person.goal,
         period=_say_period(plan, order.overview.day, language),
         ask_first=_ask_first(spoken, plan),
+        other_language=_tell_other_language(spoken, plan),
         own_cautions=list_own_cautions(spoken, plan, order.overview),
         cautions=group_notices(spoken, plan),
         caution=Said(settings.caution, settings.language),
         lessons=tuple(
-            _view_lesson(spoken, plan, lesson, number)
+            view_home_lesson(spoken, plan, lesson, number)
             for number, lesson in enumerate(plan.lessons, 1)
         ),
         no_lessons=_say_no_lessons(plan, language),
@@ -81,7 +67,7 @@ def view_sheet(order: SheetOrder) -> SheetView:
         studio=", ".join(part for part in (studio.name, studio.contact) if part),
         day=order.overview.day,
         accent=studio.colours.accent,
-        paper=choose_paper(studio.paper),
+        paper=choose_sheet(studio.paper),
     )
 
 
@@ -96,124 +82,67 @@ def _say_period(plan: HomePlan, day: date, language: Language) -> str:
     )
 
 
-def _ask_first(spoken: SpokenCourse, plan: HomePlan) -> str:
+def _ask_first(spoken: SpokenCourse, plan: HomePlan) -> str | Markup:
     if not plan.asks_first:
         return ""
     known = spoken.own.vocabulary.conditions
     titles = [known[name].title if name in known else name for name in plan.asks_first]
-    return spoken.language.say(
+    return spoken.language.say_html(
         "Ask a clinician before you practise at home, and tell your coach what they said. It is "
         "about this: {conditions}. Until then there are no lessons on this sheet.",
-        conditions=spoken.language.all_of(titles),
+        conditions=spoken.set_all_apart(titles),
     )
 
 
-def _view_lesson(
-    spoken: SpokenCourse, plan: HomePlan, home: HomeLesson, number: int
-) -> SheetLesson:
-    course = spoken.find_course(home.lesson_id)
-    lesson, language = course.by_id[home.lesson_id], spoken.language
-    view = view_lesson(course, lesson, no_link)
-    tempo = _find_tempo(plan, lesson)
-    version = find_version(course, lesson, Audience.CLIENT)
-    return SheetLesson(
-        id=lesson.id,
-        number=number,
-        title=lesson.title,
-        position=word_position(spoken.own.vocabulary.positions[lesson.drill.position.id]),
-        language=course.settings.language,
-        is_translated=spoken.is_own(course.settings.language),
-        figure=lesson.figure,
-        tempo=tempo,
-        tempo_text=word_figures(language, tempo),
-        rate=word_rate(language, tempo) if tempo else "",
-        dose=_word_dose(language, lesson, home),
-        time=language.say("about {minutes} min", minutes=language.number(home.minutes)),
-        sides=_say_sides(home.side_plan, language),
-        props=_say_props(spoken, lesson),
-        cues=tuple(cue for cue in (view.cue_inhale, view.cue_exhale) if cue),
-        ready_when=view.ready_when,
-        stop_if=view.stop_if,
-        weeks=_view_weeks(plan.span.list_weeks(), home.days, language),
-        version=version,
-        address=f"{view.address}#card={version}" if view.address else "",
-    )
-
-
-def _find_tempo(plan: HomePlan, lesson: Lesson) -> Tempo | None:
-    """Return a lesson's count; on a ladder the person's own first rung."""
-    is_own = plan.ladder is not None and plan.ladder.lesson_id == lesson.id
-    return plan.ladder.rungs[0] if is_own and plan.ladder else lesson.drill.tempo
-
-
-def _word_dose(language: Language, lesson: Lesson, home: HomeLesson) -> str:
-    dose = lesson.drill.dose
-    if isinstance(dose, Dose) and home.rest_seconds is not None:
-        dose = replace(dose, rest_seconds=math.ceil(home.rest_seconds))
-    return word_dose(language, dose)
-
-
-def _say_sides(plan: SidePlan | None, language: Language) -> str:
-    if plan is None:
+def _tell_other_language(spoken: SpokenCourse, plan: HomePlan) -> str:
+    """Say which of the cautions and words that hold for the whole sheet nobody translated."""
+    language, other = spoken.language, spoken.original.settings.language
+    said = (item for group in group_notices(spoken, plan) for item in group.cautions)
+    if all(spoken.is_own(each.language) for each in said) and spoken.is_own(
+        spoken.vocabulary_language
+    ):
         return ""
-    other = Side.RIGHT if plan.first is Side.LEFT else Side.LEFT
     return language.say(
-        "Start with this side: {first}. Sets there: {more}. Sets on the other side, {other}: "
-        "{less}.",
-        first=name_side(plan.first, language),
-        more=language.number(plan.weaker_sets),
-        other=name_side(other, language),
-        less=language.number(plan.stronger_sets),
-    )
-
-
-def _say_props(spoken: SpokenCourse, lesson: Lesson) -> str:
-    """Say what is needed, each thing with what a household has instead."""
-    language, known = spoken.language, spoken.own.vocabulary.props
-    said = []
-    for use in lesson.drill.props:
-        prop = known[use.prop.id]
-        name = word_prop(replace(use, prop=prop))
-        said.append(
-            language.say("{prop} (or {stand_in})", prop=name, stand_in=prop.stand_in)
-            if prop.stand_in
-            else name
-        )
-    return language.say("You need: {props}", props=", ".join(said)) if said else ""
-
-
-def _view_weeks(
-    weeks: Sequence[tuple[date, ...]], days: tuple[date, ...], language: Language
-) -> tuple[WeekBoxes, ...]:
-    return tuple(
-        WeekBoxes(
-            language.say("Week {number}", number=language.number(number)),
-            tuple(language.weekday(day) for day in week if day in days),
-        )
-        for number, week in enumerate(weeks, 1)
+        "Some of this is in {language}, because nobody has translated it yet. Let your coach tell "
+        "you what it says before you practise.",
+        language=language.name_of(other),
     )
 
 
 def _say_no_lessons(plan: HomePlan, language: Language) -> str:
     if plan.lessons or plan.asks_first:
         return ""
+    if any(each.why is WhyInClass.NO_ROOM for each in plan.left):
+        return language.say("These weeks have no room for practice at home beside your classes.")
     return language.say(
         "There is nothing to practise at home yet. Come to a class first: your coach shows you "
         "what comes next."
     )
 
 
-def _say_with_coach(spoken: SpokenCourse, plan: HomePlan) -> str:
+def _say_with_coach(spoken: SpokenCourse, plan: HomePlan) -> str | Markup:
     """Name the strands at which a coach looks first; none of their lessons is on the sheet."""
-    known = {**spoken.original.vocabulary.strands, **spoken.own.vocabulary.strands}
-    titles = [known[each.strand_id].title for each in plan.left if each.why is WhyInClass.LOOK]
+    titles = [
+        _name_strand(spoken, each.strand_id) for each in plan.left if each.why is WhyInClass.LOOK
+    ]
     if not titles:
         return ""
-    return spoken.language.say("With your coach first: {strands}.", strands=", ".join(titles))
+    strands = Markup(", ").join(titles)
+    return spoken.language.say_html("With your coach first: {strands}.", strands=strands)
 
 
-def _title_ladder(spoken: SpokenCourse, plan: HomePlan) -> str:
-    return spoken.find_lesson(plan.ladder.lesson_id).title if plan.ladder else ""
+def _name_strand(spoken: SpokenCourse, strand_id: str) -> Markup:
+    course = spoken.own if strand_id in spoken.own.vocabulary.strands else spoken.original
+    title = course.vocabulary.strands[strand_id].title
+    return spoken.set_apart(title, course.settings.language)
+
+
+def _title_ladder(spoken: SpokenCourse, plan: HomePlan) -> str | Markup:
+    if plan.ladder is None:
+        return ""
+    course = spoken.find_course(plan.ladder.lesson_id)
+    title = spoken.set_apart(course.by_id[plan.ladder.lesson_id].title, course.settings.language)
+    return spoken.language.say_html("Your steps: {lesson}", lesson=title)
 
 
 def _view_rungs(plan: HomePlan, language: Language) -> tuple[SheetRung, ...]:
@@ -227,15 +156,15 @@ def _view_rungs(plan: HomePlan, language: Language) -> tuple[SheetRung, ...]:
     )
 
 
-def _say_retest(spoken: SpokenCourse, plan: HomePlan) -> str:
+def _say_retest(spoken: SpokenCourse, plan: HomePlan) -> str | Markup:
     if plan.retest is None:
         return ""
     known = spoken.own.vocabulary.measures
     titles = [known[measure.id].title for measure in plan.retest.measures]
     day = spoken.language.date(plan.retest.day)
-    measures = spoken.language.all_of(titles)
+    measures = spoken.set_all_apart(titles)
     if plan.retest.is_class_day:
         text = mark("On {day} your coach measures again: {measures}.")
     else:
         text = mark("At your next class from {day} on, your coach measures again: {measures}.")
-    return spoken.language.say(text, day=day, measures=measures)
+    return spoken.language.say_html(text, day=day, measures=measures)

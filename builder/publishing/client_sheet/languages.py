@@ -1,6 +1,9 @@
 """The language of a sheet: the person's own, as far as the tool and the course speak it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+
+from markupsafe import Markup
 
 from builder.course.course import Course
 from builder.course.language_tag import root_of
@@ -37,6 +40,25 @@ class SpokenCourse:
         first = next(notice for notice in self.original.notices if notice.id == notice_id)
         is_own = first.place != self.find_notice(notice_id).place
         return (self.own if is_own else self.original).settings.language
+
+    @property
+    def vocabulary_language(self) -> str:
+        """Return the language of positions, props, conditions, measures and strands."""
+        return self.own.settings.language
+
+    def set_apart(self, words: str, tag: str = "") -> Markup:
+        """Return words of the course; those in another language than the person's are marked so.
+
+        Without a tag they are of the vocabulary.
+        """
+        tag = tag or self.vocabulary_language
+        if self.is_own(tag):
+            return Markup.escape(words)
+        return Markup('<span lang="{}">{}</span>').format(tag, words)
+
+    def set_all_apart(self, words: Iterable[str]) -> Markup:
+        """Return words of the vocabulary, joined as a sentence does."""
+        return Markup(self.language.all_of([*map(self.set_apart, words)]))  # noqa: S704  # escaped
 
     def is_own(self, tag: str) -> bool:
         """Tell whether words in a language are in the person's own."""

@@ -1,6 +1,8 @@
 """A sheet to a finished PDF that was read back."""
 
 from dataclasses import dataclass, replace
+from functools import cache, partial
+from itertools import chain
 
 from builder import rules
 from builder.errors import BuilderError
@@ -8,14 +10,20 @@ from builder.findings import Finding, Place
 from builder.publishing.cards.pdf import Layout, open_press
 from builder.publishing.cards.typeface import find_lacking_signs
 from builder.publishing.client_sheet.html import find_floor_points, read_style, write_sheet
+from builder.publishing.client_sheet.setting import (
+    END_MARK,
+    LARGE,
+    MOST_EMPTY_SHARE,
+    ROOMY,
+    SETTINGS,
+    TYPE_FOR_A_BREAK,
+    SheetSetting,
+)
 from builder.publishing.client_sheet.view import SheetForm, SheetView
 from builder.publishing.client_sheet.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
+from builder.sums.paper import Paper
 
-_REGULAR_POINTS = (10.5, 10.0, 9.5, 9.0)
-_LARGE_POINTS = 18.0
-_BEST_PAGES = 2
-"""A sheet of one leaf, printed on both sides; the type gives way for it, down to its floor."""
 _OTHER_LETTERS = "write it in Latin, Greek or Cyrillic letters"
 _AGAIN = "make it again, and report it as a fault of the tool if it stays"
 
@@ -26,7 +34,7 @@ class PrintedSheet:
 
     pdf: bytes
     pages: int
-    points: float
+    setting: SheetSetting
 
 
 def print_sheet(view: SheetView, form: SheetForm) -> PrintedSheet:
@@ -35,7 +43,7 @@ def print_sheet(view: SheetView, form: SheetForm) -> PrintedSheet:
     lacking = "".join(find_lacking_signs(wanted.values()))
     if lacking:
         raise BuilderError(f'the typeface has no "{lacking}"', _OTHER_LETTERS)
-    layout, points = _fit(view, form)
+    layout, setting = _fit(view, form)
     pdf = layout.write()
     pages = read_pdf(pdf)
     missing = find_missing_texts(join_readings(pages), wanted)
@@ -46,7 +54,7 @@ def print_sheet(view: SheetView, form: SheetForm) -> PrintedSheet:
     smallest = min(page.smallest_points for page in pages)
     if smallest < find_floor_points(form):
         raise BuilderError(f"the sheet has type of {smallest:g} pt", _AGAIN)
-    return PrintedSheet(pdf, len(pages), points)
+    return PrintedSheet(pdf, len(pages), setting)
 
 
 def replace_lacking_signs(view: SheetView, place: Place) -> tuple[SheetView, tuple[Finding, ...]]:
@@ -71,18 +79,38 @@ def _tell(lacking: str, part: str, does: str, place: Place) -> Finding:
     )
 
 
-def _fit(view: SheetView, form: SheetForm) -> tuple[Layout, float]:
-    """Return the largest type at which a sheet is short, or the largest of all where none is."""
+def _fit(view: SheetView, form: SheetForm) -> tuple[Layout, SheetSetting]:
+    """Return the most roomy setting at which a sheet is short, or of all where none is."""
     if form is SheetForm.LARGE:
-        return _lay_out(view, form, _LARGE_POINTS), _LARGE_POINTS
-    first = _lay_out(view, form, _REGULAR_POINTS[0])
-    for points in _REGULAR_POINTS:
-        layout = first if points == _REGULAR_POINTS[0] else _lay_out(view, form, points)
-        if layout.page_count <= _BEST_PAGES:
-            return layout, points
-    return first, _REGULAR_POINTS[0]
+        return _lay_out(view, LARGE), LARGE
+    lay_out = cache(partial(_lay_out, view))
+    for most_pages, settings in SETTINGS:
+        if lay_out(ROOMY).page_count > 2 * most_pages:  # smaller type never halves a sheet
+            continue
+        ends = (settings[0], settings[-1])
+        if any(lay_out(each).page_count <= most_pages for each in ends):
+            fitting = (each for each in settings if lay_out(each).page_count <= most_pages)
+            first = next(fitting)
+            near = (each for each in fitting if each.points >= first.points - TYPE_FOR_A_BREAK)
+            filled = (
+                each for each in chain((first,), near) if not _is_hollow(lay_out(each), view.paper)
+            )
+            setting = next(filled, first)
+            return lay_out(setting), setting
+    return lay_out(ROOMY), ROOMY
 
 
-def _lay_out(view: SheetView, form: SheetForm, points: float) -> Layout:
-    style = read_style(view.paper, points)
-    return open_press().lay_out(write_sheet(view, form, points), style)
+def _is_hollow(layout: Layout, paper: Paper) -> bool:
+    """Tell whether the first of several pages ends far above its foot."""
+    ends = [
+        mark.top_mm
+        for name, mark in layout.marks.items()
+        if name.startswith(END_MARK) and mark.page == 0
+    ]
+    empty_mm = paper.height_mm - paper.margin_mm - max(ends, default=0.0)
+    return layout.page_count > 1 and empty_mm > MOST_EMPTY_SHARE * paper.height_mm
+
+
+def _lay_out(view: SheetView, setting: SheetSetting) -> Layout:
+    style = read_style(view.paper, setting.points)
+    return open_press().lay_out(write_sheet(view, setting), style)

@@ -3,13 +3,16 @@
 from collections.abc import Iterable
 from datetime import date
 
+from markupsafe import Markup
+
 from builder.course.vocabulary import Measure
 from builder.drawing.trend_scale import TrendLine
 from builder.language import Language
-from builder.planning.measured_days import list_readers
+from builder.planning.measured_days import has_many_readers
 from builder.planning.trends import Change, Comparison, Trend
 from builder.publishing.client_sheet.languages import SpokenCourse
 from builder.publishing.client_sheet.view import SheetTrend
+from builder.publishing.views.inline import strip_tags
 from builder.records.result import Side
 
 MOST_CHARTS = 3
@@ -32,22 +35,25 @@ def _is_judged(trend: Trend) -> bool:
 
 def _view(spoken: SpokenCourse, group: list[Trend]) -> SheetTrend:
     measure = spoken.own.vocabulary.measures[group[0].measure.id]
+    heading = _title(spoken, group[0], measure)
     return SheetTrend(
-        _title(spoken, group[0], measure),
+        strip_tags(heading),
+        heading,
         measure.unit,
         tuple(_draw(trend, spoken.language) for trend in group),
-        tuple(_say(trend, measure, spoken.language) for trend in group),
+        tuple(_say(trend, measure, spoken) for trend in group),
     )
 
 
-def _title(spoken: SpokenCourse, trend: Trend, measure: Measure) -> str:
+def _title(spoken: SpokenCourse, trend: Trend, measure: Measure) -> Markup:
     """Name a measure, with its lesson where several record it."""
-    title = f"{measure.title[:1].upper()}{measure.title[1:]}"
-    is_one_of_many = len(list_readers(spoken.original, measure.id)) > 1
+    title = spoken.set_apart(f"{measure.title[:1].upper()}{measure.title[1:]}")
+    is_one_of_many = has_many_readers(spoken.original, measure.id)
     if not is_one_of_many or trend.lesson_id not in spoken.original.by_id:
         return title
-    lesson = spoken.find_lesson(trend.lesson_id)
-    return spoken.language.say("{measure}, {lesson}", measure=title, lesson=lesson.title)
+    course = spoken.find_course(trend.lesson_id)
+    lesson = spoken.set_apart(course.by_id[trend.lesson_id].title, course.settings.language)
+    return spoken.language.say_html("{measure}, {lesson}", measure=title, lesson=lesson)
 
 
 def _draw(trend: Trend, language: Language) -> TrendLine:
@@ -75,39 +81,44 @@ def name_side(side: Side | None, language: Language) -> str:
     return language.say_as("side of the body", "right")
 
 
-def _say(trend: Trend, measure: Measure, language: Language) -> str:
-    said = _say_change(trend.from_first, measure, trend.newest.day, language)
-    side = name_side(trend.side, language)
-    return f"{side[:1].upper()}{side[1:]}: {said}" if side else said
+def _say(trend: Trend, measure: Measure, spoken: SpokenCourse) -> Markup:
+    if trend.from_first is None:
+        return Markup()
+    said = _say_change(trend.from_first, measure, trend.newest.day, spoken)
+    side = name_side(trend.side, spoken.language)
+    return Markup("{}: {}").format(f"{side[:1].upper()}{side[1:]}", said) if side else said
 
 
 def _say_change(
-    comparison: Comparison | None, measure: Measure, newest: date, language: Language
-) -> str:
-    if comparison is None:
-        return ""
+    comparison: Comparison, measure: Measure, newest: date, spoken: SpokenCourse
+) -> Markup:
+    language, unit = spoken.language, spoken.set_apart(measure.unit)
     values = {
-        "before": f"{language.number(comparison.earlier)} {measure.unit}",
-        "now": f"{language.number(comparison.later)} {measure.unit}",
+        "before": Markup("{} {}").format(language.number(comparison.earlier), unit),
+        "now": Markup("{} {}").format(language.number(comparison.later), unit),
         "day": language.short_date(comparison.earlier_day),
         "newest": language.short_date(newest),
     }
     match comparison.change:
         case Change.GREW:
-            return language.say(
+            return language.say_html(
                 "{before} on {day}, {now} on {newest}. That is more, and not just by chance.",
                 **values,
             )
         case Change.SHRANK:
-            return language.say(
+            return language.say_html(
                 "{before} on {day}, {now} on {newest}. That is less, and not just by chance.",
                 **values,
             )
         case Change.WITHIN_SCATTER:
-            return language.say(
+            return language.say_html(
                 "{before} on {day}, {now} on {newest}. That is about the same: so much changes "
                 "from day to day.",
                 **values,
             )
         case Change.UNJUDGED:
-            return language.say("{before} on {day}, {now} on {newest}.", **values)
+            return language.say_html(
+                "{before} on {day}, {now} on {newest}. How much this number changes by chance is "
+                "not known.",
+                **values,
+            )

@@ -14,7 +14,7 @@ from builder.course.figure import Figure
 from builder.course.tempo import Tempo
 from builder.drawing.trend_scale import TrendLine
 from builder.language import Language
-from builder.sums.paper import PAPERS, Paper
+from builder.sums.paper import Paper
 
 
 class SheetForm(StrEnum):
@@ -58,10 +58,14 @@ class SheetLesson:
     id: str
     number: int
     title: str
-    position: str
+    position: Markup
+    """In which this person does it."""
+    usual: str
+    """That its page shows another position than theirs; empty where it doesn't."""
     language: str
     """Of the lesson's own words."""
-    is_translated: bool
+    untranslated: str
+    """That it is in another language than the person's; empty where it isn't."""
     figure: Figure | None
     tempo: Tempo | None
     tempo_text: str
@@ -70,11 +74,13 @@ class SheetLesson:
     time: str
     sides: str
     """How the sets are shared out; empty where alike."""
-    props: str
+    props: str | Markup
     """What is needed, with stand-ins; may be empty."""
     cues: tuple[Markup, ...]
     ready_when: tuple[Markup, ...]
     stop_if: tuple[Markup, ...]
+    thin: str
+    """In which weeks it stands under the published least days; empty where in none."""
     weeks: tuple[WeekBoxes, ...]
     version: str
     address: str
@@ -94,9 +100,11 @@ class SheetTrend:
     """One measure over time."""
 
     title: str
+    """In plain words, for those who don't see the chart."""
+    heading: Markup
     unit: str
     lines: tuple[TrendLine, ...]
-    sentences: tuple[str, ...]
+    sentences: tuple[Markup, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,14 +112,14 @@ class SheetView:
     """A whole sheet."""
 
     language: Language
-    vocabulary_language: str
-    """Of positions and props: the course's own where it isn't translated."""
     person_id: str
     name: str
     goal: str
     period: str
-    ask_first: str
+    ask_first: str | Markup
     """What to ask a clinician before any practice; empty where nothing is open."""
+    other_language: str
+    """That cautions or words are in another language than the person's; empty where none are."""
     own_cautions: tuple[Said, ...]
     cautions: tuple[CautionGroup, ...]
     caution: Said
@@ -119,21 +127,16 @@ class SheetView:
     lessons: tuple[SheetLesson, ...]
     no_lessons: str
     """Why there are none; empty where there are."""
-    with_coach: str
+    with_coach: str | Markup
     """What a coach is to look at first; may be empty."""
-    ladder_title: str
+    ladder_title: str | Markup
     rungs: tuple[SheetRung, ...]
     trends: tuple[SheetTrend, ...]
-    retest: str
+    retest: str | Markup
     studio: str
     day: date
     accent: str
     paper: Paper
-
-
-def choose_paper(paper_id: str) -> Paper:
-    """Return the sheet that a studio's cards are cut from: US Letter or A4."""
-    return PAPERS["letter" if paper_id in ("letter", "half-letter", "index") else "a4"]
 
 
 def list_numbers(numbers: Sequence[int], language: Language) -> str:

@@ -13,6 +13,7 @@ def list_wanted_words(view: SheetView) -> dict[str, str]:
     said = (
         ("caution", view.caution.words),
         ("ask first", view.ask_first),
+        ("other language", view.other_language),
         *_number("own caution", (item.words for item in view.own_cautions)),
         *_number("notice", (item.words for group in view.cautions for item in group.cautions)),
         *(pair for lesson in view.lessons for pair in _list_lesson(lesson)),
@@ -35,7 +36,11 @@ def _read(words: str) -> str:
 def _list_lesson(lesson: SheetLesson) -> Iterator[tuple[str, str]]:
     name = f"lesson {lesson.number}"
     yield f"title of {name}", lesson.title
+    yield f"language of {name}", lesson.untranslated
+    yield f"thin weeks of {name}", lesson.thin
     yield f"dose of {name}", lesson.dose
+    yield f"position of {name}", lesson.position
+    yield f"what the page shows of {name}", lesson.usual
     yield f"sides of {name}", lesson.sides
     yield f"props of {name}", lesson.props
     yield f"count of {name}", lesson.tempo_text

@@ -1,17 +1,19 @@
 """Where a person is named: read from the files themselves, whatever kind they are."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.publishing.proof.privacy.contents import list_pieces
 from builder.publishing.proof.privacy.faults import fold_piece
 from builder.publishing.proof.privacy.letters import Folded, fold
 from builder.publishing.proof.privacy.piece import Piece, UnreadableError
+from builder.records.forgetting import Remainder
 from builder.records.journal import LOCK
 
 _LONG_NAME = 8
 """Letters of a name that don't come up by chance where spaces are left out (ours)."""
+_LONGEST_SAID = 120
 
 
 @dataclass(frozen=True)
@@ -39,17 +41,18 @@ def want(person_id: str, names: tuple[str, ...]) -> Wanted:
     return Wanted(fold(person_id).words, tuple(fold(name).words for name in names))
 
 
-def find_mention(wanted: Wanted, name: str, content: bytes) -> str:
-    """Say where in a file a person is named; empty where they aren't."""
-    if wanted.stands_in(fold(name)):
-        return "its name"
+def list_mentions(
+    wanted: Wanted, folder: Path, path: Path, content: bytes | None = None
+) -> Iterator[Remainder]:
+    """Yield each place in a file of a folder, or in its name, that names a person."""
+    if any(wanted.stands_in(fold(part)) for part in path.relative_to(folder).parts):
+        yield Remainder(path, "1", "it is named after the person, or its folder is")
     try:
-        for piece in list_pieces(name, content):
-            if any(wanted.stands_in(text) for text in fold_piece(piece)):
-                return piece.spot or _find_line(wanted, piece)
+        for piece in list_pieces(path.name, path.read_bytes() if content is None else content):
+            if _names(wanted, piece):
+                yield from _list_spots(wanted, path, piece)
     except UnreadableError as error:
-        return f"it can't be opened ({error}), so look yourself"
-    return ""
+        yield Remainder(path, "1", f"it can't be opened ({error}), so look yourself", is_sure=False)
 
 
 def list_files(folder: Path) -> Iterator[Path]:
@@ -61,8 +64,15 @@ def list_files(folder: Path) -> Iterator[Path]:
             yield path
 
 
-def _find_line(wanted: Wanted, piece: Piece) -> str:
-    for number, line in enumerate(piece.text.splitlines(), 1):
-        if wanted.stands_in(fold(line)):
-            return f"line {number}"
-    return "its text"
+def _names(wanted: Wanted, piece: Piece) -> bool:
+    return any(wanted.stands_in(text) for text in fold_piece(piece))
+
+
+def _list_spots(wanted: Wanted, path: Path, piece: Piece) -> Iterator[Remainder]:
+    lines = [] if piece.spot or piece.is_code else piece.text.splitlines()
+    found = [
+        Remainder(path, str(number), f'"{line.strip()[:_LONGEST_SAID]}"')
+        for number, line in enumerate(lines, 1)
+        if _names(wanted, replace(piece, text=line))
+    ]
+    yield from found or [Remainder(path, "1", f"in {piece.spot or 'its text'}")]

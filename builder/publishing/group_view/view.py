@@ -1,13 +1,16 @@
 """What the page of a group says, as finished words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.course.course import Course
 from builder.language import Language, language_of
 from builder.planning.group import Group, GroupMember
+from builder.planning.measured_days import has_many_readers
 from builder.planning.progress import Direction, Progress
 from builder.planning.retest import Retest
+from builder.records.studio import StudioSettings
+from builder.sums.paper import Paper, choose_sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,22 +28,31 @@ class StrandCell:
 
 @dataclass(frozen=True, slots=True)
 class ToSee:
-    """One thing that a coach has to see to."""
+    """What a coach has to see to with one person, under a heading."""
+
+    id: str
+    name: str
+    what: str
+    """Empty where the heading says it all."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToSeeGroup:
+    """Everybody with whom the same has to be seen to."""
 
     kind: str
-    what: str
     is_caution: bool
+    people: tuple[ToSee, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class MemberRow:
-    """One person."""
+    """Where one person is."""
 
     id: str
     name: str
     last_class: str
     cells: tuple[StrandCell, ...]
-    to_see: tuple[ToSee, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,24 +63,29 @@ class GroupView:
     title: str
     studio: str
     caution: str
+    to_see: tuple[ToSeeGroup, ...]
+    """Cautions first; without a kind that holds for nobody."""
     strands: tuple[str, ...]
     rows: tuple[MemberRow, ...]
     left_out: str
     """Who is not on the page because their rows have faults; empty for nobody."""
+    paper: Paper
 
 
-def view_group(course: Course, group: Group, studio: str) -> GroupView:
+def view_group(course: Course, group: Group, studio: StudioSettings) -> GroupView:
     """Put a group into words, in the language of the course."""
     language = language_of(course.settings.language)
     strands = [each for each in course.vocabulary.strands.values() if course.lessons_of(each.id)]
     return GroupView(
         language.tag,
         language.say("The group on {day}", day=language.date(group.day)),
-        studio,
+        studio.name,
         course.settings.caution,
+        tuple(_group_to_see(course, language, group.members)),
         tuple(strand.title for strand in strands),
         tuple(_view_member(course, language, member) for member in group.members),
         _say_left_out(language, group.left_out),
+        choose_sheet(studio.paper),
     )
 
 
@@ -83,7 +100,7 @@ def _say_left_out(language: Language, ids: Sequence[str]) -> str:
 def _view_member(course: Course, language: Language, member: GroupMember) -> MemberRow:
     standing = member.overview.standing
     last_class = (
-        language.date(standing.last_day)
+        language.say("last class: {day}", day=language.short_date(standing.last_day))
         if standing.last_day
         else language.say("no class on record yet")
     )
@@ -95,7 +112,6 @@ def _view_member(course: Course, language: Language, member: GroupMember) -> Mem
             _view_cell(course, language, each, standing.current.get(each.strand_id, ""))
             for each in member.overview.progress
         ),
-        tuple(_list_to_see(course, language, member)),
     )
 
 
@@ -110,47 +126,90 @@ def _view_cell(course: Course, language: Language, progress: Progress, last: str
     }[progress.direction]
     strand = course.vocabulary.strands[progress.strand_id].title
     is_other = bool(last) and last != progress.lesson_id
-    named_last = language.say("last: {lesson}", lesson=_name(course, last)) if is_other else ""
-    return StrandCell(strand, way, _name(course, progress.lesson_id), named_last)
+    named_last = language.say("last: {lesson}", lesson=course.name_lesson(last)) if is_other else ""
+    return StrandCell(strand, way, course.name_lesson(progress.lesson_id), named_last)
 
 
-def _list_to_see(course: Course, language: Language, member: GroupMember) -> Iterator[ToSee]:
-    """Yield what is to be seen to, cautions first."""
-    for name in member.unanswered:
-        words = language.say("no clinician's answer on record")
-        yield ToSee(words, _name_condition(course, name), is_caution=True)
-    for name in member.old_answers:
-        day = language.date(member.person.cleared[name])
-        words = language.say("clinician's answer is old: ask again")
-        what = language.say(
-            "{condition}, of {day}", condition=_name_condition(course, name), day=day
+def _group_to_see(
+    course: Course, language: Language, members: Sequence[GroupMember]
+) -> Iterator[ToSeeGroup]:
+    """Yield what is to be seen to, cautions first, and then with whom nothing is."""
+    told = [_Told(course, language, member) for member in members]
+    kinds: tuple[tuple[str, bool, Callable[[_Told], str]], ...] = (
+        (language.say("No clinician's answer on record"), True, _Told.say_unanswered),
+        (language.say("A clinician's answer is old: ask again"), True, _Told.say_old_answers),
+        (language.say("Away for six weeks or more"), True, _Told.say_away),
+        (language.say("Stuck: look together"), False, _Told.say_stuck),
+        (language.say("Measure again: what is due, and since when"), False, _Told.say_retests),
+    )
+    quiet = list(told)
+    for title, is_caution, say in kinds:
+        said = [(each, words) for each in told if (words := say(each))]
+        quiet = [each for each in quiet if not say(each)]
+        if said:
+            people = tuple(ToSee(*each.named, words) for each, words in said)
+            yield ToSeeGroup(title, is_caution, people)
+    if quiet:
+        people = tuple(ToSee(*each.named, "") for each in quiet)
+        yield ToSeeGroup(
+            language.say("Nothing on record to see to"), is_caution=False, people=people
         )
-        yield ToSee(words, what, is_caution=True)
-    if member.is_away:
-        weeks = member.overview.standing.weeks_away
-        what = language.say_many("{count} week", "{count} weeks", weeks)
-        yield ToSee(language.say("away"), what, is_caution=True)
-    for name in member.stuck:
-        yield ToSee(language.say("stuck: look together"), _name(course, name), is_caution=False)
-    for retest in member.retests:
-        yield ToSee(
-            language.say("measure again"), _say_retest(course, language, retest), is_caution=False
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What is told of one member; empty words where there is nothing."""
+
+    course: Course
+    language: Language
+    member: GroupMember
+
+    @property
+    def named(self) -> tuple[str, str]:
+        """Return id and name."""
+        return self.member.person.id, self.member.person.name
+
+    def say_unanswered(self) -> str:
+        """Name the conditions without an answer."""
+        return ", ".join(self.course.name_condition(name) for name in self.member.unanswered)
+
+    def say_old_answers(self) -> str:
+        """Name the conditions whose answer is old, with its day."""
+        return ", ".join(
+            self.language.say(
+                "{condition}, of {day}",
+                condition=self.course.name_condition(name),
+                day=self.language.date(self.member.person.cleared[name]),
+            )
+            for name in self.member.old_answers
         )
+
+    def say_away(self) -> str:
+        """Say for how many weeks somebody was away."""
+        weeks = self.member.overview.standing.weeks_away
+        return (
+            self.language.say_many("{count} week", "{count} weeks", weeks)
+            if self.member.is_away
+            else ""
+        )
+
+    def say_stuck(self) -> str:
+        """Name the lessons that somebody is stuck at."""
+        return ", ".join(self.course.name_lesson(name) for name in self.member.stuck)
+
+    def say_retests(self) -> str:
+        """Name the measures that are due: those never read, then the oldest first."""
+        ordered = sorted(self.member.retests, key=lambda each: (each.newest is not None, each.due))
+        return "; ".join(_say_retest(self.course, self.language, each) for each in ordered)
 
 
 def _say_retest(course: Course, language: Language, retest: Retest) -> str:
-    said = {"measure": retest.measure.title, "lesson": _name(course, retest.lesson_id)}
+    """Name a measure, with its lesson where several record it, and since when it is due."""
+    named = retest.measure.title
+    if has_many_readers(course, retest.measure.id):
+        lesson = course.name_lesson(retest.lesson_id)
+        named = language.say("{measure}, {lesson}", measure=named, lesson=lesson)
     if retest.newest is None:
-        return language.say("{measure}, in {lesson}: never measured", **said)
-    day = language.date(retest.due)
-    return language.say("{measure}, in {lesson}: due since {day}", day=day, **said)
-
-
-def _name(course: Course, lesson_id: str) -> str:
-    lesson = course.by_id.get(lesson_id)
-    return lesson.title if lesson else lesson_id
-
-
-def _name_condition(course: Course, name: str) -> str:
-    condition = course.vocabulary.conditions.get(name)
-    return condition.title if condition else name
+        return language.say("{measure} (never)", measure=named)
+    day = language.short_date(retest.due)
+    return language.say("{measure} ({day})", measure=named, day=day)

@@ -3,20 +3,23 @@
 import base64
 import hashlib
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
+from typing import TypeVar
 
 from markupsafe import Markup
 
 from builder.errors import BuilderError
 from builder.language import language_of
 from builder.publishing.environment import open_templates
-from builder.publishing.group_view.view import GroupView
+from builder.publishing.group_view.view import GroupView, MemberRow, ToSee
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
 from builder.resources import find_templates
 from builder.work.whole import write_whole, write_whole_bytes
 
 _FOLDER = "group"
 _TEMPLATE = "group.html.j2"
+Named = TypeVar("Named", MemberRow, ToSee)
 HTML_FILE, PDF_FILE = "group.html", "group.pdf"
 
 
@@ -38,13 +41,18 @@ def write_group_html(view: GroupView) -> str:
 
 
 def print_group(view: GroupView) -> bytes:
-    """Return the page as a PDF on A4 across; BuilderError where a word of it was lost."""
+    """Return the page as a PDF on paper across; BuilderError where a word of it was lost.
+
+    A name that the typeface can't print leaves the person's id to stand alone.
+    """
     from builder.publishing.cards.pdf import open_press  # noqa: PLC0415  # takes long to load
 
-    style = _read("group.css") + _read("paper.css")
-    pdf = open_press().lay_out(_render(view, "", ""), style).write()
+    printed = _leave_out_lacking_names(view)
+    size = f"@page {{ size: {view.paper.height_mm}mm {view.paper.width_mm}mm }}"
+    style = _read("group.css") + _read("paper.css") + size
+    pdf = open_press().lay_out(_render(printed, "", ""), style).write()
     said = join_readings(read_pdf(pdf))
-    lost = find_missing_texts(said, dict(_list_wanted(view)))
+    lost = find_missing_texts(said, dict(_list_wanted(printed)))
     if lost:
         raise BuilderError(
             f"the PDF of the group lost {lost[0]}", "report it as a fault of the tool"
@@ -52,16 +60,31 @@ def print_group(view: GroupView) -> bytes:
     return pdf
 
 
+def _leave_out_lacking_names(view: GroupView) -> GroupView:
+    from builder.publishing.cards.typeface import (  # noqa: PLC0415  # takes long to load
+        find_lacking_signs,
+    )
+
+    def name(person: Named) -> Named:
+        return replace(person, name="") if find_lacking_signs([person.name]) else person
+
+    groups = (replace(each, people=tuple(map(name, each.people))) for each in view.to_see)
+    return replace(view, rows=tuple(map(name, view.rows)), to_see=tuple(groups))
+
+
 def _list_wanted(view: GroupView) -> Iterator[tuple[str, str]]:
     yield "the caution", view.caution
     if view.left_out:
         yield "who is left out", view.left_out
+    for group in view.to_see:
+        yield "a heading", group.kind
+        for seen in group.people:
+            words = f": {seen.what}" if seen.what else ""
+            yield f'what to see to with "{seen.id}"', f"{seen.name} {seen.id}{words}".strip()
     for row in view.rows:
-        yield f'the name of "{row.id}"', row.name
+        yield f'the name of "{row.id}"', f"{row.name} {row.id}".strip()
         for cell in row.cells:
             yield f'a lesson of "{row.id}"', f"{cell.way} {cell.lesson}"
-        for seen in row.to_see:
-            yield f'what to see to with "{row.id}"', f"{seen.kind}: {seen.what}"
 
 
 def _render(view: GroupView, style: str, policy: str) -> str:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from builder import rules
 from builder.findings import Finding, Place
-from builder.publishing.proof.privacy.pictures import PICTURES, has_place
+from builder.publishing.proof.privacy.pictures import MEDIA, has_place
 from builder.publishing.site.host import is_source
 
 
@@ -38,9 +38,9 @@ def _find_links_outside(project: Path, content: str) -> Iterator[Finding]:
 
 
 def _find_places(project: Path, content: str) -> Iterator[Finding]:
-    """Report pictures that say where they were taken."""
+    """Report pictures and films that say where they were taken."""
     for path in sorted((project / content).rglob("*")):
-        if path.suffix.lower() in PICTURES and path.is_file() and has_place(path.read_bytes()):
+        if path.suffix.lower() in MEDIA and path.is_file() and has_place(path.read_bytes()):
             yield rules.PLACE_IN_PICTURE.at(
                 Place(path.relative_to(project).as_posix()),
                 "the picture says where it was taken",

@@ -63,8 +63,11 @@ class TurnView:
     """Titles and numbers."""
     records: tuple[RecordView, ...]
     figure: Figure | None
+    """In the position that this person does it in."""
     caution_words: tuple[str, ...] = ()
     """A short word for each caution, in its order, which tells others nothing of the person."""
+    instead: str = ""
+    """That the person does it in another position, in a few words; empty where not."""
     general: frozenset[str] = frozenset()
     """Those of the cautions that hold in every lesson, so that no turn has to point at them."""
 
@@ -76,8 +79,9 @@ class TurnView:
 
     @property
     def short_words(self) -> str:
-        """Return the short words of what this turn points at, each once."""
-        return ", ".join(dict.fromkeys(word for _, word in self.pointers))
+        """Return the short words of what this turn points at, each once; another position first."""
+        words = (self.instead, *(word for _, word in self.pointers))
+        return ", ".join(word for word in dict.fromkeys(words) if word)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +105,17 @@ class BlockView:
 
 
 @dataclass(frozen=True, slots=True)
+class NotThisView:
+    """A lesson of a block that somebody who isn't planned for may not do there."""
+
+    lesson_id: str
+    title: str
+    why: str
+    is_barred: bool
+    """By a notice, their own hold or the air check, and not by this class alone."""
+
+
+@dataclass(frozen=True, slots=True)
 class OtherView:
     """Somebody of the program who isn't planned for, and what they may do if they come as well."""
 
@@ -108,6 +123,10 @@ class OtherView:
     name: str
     turns: tuple[tuple[TurnView, ...], ...]
     """For each block, those to spare after the others, every turn that was checked for them."""
+    not_these: tuple[tuple[NotThisView, ...], ...]
+    """For each block, what the others do there and this person may not."""
+    cautions: tuple[str, ...]
+    """What stops or changes lessons for them, each once."""
 
 
 @dataclass(frozen=True, slots=True)

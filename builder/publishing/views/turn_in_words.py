@@ -14,13 +14,15 @@ from builder.course.vocabulary import Measure
 from builder.language import Language, language_of, mark
 from builder.planning.class_plan.planned import PlannedClass
 from builder.planning.class_plan.versions import time_sets
+from builder.planning.own_drill import find_instead, find_own_drill
 from builder.planning.permission import Adaptation, AdaptationKind
 from builder.planning.progress import find_rest
 from builder.planning.readings import HOLD_MEASURE
 from builder.planning.weaker_side import SidePlan, plan_sides
 from builder.publishing.views.class_view import RecordView, TurnView
 from builder.publishing.views.inline import InlineRenderer, no_link, strip_tags
-from builder.publishing.views.wording import word_dose, word_position
+from builder.publishing.views.own_figure import find_own_figure
+from builder.publishing.views.wording import word_dose, word_instead, word_position
 from builder.records.plan import OWN_PACE, PlannedBlock, Turn
 from builder.records.program import Program
 from builder.records.result import Side
@@ -63,12 +65,13 @@ class TurnWriter:
         sides = plan_sides(lesson, weaker)
         cues = lesson.words.cues
         changes = guest.adaptations.get(lesson.id, ())
+        drill, instead = find_own_drill(lesson, changes), find_instead(changes)
         return TurnView(
             person_id=turn.person_id,
             name=self.program.people[turn.person_id].name,
             lesson_id=lesson.id,
             title=lesson.title,
-            position=word_position(lesson.drill.position),
+            position=word_position(drill.position),
             tempo=lesson.drill.tempo,
             dose=dose,
             dose_text=word_dose(self.language, dose),
@@ -85,10 +88,11 @@ class TurnWriter:
             is_new=version.is_new,
             keeps_own_pace=version.count == OWN_PACE != block.count,
             cautions=tuple(say_adaptation(self.course, each) for each in changes),
-            props=tuple((use.prop.title, use.count) for use in lesson.drill.props),
+            props=tuple((use.prop.title, use.count) for use in drill.props),
             records=tuple(map(_view_record, lesson.measures)),
-            figure=lesson.figure,
-            caution_words=tuple(self.language.say(_SHORT[each.kind]) for each in changes),
+            figure=find_own_figure(lesson, instead),
+            caution_words=tuple(map(self._shorten, changes)),
+            instead=word_instead(self.language, instead.position) if instead else "",
             general=frozenset(
                 say_adaptation(self.course, each) for each in changes if _is_general(each)
             ),
@@ -104,6 +108,11 @@ class TurnWriter:
         if rest is None or not isinstance(dose, Dose):
             return dose
         return replace(dose, rest_seconds=round(rest.seconds))
+
+    def _shorten(self, adaptation: Adaptation) -> str:
+        if adaptation.instead:
+            return word_instead(self.language, adaptation.instead.position)
+        return self.language.say(_SHORT[adaptation.kind])
 
     def _say_sides(self, sides: SidePlan) -> str:
         first, second = sides.weaker_sets, sides.stronger_sets

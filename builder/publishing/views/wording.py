@@ -48,6 +48,11 @@ def word_position(position: Position) -> str:
     return f"{position.title} ({position.term})"
 
 
+def word_instead(language: Language, position: Position) -> str:
+    """Say that somebody does a lesson in another position than it has."""
+    return language.say("{position} instead", position=position.title)
+
+
 def word_figures(language: Language, tempo: Tempo | None) -> str:
     """Write a tempo in figures, or that people breathe at their own pace."""
     if tempo is None:

@@ -8,6 +8,7 @@ from builder.planning.class_plan.changes import Change, apply_change, find_small
 from builder.planning.class_plan.problem import ClassProblem, Version
 from builder.planning.class_plan.search import find_plan
 from tests.planning.class_plan.problems import small_problems
+from tests.trying import count_tries
 
 
 def weigh(change: Change) -> int:
@@ -25,7 +26,7 @@ def is_enough(problem: ClassProblem, change: Change) -> bool:
     return bool(changed.people) and find_plan(changed) is not None
 
 
-@settings(max_examples=150)
+@settings(max_examples=count_tries(60, 150))
 @given(small_problems())
 def test_a_class_is_possible_after_the_change_and_not_after_a_smaller_one(
     problem: ClassProblem,
@@ -41,7 +42,7 @@ def test_a_class_is_possible_after_the_change_and_not_after_a_smaller_one(
             assert not is_enough(problem, smaller)
 
 
-@settings(max_examples=100)
+@settings(max_examples=count_tries(40, 100))
 @given(small_problems())
 def test_a_possible_class_needs_no_change(problem: ClassProblem) -> None:
     if find_plan(problem):

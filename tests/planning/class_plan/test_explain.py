@@ -10,6 +10,7 @@ from builder.planning.class_plan.refusal import Ground, Refusal
 from builder.planning.class_plan.score import Breach, Fault, score_plan
 from builder.planning.class_plan.search import find_plan
 from tests.planning.class_plan.problems import FAMILIES, small_problems, versions
+from tests.trying import count_tries
 
 
 def grant(problem: ClassProblem, lack: Breach) -> ClassProblem:
@@ -32,7 +33,7 @@ def allow(problem: ClassProblem, refusal: Refusal) -> ClassProblem:
     return replace(problem, versions={**problem.versions, refusal.person_id: own})
 
 
-@settings(max_examples=300)
+@settings(max_examples=count_tries(80, 300))
 @given(small_problems())
 def test_with_what_is_lacking_there_is_a_better_plan(problem: ClassProblem) -> None:
     found = find_plan(problem)
@@ -46,7 +47,7 @@ def test_with_what_is_lacking_there_is_a_better_plan(problem: ClassProblem) -> N
         assert better.plan != found.plan
 
 
-@settings(max_examples=300)
+@settings(max_examples=count_tries(80, 300))
 @given(small_problems(), st.data())
 def test_with_a_ground_gone_there_is_a_better_plan(
     problem: ClassProblem, data: st.DataObject

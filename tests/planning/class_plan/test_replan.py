@@ -8,6 +8,7 @@ from builder.planning.class_plan.replan import replan
 from builder.planning.class_plan.score import score_plan
 from builder.planning.class_plan.search import find_plan
 from tests.planning.class_plan.problems import make_large_problem, small_problems
+from tests.trying import count_tries
 
 
 def without(problem: ClassProblem, person: str) -> ClassProblem:
@@ -17,7 +18,7 @@ def without(problem: ClassProblem, person: str) -> ClassProblem:
     )
 
 
-@settings(max_examples=200)
+@settings(max_examples=count_tries(60, 200))
 @given(small_problems())
 def test_nobody_new_means_the_same_plan_or_one_as_good(problem: ClassProblem) -> None:
     found = find_plan(problem)
@@ -28,7 +29,7 @@ def test_nobody_new_means_the_same_plan_or_one_as_good(problem: ClassProblem) ->
     assert again.score.points == found.score.points
 
 
-@settings(max_examples=200, suppress_health_check=[HealthCheck.filter_too_much])
+@settings(max_examples=count_tries(60, 200), suppress_health_check=[HealthCheck.filter_too_much])
 @given(small_problems())
 def test_who_comes_to_the_door_is_planned_in_without_a_breach(problem: ClassProblem) -> None:
     assume(len(problem.people) == 2)

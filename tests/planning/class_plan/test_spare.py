@@ -10,6 +10,7 @@ from builder.planning.class_plan.search import find_plan
 from builder.planning.class_plan.spare import find_drop_order, find_spare
 from builder.records.plan import ClassPlan, PlannedBlock, Turn
 from tests.planning.class_plan.problems import COUNTS, FAMILIES, make_large_problem, small_problems
+from tests.trying import count_tries
 
 
 def add(plan: ClassPlan, *blocks: PlannedBlock) -> ClassPlan:
@@ -39,7 +40,7 @@ def is_sound(problem: ClassProblem, plan: ClassPlan) -> bool:
     return faults <= {Fault.TIME, Fault.TOO_MANY_BLOCKS}
 
 
-@settings(max_examples=150)
+@settings(max_examples=count_tries(60, 150))
 @given(small_problems())
 def test_each_spare_block_is_the_best_of_all_that_could_be_added(problem: ClassProblem) -> None:
     found = find_plan(problem)
@@ -59,7 +60,7 @@ def test_each_spare_block_is_the_best_of_all_that_could_be_added(problem: ClassP
         assert score_plan(problem, after).points == max(worths)
 
 
-@settings(max_examples=150)
+@settings(max_examples=count_tries(60, 150))
 @given(small_problems())
 def test_each_block_to_leave_out_is_the_cheapest_of_those_left(problem: ClassProblem) -> None:
     found = find_plan(problem)
@@ -83,7 +84,7 @@ def test_each_block_to_leave_out_is_the_cheapest_of_those_left(problem: ClassPro
 
 
 def test_a_large_class_gets_two_spare_blocks_with_a_turn_for_each_person() -> None:
-    problem = make_large_problem(1)
+    problem = make_large_problem(5)
     found = find_plan(problem)
     assert found is not None
     spare = find_spare(problem, found.plan)

@@ -15,10 +15,11 @@ from builder.planning.permission import Barrier, BarrierKind
 from builder.records.attendance import Attendance, Outcome
 from builder.records.classes_folder import read_classes
 from builder.records.person import Person
-from builder.records.record_folder import read_people, read_records
+from builder.records.record_folder import read_records
 from builder.records.result import Result
 from tests.planning.class_plan.programs import Case, plan_case
 from tests.planning.starter import ROOT, read_starter
+from tests.trying import is_thorough
 
 SEEDS = (131, 135, 137, 138, 140, 157, 167, 171, 204, 245, 307)
 
@@ -26,11 +27,10 @@ SEEDS = (131, 135, 137, 138, 140, 157, 167, 171, 204, 245, 307)
 @cache
 def list_demo() -> tuple[Case, ...]:
     folder = ROOT / "demo_program"
-    known, _ = read_people(folder, read_starter())
-    orders, findings = read_classes(folder, known)
+    records = read_records(folder, read_starter())
+    orders, findings = read_classes(folder, records.known)
     assert findings == []
-    program = read_records(folder, read_starter()).program
-    return tuple(Case(program, order) for order in orders)
+    return tuple(Case(records.program, order) for order in orders)
 
 
 @pytest.mark.parametrize("number", range(3))
@@ -39,7 +39,7 @@ def test_the_reasons_of_the_demo_are_true(number: int) -> None:
     planned = case.plan()
     assert isinstance(planned, PlannedClass)
     assert planned.reasons
-    hold_to_all(case, planned)
+    hold_to_all(case, planned if is_thorough() else keep_each_kind(planned))
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -51,12 +51,22 @@ def test_the_reasons_of_random_programs_are_true(seed: int) -> None:
 
 def test_reasons_of_many_kinds_were_tried() -> None:
     tried = Counter(
-        reason.refusal.ground if reason.refusal else reason.lack and reason.lack.fault
+        name_kind(reason)
         for _, planned in map(plan_case, SEEDS)
         if isinstance(planned, PlannedClass)
         for reason in planned.reasons
     )
     assert {Ground.NOT_READY, Ground.BARRED, Fault.PROPS, Fault.CLOSE_LOOKS} <= tried.keys()
+
+
+def keep_each_kind(planned: PlannedClass) -> PlannedClass:
+    """Keep the first reason of each kind; each takes a whole plan to try."""
+    first = {name_kind(reason): reason for reason in reversed(planned.reasons)}
+    return replace(planned, reasons=tuple(first.values()))
+
+
+def name_kind(reason: Reason) -> Ground | Fault | None:
+    return reason.refusal.ground if reason.refusal else reason.lack and reason.lack.fault
 
 
 def hold_to_all(case: Case, planned: PlannedClass) -> None:

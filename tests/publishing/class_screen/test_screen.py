@@ -13,6 +13,7 @@ from builder.publishing.class_screen.screen import write_class_screen
 from builder.publishing.coach_folder import write_class_files
 from tests.for_everybody.test_html import check_html
 from tests.publishing.class_screen.views import NAMES, make_view
+from tests.publishing.demo_classes import view_demo
 
 
 class Page(HTMLParser):
@@ -77,7 +78,9 @@ def test_caution_privacy_and_stop_signs_are_there(html: str) -> None:
     for block in view.blocks:
         for sign in {sign for turn in block.turns for sign in turn.stop_if}:
             assert sign in html
-    assert html.count("You feel pain, get dizzy, tingle or run short of air") == len(view.blocks)
+    assert html.count("You feel pain, get dizzy, tingle or run short of air") == 1 + len(
+        view.blocks
+    )
 
 
 def test_a_changed_lesson_says_so_ahead_of_its_figure_and_before_the_block(html: str) -> None:
@@ -88,6 +91,21 @@ def test_a_changed_lesson_says_so_ahead_of_its_figure_and_before_the_block(html:
     assert tile.index("Sit on a chair") < tile.index("<svg")
     ahead = re.findall(r'<li data-tl-person="C6">(.*?)</li>', html)
     assert "Even count (mat) <strong>▲ another way</strong>" in ahead[1]
+
+
+def test_who_sits_instead_has_a_sitting_figure_and_the_word_by_the_name() -> None:
+    view = view_demo("2026-11-24-mixed")
+    html = write_class_screen(view)
+    drawn = 0
+    for found in re.finditer(r'<div data-tl-turn="C.*?<div class="answers"', html, re.S):
+        labels = re.findall(r'role="img" aria-label="([^"]*)"', found[0])
+        if "mark--instead" in found[0]:
+            drawn += 1
+            assert re.search(r'mark--instead">sitting instead<', found[0])
+            assert [label[:18] for label in labels] == ["Sitting on a chair"]
+            assert re.search(r"<p>sitting(?: ·|</p>)", html[found.start() : found.end() + 3000])
+    moved = [turn for each in view.blocks for turn in each.turns if turn.instead]
+    assert drawn >= len(moved) > 0
 
 
 def test_a_figure_is_drawn_once_however_many_do_it(html: str) -> None:
@@ -122,7 +140,7 @@ def test_a_page_that_lacks_what_it_must_say_is_refused(html: str, text: str) -> 
 
 
 def test_the_screen_lies_beside_the_card_in_the_coach_folder(tmp_path: Path) -> None:
-    paths = write_class_files(make_view(), tmp_path, "a5")
+    paths = write_class_files(make_view(), tmp_path, "a5").paths
     folder = tmp_path / "coach" / "classes" / "2026-11-24-mixed"
     assert folder / "screen.html" in paths
     assert (folder / "screen.html").read_text("utf-8") == write_class_screen(make_view())

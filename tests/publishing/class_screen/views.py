@@ -9,6 +9,7 @@ from builder.course.tempo import Tempo
 from builder.publishing.views.class_view import (
     BlockView,
     ClassView,
+    NotThisView,
     OtherView,
     RecordView,
     TurnView,
@@ -18,6 +19,8 @@ from tests.planning.starter import read_starter
 
 DAY = date(2026, 11, 24)
 NAMES = {"C5": "Ffion Treharwyn", "C6": "Naledi <Tshwarang>", "C7": "Yūto Kazemori"}
+NOT_CHECKED = NotThisView("comfortable-hold", "Comfortable hold", "new to them", is_barred=False)
+BARRED = NotThisView("belly-breath", "Belly breath", "the notice leaves it out", is_barred=True)
 TIMED = "breath-hold-seconds"
 
 
@@ -112,7 +115,15 @@ def make_view(**changes: object) -> ClassView:
         studio="Saltmarsh Studio",
         accent="#1f5e5b",
         caution="This is general exercise, not medical advice.",
-        others=(OtherView("C7", NAMES["C7"], ((), (make_turn("C7", "even-count"),), ())),),
+        others=(
+            OtherView(
+                "C7",
+                NAMES["C7"],
+                turns=((), (make_turn("C7", "even-count"),), ()),
+                not_these=((NOT_CHECKED,), (), (BARRED,)),
+                cautions=("sore knee: no kneeling",),
+            ),
+        ),
     )
     return replace(view, **changes)  # type: ignore[arg-type]  # names are the view's own
 

@@ -10,6 +10,7 @@ from builder.publishing.client_sheet.in_words import SheetOrder, view_sheet
 from builder.publishing.client_sheet.printing import PrintedSheet, print_sheet
 from builder.publishing.client_sheet.view import SheetForm, SheetView
 from builder.records.program_reading import ProgramReading, read_program
+from builder.records.record_folder import read_records
 from tests.planning.starter import ROOT, read_starter
 
 FOLDER = ROOT / "demo_program"
@@ -18,7 +19,7 @@ DAY = date(2026, 11, 24)
 
 @cache
 def read_demo(folder: Path = FOLDER) -> ProgramReading:
-    return read_program(folder, read_starter())
+    return read_program(folder, read_records(folder, read_starter()))
 
 
 @cache

@@ -1,17 +1,20 @@
 """The words of a sheet: cautions, doses, the person's language, and plain enough to read."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from builder.course.course import Course
 from builder.course.notice import Action
+from builder.planning.home_lessons import LeftInClass, WhyInClass
 from builder.planning.home_plan import plan_home
 from builder.planning.overview import PersonOverview, survey_person
 from builder.planning.trends import Trend
 from builder.publishing.client_sheet.in_words import SheetOrder, view_sheet
+from builder.publishing.client_sheet.view import SheetView
 from builder.publishing.views.inline import strip_tags
+from builder.sums.practice import Kind
 from builder.sums.reading_grade import count_words, flesch_kincaid_grade
 from tests.planning.starter import read_starter
 from tests.publishing.client_sheet.demo import order_sheet, read_demo, see
@@ -59,6 +62,13 @@ def test_an_open_question_names_what_to_ask_about_and_gives_no_lesson() -> None:
     assert {group.action for group in view.cautions} >= {Action.STOP, Action.ASK_FIRST}
 
 
+def test_whose_classes_fill_the_weeks_is_told_so() -> None:
+    order = order_sheet("C5")
+    left = (LeftInClass("breath", WhyInClass.NO_ROOM),)
+    view = view_sheet(replace(order, plan=replace(order.plan, lessons=(), left=left)))
+    assert view.no_lessons == "These weeks have no room for practice at home beside your classes."
+
+
 def test_a_condition_without_an_answer_is_told() -> None:
     assert any("dolor de espalda" in item.words for item in see("C8").own_cautions)
 
@@ -73,15 +83,73 @@ def test_a_low_measure_on_two_days_sends_to_a_clinician() -> None:
 
 def test_translated_lessons_are_in_the_persons_language_and_others_say_that_they_are_not() -> None:
     lessons = {lesson.id: lesson for lesson in see("C8").lessons}
-    assert (lessons["full-exhale"].title, lessons["full-exhale"].is_translated) == (
+    assert (lessons["full-exhale"].title, lessons["full-exhale"].untranslated) == (
         "Exhalación completa",
-        True,
+        "",
     )
-    assert (lessons["even-count"].language, lessons["even-count"].is_translated) == (
+    assert (lessons["even-count"].language, lessons["even-count"].untranslated) == (
         "en-GB",
-        False,
+        "Esta lección está en inglés: aún no está traducida.",
     )
     assert lessons["even-count"].dose.startswith("2 series de 6 respiraciones")
+    assert see("C8").other_language == ""
+
+
+def see_in_german(**changes: object) -> SheetView:
+    order = order_sheet("C8")
+    person = replace(order.overview.person, language="de")
+    plan = replace(order.plan, **changes)  # type: ignore[arg-type]
+    return view_sheet(replace(order, overview=replace(order.overview, person=person), plan=plan))
+
+
+def test_a_course_without_the_persons_language_is_never_mixed_in_silence() -> None:
+    view = see_in_german()
+    assert view.other_language.startswith("Manches hier ist auf Englisch")
+    assert {each.untranslated for each in view.lessons} == {
+        "Diese Übung ist auf Englisch: Sie ist noch nicht übersetzt."
+    }
+    assert {item.language for group in view.cautions for item in group.cautions} == {"en-GB"}
+
+
+def test_words_of_the_course_in_a_german_sentence_say_that_they_are_english() -> None:
+    view = see_in_german(asks_first=("back-pain",), lessons=())
+    english = '<span lang="en-GB">{}</span>'.format
+    said = [str(item.words) for item in view.own_cautions]
+    assert english("back pain") in view.ask_first
+    assert english("comfortable hold") in see_in_german().retest
+    assert english("mat") in see_in_german().lessons[0].props
+    assert english("Comfortable hold") in view.trends[0].heading
+    assert not any("back pain" in words and english("back pain") not in words for words in said)
+
+
+def test_what_an_author_writes_is_no_markup() -> None:
+    order = order_sheet("C8")
+    known = order.course.vocabulary.conditions
+    odd = {**known, "back-pain": replace(known["back-pain"], title="back <b>& more</b>")}
+    course = replace(
+        order.course, vocabulary=replace(order.course.vocabulary, conditions=odd), translations={}
+    )
+    view = view_sheet(replace(order, course=course))
+    words = " ".join(str(item.words) for item in view.own_cautions)
+    assert "back &lt;b&gt;&amp; more&lt;/b&gt;" in words
+
+
+def test_a_number_without_a_rule_says_that_its_chance_is_unknown() -> None:
+    trend = next(each for each in see("C1").trends if each.unit == "breaths")
+    assert trend.lines[0].scatter is None
+    assert trend.sentences[0].endswith("How much this number changes by chance is not known.")
+
+
+def test_weeks_under_the_published_least_days_are_told_with_their_source() -> None:
+    """Two days a week and more: Garber and others 2011, as in `builder/sums/practice.py`."""
+    order = order_sheet("C6")
+    home = next(each for each in order.plan.lessons if each.kind is Kind.CONTROL)
+    first = order.plan.span.first_day
+    few = replace(home, days=(first, first + timedelta(days=7), first + timedelta(days=9)))
+    plan = replace(order.plan, lessons=(few,), class_days=())
+    told = view_sheet(replace(order, plan=plan)).lessons[0].thin
+    assert told.startswith("In week 1, 3 and 4 this has fewer than the 2 days a week")
+    assert "(Garber et al. 2011)" in told
 
 
 def test_dates_and_words_are_in_the_persons_language() -> None:
@@ -125,7 +193,7 @@ def test_a_ladder_begins_at_the_persons_own_rung() -> None:
     lesson = next(each for each in view.lessons if each.id == "tempo-ladder")
     assert lesson.tempo_text == view.rungs[0].tempo
     assert [rung.seconds for rung in view.rungs] == ["13 s", "14 s", "15 s"]
-    assert view.ladder_title == lesson.title
+    assert strip_tags(view.ladder_title) == f"Your steps: {lesson.title}"
 
 
 def test_one_measure_of_two_lessons_is_told_apart() -> None:
@@ -157,3 +225,39 @@ def test_the_sheets_own_words_read_at_grade_six() -> None:
 def test_the_demo_program_is_sound() -> None:
     assert (read_demo().faults, read_demo().records.findings) == ((), ())
     assert read_starter().translations
+
+
+def test_who_sits_instead_is_drawn_and_told_so_at_home() -> None:
+    """C1 is pregnant: "Even count" lies on the back, and her copy of the picture would too."""
+    view, order = see("C1"), order_sheet("C1")
+    moved = {each.id: each for each in view.lessons if each.usual}
+    assert "even-count" in moved
+    even = moved["even-count"]
+    assert even.figure
+    assert {even.figure.inhale.base, even.figure.exhale.base} == {"sitting"}
+    assert even.position == "sitting instead"
+    assert even.usual == "The page behind the code shows the usual position."
+    assert "chair" in even.props
+    assert "mat" not in even.props
+    for each in view.lessons:
+        lesson = order.course.by_id[each.id]
+        assert (each.figure == lesson.figure) is (each.id not in moved)
+
+
+@pytest.mark.parametrize("person", CLIENTS)
+def test_no_sheet_draws_a_body_on_the_floor_that_a_notice_takes_off_it(person: str) -> None:
+    order = order_sheet(person)
+    for home, shown in zip(order.plan.lessons, see(person).lessons, strict=True):
+        if any(each.notice and each.notice.instead for each in home.adaptations):
+            assert shown.figure
+            assert shown.figure.inhale.base == "sitting"
+            assert shown.usual
+
+
+def test_another_language_says_where_it_is_done_instead() -> None:
+    order = order_sheet("C1")
+    person = replace(order.overview.person, language="es")
+    view = view_sheet(replace(order, overview=replace(order.overview, person=person)))
+    even = next(each for each in view.lessons if each.id == "even-count")
+    assert even.position.startswith("en su lugar: ")
+    assert even.usual == "La página del código muestra la posición habitual."

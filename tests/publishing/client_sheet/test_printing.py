@@ -38,6 +38,25 @@ def test_a_sheet_is_one_leaf_of_paper(person: str) -> None:
     assert print_demo(person).pages <= 2
 
 
+def test_what_fits_on_one_page_in_type_of_nine_and_a_half_points_is_one_page() -> None:
+    printed = print_demo("C1")
+    assert len(see("C1").lessons) == len(see("C1").trends) == 2
+    assert (printed.pages, printed.setting.points >= 9.5) == (1, True)
+
+
+def test_a_first_page_is_not_left_a_third_empty_where_less_roomy_figures_fill_it() -> None:
+    """Set with roomy figures, the second lesson of this sheet is on its second page."""
+    printed = print_demo("C8")
+    assert (printed.pages, printed.setting.is_tight) == (2, True)
+    assert see("C8").lessons[1].version in read_pdf(printed.pdf)[0].text
+
+
+@pytest.mark.parametrize("form", list(SheetForm))
+def test_a_long_word_stays_on_the_paper(form: SheetForm) -> None:
+    view = replace(see("C5"), name="Salzwiesenwegbewohnerinnenverein" * 4, goal="g" * 200)
+    assert print_sheet(view, form).pages >= 1
+
+
 @pytest.mark.parametrize(("form", "least"), [(SheetForm.REGULAR, 9), (SheetForm.LARGE, 18)])
 def test_no_type_is_smaller_than_its_form_allows(form: SheetForm, least: float) -> None:
     """18 points: large print as the American Printing House for the Blind has it (from memory)."""

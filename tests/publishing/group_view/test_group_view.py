@@ -16,9 +16,14 @@ from builder.publishing.group_view.write import print_group, write_group_files, 
 from builder.publishing.proof.read_back import read_pdf
 from builder.records.person import Person
 from builder.records.program import Program
+from builder.records.studio import take_from_course
+from builder.sums.paper import PAPERS
 from tests.for_everybody.judges import ask_axe, find_cut_off
 from tests.planning.rows import do, on
-from tests.planning.starter import make_person, read_starter
+from tests.planning.starter import make_person, make_result, read_starter
+from tests.publishing.client_sheet.demo import DAY, read_demo
+
+STUDIO = take_from_course(read_starter())
 
 
 def make_people(count: int) -> dict[str, Person]:
@@ -34,19 +39,57 @@ def view() -> GroupView:
     every = [replace(row, person_id=person) for person in people for row in rows]
     program = Program(people, (), tuple(every))
     group = survey_group(read_starter(), program, on(60), unreadable=("x-9",))
-    return view_group(read_starter(), group, "Saltmarsh Studio")
+    return view_group(read_starter(), group, STUDIO)
 
 
 def test_everybody_is_there_with_what_is_to_be_seen_to(view: GroupView) -> None:
-    row = view.rows[0]
-    kinds = list(dict.fromkeys(each.kind for each in row.to_see))
-    assert kinds == [
-        *("no clinician's answer on record", "clinician's answer is old: ask again"),
-        *("away", "stuck: look together", "measure again"),
+    assert [group.kind for group in view.to_see] == [
+        *("No clinician's answer on record", "A clinician's answer is old: ask again"),
+        *("Away for six weeks or more", "Stuck: look together"),
+        "Measure again: what is due, and since when",
     ]
-    assert [each.is_caution for each in row.to_see][:3] == [True] * 3
-    assert len(row.cells) == len(view.strands)
+    assert [group.is_caution for group in view.to_see] == [True] * 3 + [False] * 2
+    assert {len(group.people) for group in view.to_see} == {12}
+    assert view.to_see[0].people[0].what == "back pain"
+    assert len(view.rows[0].cells) == len(view.strands)
     assert view.left_out == "Not on this page, because their rows have faults: x-9."
+
+
+def test_what_is_to_be_measured_is_one_line_a_person_the_oldest_first() -> None:
+    person = replace(make_person(), id="ro-1")
+    rows = (
+        make_result("breath-hold-seconds", 20.0, "comfortable-hold", on(30)),
+        make_result("first-mover", "belly", "hands-check-lying", on(3)),
+    )
+    program = Program({"ro-1": person}, rows, tuple(do("ready-to-start", "r")))
+    group = survey_group(read_starter(), program, on(60))
+    told = view_group(read_starter(), group, STUDIO).to_see[-1].people
+    assert len(told) == 1
+    assert (
+        "(never); what moves first, Hands check, lying (22 Jan); comfortable hold (" in told[0].what
+    )
+
+
+def test_with_whom_nothing_is_to_be_seen_to_is_told_too() -> None:
+    lone = Program({"ro-1": make_person()}, (), tuple(do("ready-to-start", "r")))
+    group = survey_group(read_starter(), lone, on(3))
+    quiet = replace(group, members=tuple(replace(each, retests=()) for each in group.members))
+    view = view_group(read_starter(), quiet, STUDIO)
+    assert [(each.kind, [seen.name for seen in each.people]) for each in view.to_see] == [
+        ("Nothing on record to see to", ["Ro"])
+    ]
+
+
+def test_eight_people_take_two_pages_and_twenty_four_no_more_than_six() -> None:
+    reading = read_demo()
+    program = reading.records.program
+    group = survey_group(read_starter(), program, DAY, courses=reading.courses)
+    assert len(group.members) == 8
+    view = view_group(read_starter(), group, STUDIO)
+    assert len(read_pdf(print_group(view))) == 2
+    many = [replace(each, people=each.people * 3) for each in view.to_see]
+    large = replace(view, to_see=tuple(many), rows=view.rows * 3)
+    assert len(read_pdf(print_group(large))) <= 6
 
 
 def test_the_page_asks_for_nothing_and_runs_nothing(view: GroupView) -> None:
@@ -68,6 +111,22 @@ def test_the_paper_is_a4_across_with_nothing_under_nine_points(view: GroupView) 
         assert "/StructTreeRoot" in pdf.Root
 
 
+def test_its_paper_is_the_studios(view: GroupView) -> None:
+    """8.5 by 11 inches, across."""
+    page = read_pdf(print_group(replace(view, paper=PAPERS["letter"])))[0]
+    assert (page.width_points, page.height_points) == pytest.approx((792, 612), abs=0.5)
+
+
+@pytest.mark.parametrize("name", ["雄斗", "שָׁלוֹם בן-דוד", "Ada 😀"])
+def test_a_name_that_cannot_be_printed_leaves_the_id(view: GroupView, name: str) -> None:
+    rows = (replace(view.rows[0], name=name), *view.rows[1:])
+    first = view.to_see[0]
+    seen = replace(first, people=(replace(first.people[0], name=name), *first.people[1:]))
+    other = replace(view, rows=rows, to_see=(seen, *view.to_see[1:]))
+    assert name in write_group_html(other)
+    assert view.rows[0].id in read_pdf(print_group(other))[0].text
+
+
 def test_in_another_language_no_english_is_left(view: GroupView) -> None:
     html = write_group_html(replace(view, language="es"))
     assert "Quién está dónde" in html
@@ -75,7 +134,7 @@ def test_in_another_language_no_english_is_left(view: GroupView) -> None:
 
 
 def test_both_files_are_written(view: GroupView, tmp_path: Path) -> None:
-    html, pdf = write_group_files(replace(view, rows=()), tmp_path / "coach")
+    html, pdf = write_group_files(replace(view, rows=(), to_see=()), tmp_path / "coach")
     assert "Nobody has come to a class" in html.read_text(encoding="utf-8")
     assert pdf.read_bytes().startswith(b"%PDF")
 

@@ -3,13 +3,14 @@
 from dataclasses import replace
 
 import pytest
+import yaml
 
 from builder.course.dose import Dose
 from builder.planning.progress import find_rest
 from builder.publishing.views.class_in_words import view_class
 from builder.records.plan import OWN_PACE, Turn
 from builder.report.placement_words import say_adaptation
-from tests.publishing.demo_classes import plan_demo, read_demo, view_demo
+from tests.publishing.demo_classes import ROOT, plan_demo, read_demo, view_demo
 
 CLASSES = ("2026-11-24-mixed", "2026-11-26-small", "2026-11-28-saturday")
 
@@ -130,3 +131,41 @@ def test_a_class_without_a_studio_bears_the_courses_own_line() -> None:
     settings = replace(course.settings, studio=replace(course.settings.studio, name="Reed House"))
     view = view_class(replace(course, settings=settings), program, plan_demo("2026-11-26-small"))
     assert view.studio.startswith("Reed House")
+
+
+def list_moving() -> list[dict[str, list[str]]]:
+    """Read the notices that move a lesson from their files, without the tool."""
+    files = sorted((ROOT / "content" / "notices").glob("*.md"))
+    heads = [yaml.safe_load(path.read_text("utf-8").split("---\n")[1]) for path in files]
+    return [head for head in heads if "instead" in head]
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_nobody_whom_a_notice_moves_is_shown_lying_down(name: str) -> None:
+    course, program = read_demo()
+    view, moving = view_demo(name), list_moving()
+    own = [turn for block in (*view.blocks, *view.spare) for turn in block.turns]
+    others = [turn for other in view.others for turns in other.turns for turn in turns]
+    moved = 0
+    for turn in (*own, *others):
+        conditions = program.people[turn.person_id].conditions
+        traits = course.traits_by_lesson[turn.lesson_id]
+        sits = any(traits & {*each["traits"]} and {*conditions} & {*each["conditions"]}
+                   for each in moving)  # fmt: skip
+        moved += sits
+        assert bool(turn.instead) is sits
+        if sits:
+            assert turn.figure
+            assert {turn.figure.inhale.base, turn.figure.exhale.base} == {"sitting"}
+            assert (turn.position, turn.instead) == ("sitting", "sitting instead")
+            assert turn.short_words.startswith("sitting instead")
+            assert ("chair", 1) in turn.props
+            assert "mat" not in dict(turn.props)
+    assert moved
+
+
+def test_a_chair_is_laid_out_for_each_who_sits_among_those_who_lie() -> None:
+    for block in view_demo("2026-11-24-mixed").blocks:
+        sitting = [turn for turn in block.turns if turn.instead]
+        if block.family == "lying down" and sitting:
+            assert dict(block.props)["chair"] >= len(sitting)

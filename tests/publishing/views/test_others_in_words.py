@@ -1,5 +1,6 @@
 """Who comes unplanned: offered is only what was checked for them and fits beside the others."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -45,7 +46,7 @@ def view(program: Program, planned: PlannedClass) -> ClassView:
 def test_nobody_of_the_class_and_no_coach_of_it_is_among_them(
     others: tuple[OtherView, ...],
 ) -> None:
-    assert {other.person_id for other in others} == {"C1", "C2", "C3", "C4", "C7", "C8"}
+    assert {other.person_id for other in others} == {"C1", "C2", "C3", "C4", "C7", "C8", "K2"}
 
 
 def test_nothing_is_offered_that_is_barred_or_that_they_never_did(
@@ -74,3 +75,35 @@ def test_everything_fits_into_its_block(view: ClassView, others: tuple[OtherView
                 assert turn.tempo in (None, block.tempo)
                 assert turn.seconds <= block.minutes * 60
                 assert block.is_loaded or not is_loaded(drill)
+
+
+def test_each_lesson_of_a_block_is_either_offered_or_refused_with_a_reason(
+    view: ClassView, others: tuple[OtherView, ...]
+) -> None:
+    blocks = (*view.blocks, *view.spare)
+    for other in others:
+        for block, turns, not_these in zip(blocks, other.turns, other.not_these, strict=True):
+            offered = {turn.lesson_id for turn in turns}
+            refused = {each.lesson_id for each in not_these}
+            assert offered.isdisjoint(refused)
+            assert {turn.lesson_id for turn in block.turns} <= offered | refused
+            assert all(each.why for each in not_these)
+
+
+def test_who_is_barred_brings_what_stops_them_and_why(others: tuple[OtherView, ...]) -> None:
+    """A coach at the door would else give them what everybody does."""
+    (other,) = (each for each in others if each.person_id == "C8")
+    assert other.cautions[0].startswith("back pain: With any of the signs")
+    barred = [each for found in other.not_these for each in found if each.is_barred]
+    assert barred
+    assert all("leaves it out with back pain" in each.why for each in barred)
+
+
+def test_who_has_to_ask_first_is_offered_nothing_and_is_told_of(
+    program: Program, planned: PlannedClass
+) -> None:
+    people = {**program.people, "C2": replace(program.people["C2"], cleared={})}
+    others = view_others(read_starter(), replace(program, people=people), planned)
+    (other,) = (each for each in others if each.person_id == "C2")
+    assert any("a licensed clinician comes first" in each for each in other.cautions)
+    assert all(found for found in other.not_these)

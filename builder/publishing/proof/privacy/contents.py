@@ -1,97 +1,97 @@
 """What a finished file says, whatever its kind: pages, data, PDFs, books, archives, pictures."""
 
-import gzip
+import base64
+import binascii
 import re
-import zipfile
-import zlib
 from collections.abc import Iterator
 from dataclasses import replace
-from io import BytesIO
 from pathlib import PurePosixPath
 
 from builder.publishing.proof.privacy.pdf_texts import list_pdf_texts
-from builder.publishing.proof.privacy.pictures import PICTURES, list_picture_texts
+from builder.publishing.proof.privacy.pictures import has_place, is_picture, list_picture_texts
 from builder.publishing.proof.privacy.piece import Piece, UnreadableError
+from builder.publishing.proof.privacy.runs import find_runs
+from builder.publishing.proof.privacy.unpacking import is_zip, refuse_closed, unpack, unzip
 
 _TAGGED = frozenset({".html", ".htm", ".xhtml", ".svg", ".xml", ".opf", ".ncx", ".json", ".md"})
 _CODE = frozenset({".js", ".mjs", ".css", ".map"})
 _CODE_FOLDERS = ("assets/", "javascripts/", "stylesheets/")
 """Where scripts and styles lie; what a script holds elsewhere, as the search index, is words."""
-_ARCHIVES = frozenset({".zip", ".epub", ".docx", ".xlsx", ".odt", ".ods", ".pptx", ".odp"})
 _FONTS = frozenset({".woff", ".woff2", ".ttf", ".otf"})
-_RUN = re.compile(rb"[\x20-\x7e\x80-\xf4]{6,}")
+_MEDIA = frozenset({".wav", ".flac", ".mp3", ".ogg", ".opus", ".m4a", ".mp4", ".m4v", ".mov"})
 _ENDS_BYTES = 256 * 1024
-"""Sound files keep their words at either end."""
-_MOST_BYTES = 400_000_000
+"""Sound and film keep their words at either end."""
 _DEEPEST = 4
-_BROKEN = (zipfile.BadZipFile, zlib.error, OSError, EOFError, RuntimeError, NotImplementedError)
+_WRITTEN_OUT = re.compile(r"data:([\w.+/-]*)[^,\"'\s]{0,80};base64,([A-Za-z0-9+/=\s]+|[\w%=-]+)")
+"""A file inside a text (RFC 2397)."""
 
 
 def list_pieces(path: str, content: bytes, depth: int = 0) -> Iterator[Piece]:
     """Yield every text of a file with the spot in it; UnreadableError where it can't be opened."""
+    if depth > _DEEPEST:
+        raise UnreadableError("files are packed into files too many times")
     kind = PurePosixPath(path).suffix.lower()
-    if kind == ".pdf" or content.startswith(b"%PDF-"):
+    refuse_closed(kind, content)
+    if kind == ".pdf" or b"%PDF-" in content[:1024]:
         yield from _read_pdf(content, depth)
-    elif kind in _ARCHIVES or content.startswith(b"PK\x03\x04"):
-        yield from _read_archive(content, depth)
-    elif kind == ".gz":
-        yield from _within("unpacked", list_pieces(path[: -len(kind)], _unpack(content), depth + 1))
-    elif kind in PICTURES:
+    elif is_zip(kind, content):
+        yield from _read_zip(content, depth)
+    elif parts := unpack(path, content):
+        yield Piece("its head", find_runs(content[:512]))
+        for name, inner in parts:
+            yield Piece("the name of a part", name)
+            yield from _within("unpacked", list_pieces(name, inner, depth + 1))
+    else:
+        yield from _read_plain(path, kind, content, depth)
+
+
+def _read_plain(path: str, kind: str, content: bytes, depth: int) -> Iterator[Piece]:
+    if has_place(content):
+        yield Piece("", "", is_place=True)
+    if is_picture(content):
         yield from list_picture_texts(content)
-        yield Piece("", _find_runs(content), is_code=True)
+        yield Piece("", find_runs(content), is_code=True)
     elif _is_text(content):
         text = _decode(content)
         is_code = kind in _CODE and any(f"/{name}" in f"/{path}" for name in _CODE_FOLDERS)
         yield Piece("", text, has_tags=kind in _TAGGED, is_code=is_code)
+        yield from _read_written_out(text, depth)
     elif kind not in _FONTS:
-        yield Piece("", _find_runs(content[:_ENDS_BYTES] + content[-_ENDS_BYTES:]), is_code=True)
+        ends = content[:_ENDS_BYTES] + content[-_ENDS_BYTES:] if kind in _MEDIA else content
+        yield Piece("", find_runs(ends), is_code=True)
 
 
 def _read_pdf(content: bytes, depth: int) -> Iterator[Piece]:
-    texts, attached = list_pdf_texts(content)
-    yield from texts
-    _refuse_depth(depth)
+    pieces, attached = list_pdf_texts(content)
+    yield from pieces
     for name, inner in attached:
         spot = "an attachment"
         yield Piece(spot, name)
         yield from _within(spot, list_pieces(name, inner, depth + 1))
 
 
-def _read_archive(content: bytes, depth: int) -> Iterator[Piece]:
-    _refuse_depth(depth)
-    try:
-        with zipfile.ZipFile(BytesIO(content)) as file:
-            parts = [part for part in file.infolist() if not part.is_dir()]
-            if sum(part.file_size for part in parts) > _MOST_BYTES:
-                raise UnreadableError("it would unpack to more than can be read")
-            yield Piece("its own remark", file.comment.decode("utf-8", "replace"))
-            for part in parts:
-                yield Piece("the name of a part", part.filename)
-                within = list_pieces(part.filename, file.read(part), depth + 1)
-                yield from _within(part.filename, within)
-    except _BROKEN as error:
-        raise UnreadableError(str(error) or "it ends too soon") from error
+def _read_zip(content: bytes, depth: int) -> Iterator[Piece]:
+    for name, remark, inner in unzip(content):
+        yield Piece("the name of a part" if name else "its own remark", name or remark)
+        yield Piece(name, remark)
+        yield from _within(name, list_pieces(name, inner, depth + 1))
+    if not content.startswith(b"PK"):  # a zip may stand behind something else
+        yield Piece("", _decode(content) if _is_text(content) else find_runs(content))
+
+
+def _read_written_out(text: str, depth: int) -> Iterator[Piece]:
+    for kind, letters in _WRITTEN_OUT.findall(text) if ";base64," in text else ():
+        try:
+            inner = base64.b64decode(letters + "==", altchars=b"-_")
+        except (binascii.Error, ValueError):
+            continue
+        name = f"a.{kind.rpartition('/')[2].partition('+')[0]}"
+        yield from _within("a file written into it", list_pieces(name, inner, depth + 1))
 
 
 def _within(spot: str, pieces: Iterator[Piece]) -> Iterator[Piece]:
     for piece in pieces:
         yield replace(piece, spot=f"{spot}, {piece.spot}" if piece.spot else spot)
-
-
-def _refuse_depth(depth: int) -> None:
-    if depth > _DEEPEST:
-        raise UnreadableError("files are packed into files too many times")
-
-
-def _unpack(content: bytes) -> bytes:
-    try:
-        with gzip.open(BytesIO(content)) as file:
-            unpacked = file.read(_MOST_BYTES + 1)
-    except _BROKEN as error:
-        raise UnreadableError(str(error) or "it ends too soon") from error
-    if len(unpacked) > _MOST_BYTES:
-        raise UnreadableError("it would unpack to more than can be read")
-    return unpacked
 
 
 def _is_text(content: bytes) -> bool:
@@ -106,8 +106,3 @@ def _decode(content: bytes) -> str:
         return content.decode("utf-8")
     except UnicodeDecodeError:
         return content.decode("cp1252", "replace")
-
-
-def _find_runs(content: bytes) -> str:
-    """Return what could be words in bytes that are no text."""
-    return "\n".join(run.decode("utf-8", "ignore") for run in _RUN.findall(content))

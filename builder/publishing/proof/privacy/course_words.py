@@ -4,8 +4,9 @@ import re
 from functools import cache
 from pathlib import Path
 
-from builder.publishing.proof.privacy.letters import fold
+from builder.publishing.proof.privacy.letters import Folded, fold
 from builder.resources import find_starter
+from builder.rules.page import PAGES
 from builder.sums.paper import PAPERS
 
 _ENDINGS = (".md", ".yml")
@@ -19,7 +20,15 @@ def list_course_words(content: Path | None) -> frozenset[str]:
     A name that a lesson says has a capital, so that it isn't taken for a word of the course.
     """
     own = _read_words(content) if content and content.is_dir() else frozenset()
-    return own | _read_starter() | {word for name in PAPERS for word in fold(name).words}
+    papers = {word for name in PAPERS for word in fold(name).words}
+    return own | _read_starter() | papers
+
+
+@cache
+def read_guide() -> Folded:
+    """Read the pages of all rules: they are part of every site, with people who are made up."""
+    pages = sorted(PAGES.glob("*.md"))
+    return fold("\n".join(page.read_text(encoding="utf-8") for page in pages))
 
 
 @cache

@@ -1,8 +1,9 @@
 """Reads every file of a finished site for what belongs to the people of its program folders."""
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path, PurePosixPath
 
 from builder import rules
@@ -15,15 +16,37 @@ from builder.publishing.proof.privacy.letters import (
     join_across_tags,
     leave_tags_out,
     undo_escapes,
+    undo_slashes,
 )
 from builder.publishing.proof.privacy.marks import Marks, list_marks
 from builder.publishing.proof.privacy.piece import Piece, UnreadableError
-from builder.records.folder import find_program_folder, find_program_folders
+from builder.records.folder import (
+    ATTENDANCE,
+    COACH,
+    PEOPLE,
+    RESULTS,
+    find_program_folder,
+    find_program_folders,
+)
+from builder.records.table_file import CSV, SPREADSHEET
 from builder.records.told_of_people import read_told
+from builder.work.whole import MARK
 
-_CURE = "take it out of what the course says, and build again"
+_CURE = (
+    "take it out of what the course says; where nobody is meant, list it under "
+    '"public_names" in studio.yml of the program folder'
+)
+_COPY_CURE = "take it out of the folder that it comes from, and build again"
+_PLACE_CURE = "save it again without its place (GPS), or take a picture of the screen"
+_RECORDS = frozenset(
+    f"{name}{ending}" for name in (PEOPLE, RESULTS, ATTENDANCE) for ending in (CSV, SPREADSHEET)
+)
+_OF_NOBODY = "cards"
+"""In the coach's folder: cards with a coach's notes, the same for everybody."""
 _FEWEST_BYTES = 16
 """Files of less are alike by chance."""
+_TAKES_LONG = ".pdf"
+"""Has no place, and no record by its name."""
 _LONGEST_LINES = 20_000
 """In more lines than these no line is looked for."""
 
@@ -35,24 +58,24 @@ class PrivateFolders:
     marks: tuple[Marks, ...]
     files: dict[bytes, str]
     """Digest to how the file is written: the program folder's name, then the rest."""
-    folder_names: frozenset[str]
+    folders: Mapping[str, frozenset[str]]
+    """What stands in each program folder, by the folder's name."""
 
 
 def find_private_faults(
     project: Path, site: Path, programs: Sequence[Path] | None = None, content: str = "content"
 ) -> tuple[Finding, ...]:
-    """Return a finding for each text of people in a finished site; none without program folders.
+    """Return a finding for each text of people in a finished site.
 
-    Looks for the people of a project's own program folders where none are given. BuilderError
-    where these can't be read, since nobody could tell then.
+    Looks for the people of a project's own program folders where none are given; without any,
+    only for records and for places where pictures were taken. BuilderError where these folders
+    can't be read, since nobody could tell then.
     """
     folders = find_program_folders(project) if programs is None else programs
-    if not folders:
-        return ()
-    private = read_private(folders, project / content)
+    private = read_private(folders, project / content, project / COACH)
     found: list[Finding] = [*_tell_unsought(private.marks)]
     for path in sorted(site.rglob("*")):
-        if path.is_file():
+        if path.is_file() and (folders or path.suffix != _TAKES_LONG):
             found += find_in_file(private, path.relative_to(site).as_posix(), path.read_bytes())
     return sort_findings(found)
 
@@ -72,19 +95,26 @@ def say_searched(folders: Sequence[Path]) -> str:
     return f"Every file was read for names, goals and notes of the people in {names}."
 
 
-def read_private(folders: Sequence[Path], content: Path | None) -> PrivateFolders:
-    """Read what program folders tell of people, and which files they have."""
-    words = list_course_words(content)
+def read_private(
+    folders: Sequence[Path], content: Path | None, coach: Path | None = None
+) -> PrivateFolders:
+    """Read what program folders tell of people, and which files they and the coach's have."""
+    words = list_course_words(content) if folders else frozenset()
     marks = [each for folder in folders for each in list_marks(read_told(folder), words)]
+    private = (*folders, *((coach,) if coach else ()))
     files = {
         hashlib.sha256(path.read_bytes()).digest(): (
             f"{folder.absolute().name}/{path.relative_to(folder).as_posix()}"
         )
-        for folder in folders
+        for folder in private
         for path in sorted(folder.rglob("*"))
-        if path.is_file() and path.stat().st_size >= _FEWEST_BYTES
+        if path.is_file() and path.stat().st_size >= _FEWEST_BYTES and path.name != MARK
+        if folder != coach or path.relative_to(folder).parts[0] != _OF_NOBODY
     }
-    return PrivateFolders(tuple(marks), files, frozenset(each.absolute().name for each in folders))
+    inside = {
+        each.absolute().name: frozenset(path.name for path in each.iterdir()) for each in folders
+    }
+    return PrivateFolders(tuple(marks), files, inside)
 
 
 def find_in_file(private: PrivateFolders, path: str, content: bytes) -> Iterator[Finding]:
@@ -95,8 +125,10 @@ def find_in_file(private: PrivateFolders, path: str, content: bytes) -> Iterator
         yield rules.PRIVATE_TEXT.at(Place(named[0]), f"the file's path has {named[1]}", _CURE)
     copied = private.files.get(hashlib.sha256(content).digest())
     if copied:
-        fact = f'this is a copy of a file of the program folder, "{_hide(private, copied)}"'
-        yield rules.PRIVATE_TEXT.at(place, fact, "take it out of content/, and build again")
+        fact = f'this is a copy of the private file "{_hide(private, copied)}"'
+        yield rules.PRIVATE_TEXT.at(place, fact, _COPY_CURE)
+    elif PurePosixPath(path).name.lower() in _RECORDS:
+        yield rules.PRIVATE_TEXT.at(place, "this has the name of a file of records", _COPY_CURE)
     told: set[str] = set()
     try:
         for piece in list_pieces(path, content):
@@ -106,13 +138,23 @@ def find_in_file(private: PrivateFolders, path: str, content: bytes) -> Iterator
                     told.add(what + where)
                     spot = _find_line(private.marks, piece, place)
                     yield rules.PRIVATE_TEXT.at(spot, what + where, _CURE)
+            if piece.is_place:
+                yield _tell_place(piece, place)
     except UnreadableError as error:
+        if not private.marks:
+            return
         fact = f"the file can't be opened ({error}), so that nobody can tell whom it names"
         yield rules.PRIVATE_TEXT.at(place, fact, "put a file here that opens without a password")
 
 
+def _tell_place(piece: Piece, place: Place) -> Finding:
+    where = f" (it stands in {piece.spot})" if piece.spot else ""
+    fact = f"the picture says where it was taken{where}"
+    return rules.PLACE_IN_PICTURE.at(place, fact, _PLACE_CURE)
+
+
 def _find_in_piece(marks: Sequence[Marks], piece: Piece) -> list[str]:
-    texts = fold_piece(piece)
+    texts = fold_piece(piece) if marks else ()
     found = [
         what if not each.person_id else f'{what} of "{each.person_id}"'
         for text in texts
@@ -127,8 +169,9 @@ def fold_piece(piece: Piece) -> tuple[Folded, ...]:
     text = undo_escapes(piece.text)
     if not piece.has_tags:
         return (fold(text),)
-    tags_out = undo_escapes(leave_tags_out(piece.text))
-    return fold(tags_out), fold(undo_escapes(join_across_tags(piece.text)))
+    plain = undo_slashes(piece.text)
+    tags_out = undo_escapes(leave_tags_out(plain))
+    return fold(tags_out), fold(undo_escapes(join_across_tags(plain)))
 
 
 def _find_line(marks: Sequence[Marks], piece: Piece, place: Place) -> Place:
@@ -145,8 +188,8 @@ def _find_line(marks: Sequence[Marks], piece: Piece, place: Place) -> Place:
 def _find_in_path(private: PrivateFolders, path: str) -> tuple[str, str] | None:
     """Return a path with the telling part hidden, and what that part has; None for most."""
     parts = PurePosixPath(path).parts
-    for at, part in enumerate(parts):
-        if part in private.folder_names and at < len(parts) - 1:
+    for part, inner in pairwise(parts):
+        if inner in private.folders.get(part, ()):
             return path, "the name of a program folder"
     shown = _hide(private, path)
     if shown == path:
@@ -155,7 +198,7 @@ def _find_in_path(private: PrivateFolders, path: str) -> tuple[str, str] | None:
         f'{what} of "{each.person_id}"'
         for part in parts
         for each in private.marks
-        for what in each.find_in_name(fold(part))
+        for what in each.find_in_name(fold(undo_escapes(part)))
     )
     return shown, next(found)
 
@@ -167,7 +210,7 @@ def _hide(private: PrivateFolders, path: str) -> str:
 
 def _hide_part(private: PrivateFolders, part: str) -> str:
     for each in private.marks:
-        if any(True for _ in each.find_in_name(fold(part))):
+        if any(True for _ in each.find_in_name(fold(undo_escapes(part)))):
             return f"(named after {each.person_id}){PurePosixPath(part).suffix}"
     return part
 

@@ -1,4 +1,4 @@
-"""What a picture keeps beside its dots: words, and the place where it was taken."""
+"""What a picture or a film keeps beside what it shows: words, and the place where it was taken."""
 
 import re
 import struct
@@ -9,13 +9,36 @@ from PIL import Image, UnidentifiedImageError
 from PIL.ExifTags import IFD
 
 from builder.publishing.proof.privacy.piece import Piece
+from builder.publishing.proof.privacy.runs import decode_wide
 
-PICTURES = frozenset({".png", ".jpg", ".jpeg", ".webp", ".gif", ".tif", ".tiff", ".avif"})
+MEDIA = frozenset(
+    {
+        *(".png", ".jpg", ".jpeg", ".webp", ".gif", ".tif", ".tiff", ".avif", ".heic", ".heif"),
+        *(".mp4", ".m4v", ".mov", ".3gp"),
+    }
+)
+"""Endings of pictures and films."""
+_STARTS = (b"\x89PNG", b"\xff\xd8\xff", b"GIF87a", b"GIF89a", b"II*\0", b"MM\0*")
 _METADATA = "the metadata"
-_PLACE = re.compile(rb"GPSL(?:atitude|ongitude)\s*(?:=|>)")
+_XMP_PLACE = re.compile(rb"GPSL(?:atitude|ongitude)\s*(?:=|>)")
 """How XMP (ISO 16684-1) writes a place."""
+_FILM_PLACE = re.compile(
+    rb"\xa9xyz.{4}[+-]\d|com\.apple\.quicktime\.location\.ISO6709|loci\0{4}", re.DOTALL
+)
+"""How telephones write one into a film (QuickTime user data and metadata, 3GPP; from memory)."""
+_EXIF_START = b"Exif\0\0"
 _UNREADABLE = (UnidentifiedImageError, OSError, ValueError, SyntaxError, struct.error)
 """What is raised over pictures that are damaged, or of a kind that isn't known here."""
+
+
+def is_picture(content: bytes) -> bool:
+    """Tell by its beginning whether a file is a picture, or a film."""
+    return content.startswith(_STARTS) or content[8:12] == b"WEBP" or _is_box(content)
+
+
+def _is_box(content: bytes) -> bool:
+    """Tell whether a file is made of boxes, as AVIF, HEIC and films are (ISO 14496-12)."""
+    return content[4:8] == b"ftyp"
 
 
 def list_picture_texts(content: bytes) -> Iterator[Piece]:
@@ -34,20 +57,38 @@ def list_picture_texts(content: bytes) -> Iterator[Piece]:
 
 
 def has_place(content: bytes) -> bool:
-    """Tell whether a picture says where it was taken (Exif 3.0, 4.6.6, or XMP)."""
+    """Tell whether a picture or film says where it was taken (Exif 3.0, 4.6.6, XMP, or a film)."""
+    if not is_picture(content):
+        return False
+    if _is_box(content) and _FILM_PLACE.search(content):
+        return True
+    return any(map(_has_latitude, _list_exif(content))) or _XMP_PLACE.search(content) is not None
+
+
+def _list_exif(content: bytes) -> Iterator[Image.Exif]:
+    """Yield what a picture says in Exif; pictures of unknown kinds hold it as it stands."""
     try:
         with Image.open(BytesIO(content)) as picture:
-            if {2, 4} & picture.getexif().get_ifd(IFD.GPSInfo).keys():  # latitude, longitude
-                return True
+            yield picture.getexif()
     except _UNREADABLE:
-        pass
-    return _PLACE.search(content) is not None
+        at = content.find(_EXIF_START)
+        if at >= 0:
+            exif = Image.Exif()
+            exif.load(content[at:])
+            yield exif
+
+
+def _has_latitude(exif: Image.Exif) -> bool:
+    try:
+        return bool({2, 4} & exif.get_ifd(IFD.GPSInfo).keys())  # latitude, longitude
+    except _UNREADABLE:
+        return False
 
 
 def _decode(value: object) -> str:
     if not isinstance(value, bytes):
         return str(value)
     if value.startswith(b"UNICODE\0"):
-        return value[8:].decode("utf-16", "replace")
-    wide = value.count(b"\0") * 3 > len(value)
-    return value.decode("utf-16-le" if wide else "utf-8", "replace")
+        return decode_wide(value[8:])
+    is_wide = value.count(b"\0") * 3 > len(value)
+    return decode_wide(value) if is_wide else value.decode("utf-8", "replace")

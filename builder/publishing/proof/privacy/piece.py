@@ -13,6 +13,8 @@ class Piece:
     has_tags: bool = False
     is_code: bool = False
     """Whether a machine reads it, so that single words in it say nothing."""
+    is_place: bool = False
+    """Whether it stands for a place on earth that a picture or film tells, and has no text."""
 
 
 class UnreadableError(ValueError):
