@@ -68,8 +68,9 @@ def write_course(folder: Path, lessons: int) -> None:
     (content / "course.yml").write_text(text, encoding="utf-8")
     for page in (*content.glob("*.md"), *content.glob("notices/*.md")):
         page.write_text(_mend_links(page.read_text(encoding="utf-8"), 0, there), encoding="utf-8")
-    if lessons < len(patterns):
-        (content / "placement.yml").unlink()
+    if lessons < len(patterns):  # some neighbours are cut off, so cards say less than they did
+        for name in ("placement.yml", "releases.yml"):
+            (content / name).unlink()
 
 
 def change_words(folder: Path, lesson_path: str, words: str) -> None:
