@@ -62,6 +62,7 @@ def measure(experiment: Experiment, work: Workshop, lessons: int, pairs: int) ->
                 steps = experiment.make_steps(work, folder, lessons)
                 rounds.append(run_round(steps, folder, describe_environment()))
             except BenchError as error:
+                sys.stderr.write(f"{error}\n")
                 return Measured(experiment, lessons, rounds, str(error))
     return Measured(experiment, lessons, rounds, fault)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from tests.bench import proofs
-from tests.bench.courses import change_words, list_lessons
+from tests.bench.courses import change_words, list_ids, list_lessons
 from tests.bench.pairing import Quantity, Step
 from tests.bench.process import BenchError
 from tests.bench.workshop import HOST, ROOT, TOOL, Workshop
@@ -44,11 +44,15 @@ class Experiment:
 
 def _site(work: Workshop, folder: Path, lessons: int) -> tuple[Step, ...]:
     work.lay_out(folder / "own", lessons, cards=False)
-    plain = work.find_plain(lessons)
-    return (
-        _host("own", folder / "own" / "mkdocs.yml", folder / "own-site", lessons),
-        _host("stock", plain / "mkdocs.yml", folder / "stock-site", lessons),
-    )
+    own_site, stock_site = folder / "own-site", folder / "stock-site"
+    own = _host("own", folder / "own" / "mkdocs.yml", own_site, lessons)
+    stock = _host("stock", work.find_plain(lessons) / "mkdocs.yml", stock_site, lessons)
+
+    def prove(said: str) -> None:
+        stock.prove(said)
+        proofs.prove_alike(own_site, stock_site)
+
+    return (own, Step("stock", stock.commands, prove))
 
 
 def _host(name: str, settings: Path, site: Path, lessons: int) -> Step:
@@ -60,7 +64,10 @@ def _growth(work: Workshop, folder: Path, lessons: int) -> tuple[Step, ...]:
     sizes = {"N": lessons, "2 N": 2 * lessons}
     for name, size in sizes.items():
         work.lay_out(folder / name, size, cards=False)
-    return tuple(_build(name, folder / name, size) for name, size in sizes.items())
+    return tuple(
+        _host(name, folder / name / "mkdocs.yml", folder / f"{name} site", size)
+        for name, size in sizes.items()
+    )
 
 
 def _build(name: str, course: Path, lessons: int) -> Step:
@@ -118,7 +125,7 @@ def _again(work: Workshop, folder: Path, lessons: int) -> tuple[Step, ...]:
 
     def prove_full(said: str) -> None:
         build.prove(said)
-        proofs.prove_cards(course / "site" / "cards", lessons)
+        proofs.prove_cards(course / "site" / "cards", list_ids(course))
         memory.keep(course / "site")
 
     return (
@@ -133,23 +140,25 @@ def _cards(work: Workshop, folder: Path, cards: int) -> tuple[Step, ...]:
     script = ROOT / "tests" / "bench" / "naive_cards.py"
     source, target = work.find_card_html(cards), folder / "naive"
     naive = (sys.executable, str(script), str(source), str(target))
+    ids = list_ids(folder / "course")
     return (
-        _print("own", folder / "course", cards),
-        Step("naive", (naive,), lambda _: proofs.prove_cards(target, cards)),
+        _print("own", folder / "course"),
+        Step("naive", (naive,), lambda _: proofs.prove_cards(target, ids)),
     )
 
 
-def _print(name: str, course: Path, cards: int, *words: str) -> Step:
+def _print(name: str, course: Path, *words: str) -> Step:
     command = (TOOL, "cards", "--project", str(course), *words)
-    return Step(name, (command,), lambda _: proofs.prove_cards(course / "cards", cards))
+    ids = list_ids(course)
+    return Step(name, (command,), lambda _: proofs.prove_cards(course / "cards", ids))
 
 
 def _packs(work: Workshop, folder: Path, cards: int) -> tuple[Step, ...]:
     once, twice = folder / "once", folder / "twice"
     for course in (once, twice):
         work.lay_out(course, cards)
-    both, singles = _print("both", once, cards, "--packs"), _print("singles", twice, cards)
-    packs = _print("packs", twice, cards, "--packs")
+    both, singles = _print("both", once, "--packs"), _print("singles", twice)
+    packs = _print("packs", twice, "--packs")
 
     def prove(step: Step, course: Path) -> Callable[[str], None]:
         def prove_all(said: str) -> None:
@@ -168,7 +177,7 @@ def _memory(work: Workshop, folder: Path, cards: int) -> tuple[Step, ...]:
     sizes = {"many": cards, "few": max(cards // _FEW_SHARE, 1)}
     for name, size in sizes.items():
         work.lay_out(folder / name, size)
-    return tuple(_print(name, folder / name, size) for name, size in sizes.items())
+    return tuple(_print(name, folder / name) for name in sizes)
 
 
 def _check(work: Workshop, folder: Path, lessons: int) -> tuple[Step, ...]:
@@ -193,9 +202,10 @@ def _typst(work: Workshop, folder: Path, cards: int) -> tuple[Step, ...]:
     script, fonts = ROOT / "tests/bench/typst_cards.py", ROOT / "site_templates" / "fonts"
     target = folder / "typst"
     command = (sys.executable, str(script), str(work.find_card_html(cards)), str(target))
+    ids = list_ids(folder / "course")
     return (
-        _print("own", folder / "course", cards),
-        Step("typst", ((*command, str(fonts)),), lambda _: proofs.prove_cards(target, cards)),
+        _print("own", folder / "course"),
+        Step("typst", ((*command, str(fonts)),), lambda _: proofs.prove_cards(target, ids)),
     )
 
 
@@ -220,7 +230,11 @@ EXPERIMENTS = (
     Experiment(
         "growth",
         (1000,),
-        (Ratio("own build, cards off, 2 N ÷ N (`tempoleaf build`)", "2 N", "N", {1000: 2.1}),),
+        (
+            Ratio(
+                "own full site build, cards off, 2 N ÷ N (`mkdocs build`)", "2 N", "N", {1000: 2.1}
+            ),
+        ),
         _growth,
     ),
     Experiment(

@@ -31,7 +31,7 @@ class Usage:
     cpu_seconds: float
     """User and system, with all processes below."""
     peak_mb: float
-    """Of the largest process."""
+    """Of the largest process; never less than this one held when it started it (30 or so)."""
     worker_mb: float
     """Of the largest process below the command; 0 where there is none or none can be seen."""
 
@@ -67,7 +67,8 @@ def run_command(
         output = said.read()
     if process.returncode != 0:
         last = "\n".join(output.splitlines()[-_LAST_LINES:])
-        raise BenchError(f'"{" ".join(words)}" ended with {process.returncode}: {last}')
+        name = " ".join((Path(words[0]).name, *words[1:2]))
+        raise BenchError(f'"{name}" ended with {process.returncode}\n{last}')
     peak = used.ru_maxrss / _KB_PER_MB
     return Usage(wall, used.ru_utime + used.ru_stime, peak, watch.most_mb), output
 

@@ -2,11 +2,13 @@
 
 import hashlib
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from tests.bench.process import BenchError
 
+_ARTICLE = re.compile(r"<article[^>]*>(.*?)</article>", re.DOTALL)
 _NUMBER = re.compile(r"(\d[\d,]*) lessons?")
 
 
@@ -17,10 +19,26 @@ def prove_pages(site: Path, lessons: int) -> None:
     _prove_whole(pages, b"</html>")
 
 
-def prove_cards(folder: Path, cards: int) -> None:
-    """See that a folder has so many cards, each a whole PDF; packs are counted apart."""
-    pdfs = list(folder.glob("*.pdf"))
-    _compare("cards", len(pdfs), cards)
+def prove_alike(site: Path, other: Path) -> None:
+    """See that two sites have the same pages of lessons, and each says and draws the same."""
+    for page in sorted(site.glob("lessons/*/*/index.html")):
+        twin = other / page.relative_to(site)
+        if not twin.is_file() or _find_article(page) != _find_article(twin):
+            raise BenchError(f'"{page.relative_to(site)}" is another page on the other side')
+
+
+def _find_article(page: Path) -> str:
+    """Return what a page says, as the theme marks it."""
+    found = _ARTICLE.search(page.read_text(encoding="utf-8"))
+    if found is None:
+        raise BenchError(f'"{page}" has no article')
+    return found[1]
+
+
+def prove_cards(folder: Path, lesson_ids: Sequence[str]) -> None:
+    """See that a folder has a card for each lesson, each a whole PDF; others may be there too."""
+    pdfs = [path for name in lesson_ids if (path := folder / f"{name}.pdf").is_file()]
+    _compare("cards", len(pdfs), len(lesson_ids))
     _prove_whole(pdfs, b"%%EOF")
 
 

@@ -53,7 +53,7 @@ def _write_line(measured: Measured, ratio: Ratio, quantity: Quantity) -> str:
             raise BenchError(measured.fault)
         spread = find_ratios(measured.rounds, ratio.top, ratio.bottom, quantity)
     except BenchError as fault:
-        said = " ".join(str(fault).split()).replace("|", "/")
+        said = str(fault).splitlines()[0].replace("|", "/")
         return f"{begin} not measured: {said} | {aim} | – | – | – | – |"
     found = f"{spread.least:.3f} / **{spread.median:.3f}** / {spread.most:.3f}"
     met = {None: "–", True: "yes", False: "no"}[is_met(measured, ratio, quantity)]
