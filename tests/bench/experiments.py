@@ -141,10 +141,12 @@ def _cards(work: Workshop, folder: Path, cards: int) -> tuple[Step, ...]:
     source, target = work.find_card_html(cards), folder / "naive"
     naive = (sys.executable, str(script), str(source), str(target))
     ids = list_ids(folder / "course")
-    return (
-        _print("own", folder / "course"),
-        Step("naive", (naive,), lambda _: proofs.prove_cards(target, ids)),
-    )
+
+    def prove(_: str) -> None:
+        proofs.prove_cards(target, ids)
+        proofs.prove_like_cards(target, folder / "course" / "cards")
+
+    return (_print("own", folder / "course"), Step("naive", (naive,), prove))
 
 
 def _print(name: str, course: Path, *words: str) -> Step:

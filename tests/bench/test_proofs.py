@@ -50,6 +50,15 @@ def test_cards_must_be_there_and_whole(tmp_path: Path) -> None:
         proofs.prove_cards(tmp_path, ["a", "b"])
 
 
+def test_a_card_that_lacks_much_is_no_card_to_compare_with(tmp_path: Path) -> None:
+    naive = write(tmp_path / "naive" / "a.pdf", "x" * 95)
+    write(tmp_path / "own" / "a.pdf", "x" * 100)
+    proofs.prove_like_cards(tmp_path / "naive", tmp_path / "own")
+    naive.write_text("x" * 80)
+    with pytest.raises(BenchError, match="80 bytes and not about 100"):
+        proofs.prove_like_cards(tmp_path / "naive", tmp_path / "own")
+
+
 def test_packs_are_of_the_course_and_of_strands(tmp_path: Path) -> None:
     write(tmp_path / "packs" / "whole-course.pdf", "%%EOF")
     with pytest.raises(BenchError, match="1 packs"):
