@@ -18,7 +18,7 @@ from tests.bench.experiments import EXPERIMENTS, Experiment
 from tests.bench.machine import describe_machine
 from tests.bench.pairing import Round, run_round
 from tests.bench.process import BenchError
-from tests.bench.table import Measured, write_facts, write_table
+from tests.bench.table import Measured, list_lines, write_facts, write_table
 from tests.bench.workshop import ROOT, Workshop, describe_environment
 
 LEAST_PAIRS = 3
@@ -98,13 +98,16 @@ def main(words: Sequence[str]) -> int:
         print(*list_experiments(), sep="\n")  # noqa: T201
         return 0
     facts = describe_machine()
+    measured: list[Measured] = []
     folder = Path(tempfile.mkdtemp(dir=options.folder, prefix="tempoleaf-bench-"))
     try:
-        measured = list(measure_all(options, folder))
+        for each in measure_all(options, folder):
+            measured.append(each)
+            sys.stderr.writelines(f"{line}\n" for line in list_lines(each))
+            if options.json:  # after each, for a whole run takes hours
+                write_raw(options.json, facts, measured)
     finally:
         shutil.rmtree(folder)
-    if options.json:
-        write_raw(options.json, facts, measured)
     print(write_table(measured), write_facts(facts), sep="\n\n")  # noqa: T201
     if options.pairs < LEAST_PAIRS:
         print(f"Fewer than {LEAST_PAIRS} rounds: this proves nothing.")  # noqa: T201

@@ -139,6 +139,20 @@ def test_raw_measurements_hold_every_run(tmp_path: Path) -> None:
     assert [one["a"]["wall_seconds"] for one in raw["runs"][0]["rounds"]] == [1, 2]
 
 
+def test_a_whole_run_prints_the_table_and_keeps_each_run(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    raw = tmp_path / "raw.json"
+    words = ["--only", "check", "--sizes", "1", "--pairs", "1"]
+    assert main([*words, "--json", str(raw), "--folder", str(tmp_path)]) == 0
+    said = capsys.readouterr().out
+    assert "`tempoleaf check`, nothing changed ÷ first run | 1 | wall | " in said
+    assert "Fewer than 3 rounds: this proves nothing." in said
+    (run,) = json.loads(raw.read_text(encoding="utf-8"))["runs"]
+    assert [list(one) for one in run["rounds"]] == [["first", "unchanged"]]
+    assert list(tmp_path.iterdir()) == [raw]
+
+
 def test_quantities_that_count_for_a_goal_are_those_of_the_goals() -> None:
     by_key = {each.key: each.ratios[0].quantities for each in EXPERIMENTS}
     assert by_key["site"] == (Quantity.WALL, Quantity.CPU)
