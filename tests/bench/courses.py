@@ -16,6 +16,7 @@ import yaml
 
 DEMO = Path(__file__).parents[2]
 _LINK = re.compile(r"\[\[([a-z0-9-]+)(?:\|([^]]+))?\]\]")
+_TO_PLACEMENT = re.compile(r"\[([^]]+)\]\(start-here\.md\)")
 _REFERENCES = ("builds_on", "easier", "harder")
 _TRANSLATED = re.compile(r"\.[a-z]{2}(-[A-Za-z]+)?\.(md|yml)$")
 _NODS = {"prone": -4.0, "all-fours": -22.0, "supine": 8.0, "side-lying": 0.0}
@@ -67,9 +68,13 @@ def write_course(folder: Path, lessons: int) -> None:
     text = yaml.safe_dump(settings, sort_keys=False, allow_unicode=True)
     (content / "course.yml").write_text(text, encoding="utf-8")
     for page in (*content.glob("*.md"), *content.glob("notices/*.md")):
-        page.write_text(_mend_links(page.read_text(encoding="utf-8"), 0, there), encoding="utf-8")
-    if lessons < len(patterns):
-        (content / "placement.yml").unlink()
+        words = _mend_links(page.read_text(encoding="utf-8"), 0, there)
+        if lessons < len(patterns):
+            words = _TO_PLACEMENT.sub(r"\1", words)
+        page.write_text(words, encoding="utf-8")
+    if lessons < len(patterns):  # some neighbours are cut off, so cards say less than they did
+        for name in ("placement.yml", "releases.yml"):
+            (content / name).unlink()
 
 
 def change_words(folder: Path, lesson_path: str, words: str) -> None:
@@ -83,6 +88,11 @@ def list_lessons(folder: Path) -> list[str]:
     """Return the paths of all lessons, from the content folder."""
     content = folder / "content"
     return sorted(str(path.relative_to(content)) for path in content.glob("lessons/*/*.md"))
+
+
+def list_ids(folder: Path) -> list[str]:
+    """Return the ids of all lessons: the names of their files."""
+    return [Path(path).stem for path in list_lessons(folder)]
 
 
 def _leave_out(folder: str, names: list[str]) -> set[str]:
