@@ -10,7 +10,7 @@ from builder.publishing.client_sheet.keeping import (
     keep_sheet,
     read_earlier_calendar,
 )
-from builder.publishing.client_sheet.making import CALENDAR, LARGE_SHEET, SHEET, MadeSheet
+from builder.publishing.client_sheet.job import CALENDAR, LARGE_SHEET, SHEET, MadeSheet
 
 
 def make(name: str = SHEET, calendar: bytes = b"days") -> MadeSheet:
