@@ -11,6 +11,8 @@ from typing import Annotated
 import typer
 
 from builder.cli.check_command import find_all
+from builder.cli.cluster_option import ClusterOption
+from builder.cli.progress_bar import QuietOption, show_progress
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
@@ -27,12 +29,13 @@ from builder.reading.course_folder import CourseReading, read_course
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
+from builder.work.progress import Progress
 from builder.work.whole import replace_folder
 
 _CONTENT = "content"
 
 
-def build(
+def build(  # noqa: PLR0913  # each is an option of the command
     project: Annotated[Path, typer.Argument(help="The folder that holds content/.")] = Path(),
     *,
     strict: Annotated[bool, typer.Option("--strict", help="Let warnings stop it too.")] = False,
@@ -47,6 +50,8 @@ def build(
         Path | None,
         typer.Option(help="Write plain Markdown and host settings here instead of a site."),
     ] = None,
+    cluster: ClusterOption = "",
+    quiet: QuietOption = False,
 ) -> None:
     """Check the course, then build its website with every card and pack.
 
@@ -57,29 +62,39 @@ def build(
     if disk and plain:
         raise BuilderError("--zip and --plain are given together", "leave one of them out")
     started = perf_counter()
-    reading = read_course(project)
-    checked, summary = find_all(reading)
-    findings = sort_findings((*checked, *find_own_file_faults(project, _CONTENT)))
-    if findings:
-        print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
-    _stop_on(findings, strict=strict)
     target = plain or site or project / "site"
-    if target.resolve().is_relative_to((project / _CONTENT).resolve()):
-        raise BuilderError(f'"{target}" is where the lessons are', "give a folder outside content/")
-    with replace_folder(target) as fresh:
-        if plain is None:
-            faults = _build_site(Order(find_settings(project), strict), fresh)
-        else:
-            faults = _write_plain(reading, project, fresh)
-        if faults:
-            print("\n".join(str(fault) for fault in faults), flush=True)
-        _stop_on(faults, strict=strict)
-        counts = _count(fresh, "*.html" if plain is None else "*.md")
+    with show_progress(quiet=quiet) as progress:
+        progress.tell("reading")
+        reading = read_course(project)
+        progress.tell("checking")
+        checked, summary = find_all(reading)
+        findings = sort_findings((*checked, *find_own_file_faults(project, _CONTENT)))
+        progress.tell("")
+        if findings:
+            print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
+        _stop_on(findings, strict=strict)
+        if target.resolve().is_relative_to((project / _CONTENT).resolve()):
+            raise BuilderError(
+                f'"{target}" is where the lessons are', "give a folder outside content/"
+            )
+        with replace_folder(target) as fresh:
+            if plain is None:
+                order = Order(find_settings(project), strict, cluster=cluster)
+                faults = _build_site(order, fresh, progress)
+            else:
+                faults = _write_plain(reading, project, fresh, cluster, progress)
+            progress.tell("")
+            if faults:
+                print("\n".join(str(fault) for fault in faults), flush=True)
+            _stop_on(faults, strict=strict)
+            counts = _count(fresh, "*.html" if plain is None else "*.md")
     print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
     if plain is None:
         _tell_where(target)
     if disk:
-        _write_zip(project, disk, strict=strict)
+        with show_progress(quiet=quiet) as progress:
+            count = _write_zip(project, disk, progress, strict=strict)
+        print(f"{count} files stand in {disk}: unpack it and open {disk.stem}/index.html.")
 
 
 def _tell_where(site: Path) -> None:
@@ -90,33 +105,41 @@ def _tell_where(site: Path) -> None:
     print(f"See what a web host needs for it: tempoleaf publish --check {site}")
 
 
-def _build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
+def _build_site(order: Order, folder: Path, progress: Progress) -> tuple[Finding, ...]:
     os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
     from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host takes long to load
 
-    return build_site(order, folder)
+    return build_site(order, folder, progress)
 
 
-def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
-    """Build the site once more for a disk, and put it into a zip that is whole or not there."""
+def _write_zip(project: Path, target: Path, progress: Progress, *, strict: bool) -> int:
+    """Build the site once more for a disk, and put it into a zip that is whole or not there.
+
+    The cards are those of the first site, so no cluster is asked. Return the number of files.
+    """
     target.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
         site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
-        faults = _build_site(Order(find_settings(project), strict, is_for_disk=True), site)
+        order = Order(find_settings(project), strict, is_for_disk=True)
+        faults = _build_site(order, site, progress)
         if faults:
             print("\n".join(str(fault) for fault in faults), flush=True)
             raise BuilderError("no zip was made", "mend what is named above")
         count = zip_site(site, draft, target.stem)
         draft.replace(target)
-    print(f"{count} files stand in {target}: unpack it and open {target.stem}/index.html.")
+    return count
 
 
-def _write_plain(reading: CourseReading, project: Path, folder: Path) -> tuple[Finding, ...]:
+def _write_plain(
+    reading: CourseReading, project: Path, folder: Path, cluster: str, progress: Progress
+) -> tuple[Finding, ...]:
     edition = make_edition(reading, _CONTENT, tuple(PAPERS))
     if edition.site is None:
         return ()
     write_plain(edition.site, edition, project / _CONTENT, folder)
-    faults = make_site_cards(edition.site, folder / DOCS, project)
+    faults = make_site_cards(
+        edition.site, folder / DOCS, project, cluster=cluster, progress=progress
+    )
     return (*faults, *find_private_faults(project, folder))
 
 

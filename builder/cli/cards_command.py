@@ -10,8 +10,10 @@ from typing import Annotated
 import typer
 
 from builder.cli.check_command import find_all
+from builder.cli.cluster_option import ClusterOption
 from builder.cli.folder_options import ProjectOption
 from builder.cli.languages import choose_language
+from builder.cli.progress_bar import QuietOption, show_progress
 from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.names import suggest
@@ -21,7 +23,7 @@ from builder.publishing.cards.course_cards import CardOrder, make_cards
 from builder.reading.course_folder import read_course
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
-from builder.work.pool import open_pool
+from builder.work.cluster import open_workers
 from builder.work.store import ContentStore
 from builder.work.whole import replace_folder
 
@@ -56,6 +58,8 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         Path | None,
         typer.Option(help="Where cards/ or coach/cards/ goes; the project if left out."),
     ] = None,
+    cluster: ClusterOption = "",
+    quiet: QuietOption = False,
 ) -> None:
     """Print lesson cards as PDF, one page each, and read every one back.
 
@@ -75,8 +79,14 @@ def cards(  # noqa: PLR0913  # one parameter for each option
     ending = f"-{language}" if course.settings.is_translation else ""
     target = (out or project) / f"{_FOLDERS[audience]}{ending}"
     shelf = ContentStore(project / _CACHE)
-    with _replace(target, keep=bool(order.lessons)) as folder, open_pool() as pool:
-        _stop_on(make_cards(course, folder, order, pool=pool, shelf=shelf))
+    with (
+        _replace(target, keep=bool(order.lessons)) as folder,
+        open_workers(cluster) as pool,
+        show_progress(quiet=quiet) as progress,
+    ):
+        faults = make_cards(course, folder, order, pool=pool, shelf=shelf, progress=progress)
+        progress.tell("")
+        _stop_on(faults)
         made = sum(1 for _ in folder.rglob("*.pdf"))
     print(f"{made} PDFs stand in {target}, made in {perf_counter() - started:.1f} s.")
     print("Every caution, step and cue was read back and found.")

@@ -37,7 +37,7 @@ class _TerminalBar:
             console=console,
             transient=True,
             auto_refresh=False,
-            redirect_stdout=sys.stdout.isatty(),  # else what is piped on would change
+            redirect_stdout=False,  # what is asked for stays as it is; stages end before it
         )
         self._task: TaskID | None = None
 

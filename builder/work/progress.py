@@ -19,7 +19,7 @@ class Progress(Protocol):
     """Takes in how far a job is."""
 
     def tell(self, name: str, done: int = 0, total: int = 0) -> None:
-        """Say how many of a total are done; another name begins another stage.
+        """Say how many of a total are done; another name begins another stage, none ends it.
 
         A total of 0 says that nobody knows it.
         """
