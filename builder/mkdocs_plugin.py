@@ -41,7 +41,7 @@ from builder.publishing.site.policy import add_policy
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
-from builder.work.progress import SILENT, Lines, Progress, Stages
+from builder.work.progress import Lines, Progress, Stages, count_up
 
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
 log = get_plugin_logger(__name__)
@@ -65,10 +65,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """What stood in the way of the last build."""
         self.order = Order(Path())
         """What was asked for, by whoever builds a site with ``build_site``."""
-        self.progress: Progress | None = None
-        """Who else than the host's log is told how far a build is."""
-        self._progress: Progress = SILENT
-        self._pages = self._total_pages = 0
+        self.progress = _tell_log()
+        self._pages: Iterator[int] = iter(())
         self._parts = Parts(self.order, (), build_site)
         self._is_preview = False
         self._edition: Edition | None = None
@@ -84,11 +82,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Read and check the course, stop if it may not be published, and settle the host."""
         root = Path(config.config_file_path).parent
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
-        self._progress = self.progress or Stages(Lines(log.info).show)
-        self._progress.tell("reading")
+        self.progress.tell("reading and checking")
         with _told_to_the_host():
             reading = read_course(root, content)
-        self._progress.tell("checking")
         self.stopped_by = ()
         language = self.order.language
         found: tuple[Finding, ...] = ()
@@ -117,10 +113,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             shown=found if self._is_preview else (),
         )
         with _told_to_the_host():
-            self._cards, faults = _print_cards(
-                self._edition.site, root, order.cluster, self._progress
-            )
-        self._progress.tell("pages")
+            self._cards, faults = _print_cards(self._edition.site, root, order, self.progress)
         self._report(faults, config)
         settle(config, self._edition)
         return config
@@ -130,7 +123,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Swap the sources of lessons and notices for the finished pages."""
         printed = Path(self._cards.name) if self._cards else None
         self._drawings = swap_files(files, config, self._edition, printed)
-        self._pages, self._total_pages = 0, len(files.documentation_pages())
+        self._pages = count_up(self.progress, "pages", len(files.documentation_pages()))
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -154,8 +147,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Put drawings back, and finish the page."""
-        self._pages += 1
-        self._progress.tell("pages", self._pages, self._total_pages)
+        next(self._pages, None)
         with _told_to_the_host():
             return self._finish(put_back(output, self._drawings.pop(page.file.src_uri, ())))
 
@@ -167,11 +159,10 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
-        self._progress.tell("other languages")
+        self.progress.tell("other languages and proof")
         edition, folder, for_disk = self._edition, Path(config.site_dir), self.order.is_for_disk
         with _told_to_the_host():
             faults = self._parts.collect(folder)
-        self._progress.tell("proof")
         self._clear()
         if edition is None or edition.site is None or self._is_preview:
             return
@@ -218,8 +209,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             log.info("%s", finding)
 
 
+def _tell_log() -> Progress:
+    return Stages(Lines(log.info).show)
+
+
 def _print_cards(
-    site: Site | None, project: Path, cluster: str, progress: Progress
+    site: Site | None, project: Path, order: Order, progress: Progress
 ) -> tuple[TemporaryDirectory[str] | None, tuple[Finding, ...]]:
     """Print what pages link to into a folder of its own, before the host empties its old site."""
     if not site or not site.papers:
@@ -227,7 +222,7 @@ def _print_cards(
     folder = TemporaryDirectory(prefix="tempoleaf-")
     try:
         faults = make_site_cards(
-            site, Path(folder.name), project, cluster=cluster, progress=progress
+            site, Path(folder.name), project, cluster=order.cluster, progress=progress
         )
         return folder, faults
     except BaseException:
@@ -270,7 +265,7 @@ def build_site(order: Order, folder: Path, progress: Progress | None = None) -> 
         if plugin is None:
             raise BuilderError(f'"{order.settings}" doesn\'t use the plugin', _NAME_PLUGIN)
         plugin.order = order
-        plugin.progress = progress
+        plugin.progress = progress or plugin.progress
         if order.has_cards is not None:
             plugin.config.cards = order.has_cards
         command: Literal["build", "serve"] = "serve" if order.is_preview else "build"
@@ -284,6 +279,6 @@ def build_site(order: Order, folder: Path, progress: Progress | None = None) -> 
     finally:
         logging.getLogger("mkdocs").removeHandler(handler)
         if plugin:
-            plugin.progress = None
+            plugin.progress = _tell_log()
             plugin.order = Order(Path())  # the host keeps its plugins for the next build
     return ()

@@ -10,7 +10,7 @@ import typer
 
 from builder.cli.cluster_option import ClusterOption
 from builder.cli.folder_options import DayOption, ProgramOption, ProjectOption
-from builder.cli.open_program import open_program, stop_on, tell
+from builder.cli.open_program import OpenProgram, open_program, stop_on, tell
 from builder.cli.progress_bar import QuietOption, show_progress
 from builder.errors import BuilderError
 from builder.planning.home_plan import MOST_WEEKS, WEEKS
@@ -27,6 +27,7 @@ from builder.records.program_reading import read_program
 from builder.report.counted import count
 from builder.report.sheet_words import write_sheet_summary
 from builder.work.cluster import open_workers
+from builder.work.progress import Progress
 
 
 def sheet(  # noqa: PLR0913  # each is an option of the command
@@ -64,29 +65,38 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
     Exit code 0, 1 when rows can't be read, a name can't be printed or a sheet failed, 2 when it
     couldn't run.
     """
-    opened = open_program(project, program)
-    reading = read_program(opened.folder, opened.records)
-    stop_on(reading.faults)
-    form = SheetForm.LARGE if large else SheetForm.REGULAR
-    epoch = os.environ.get("SOURCE_DATE_EPOCH")
-    wishes = Wishes(opened.find_day(on), weeks, form, at.time() if at else None, epoch)
-    desk = Desk(opened.course, reading, wishes)
     named = tuple(people or ())
     if bool(named) is everybody:
         raise BuilderError("it isn't clear whose sheets are meant", "give ids of people, or --all")
+    opened = open_program(project, program)
+    form = SheetForm.LARGE if large else SheetForm.REGULAR
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    wishes = Wishes(opened.find_day(on), weeks, form, at.time() if at else None, epoch)
+    desk = _open_desk(opened, wishes)
     if len(named) == 1 and not cluster:
         _write_one(desk, project, named[0])
-        return
-    named = named or desk.list_people()
+    else:
+        with show_progress(quiet=quiet) as progress:
+            outcomes = _write_all(desk, named, project, cluster, progress)
+        _stop_on_failures(outcomes, desk)
+
+
+def _open_desk(opened: OpenProgram, wishes: Wishes) -> Desk:
+    reading = read_program(opened.folder, opened.records)
+    stop_on(reading.faults)
+    return Desk(opened.course, reading, wishes)
+
+
+def _write_all(
+    desk: Desk, named: tuple[str, ...], project: Path, cluster: str, progress: Progress
+) -> tuple[Outcome, ...]:
     started = perf_counter()
-    with (
-        open_workers(cluster, is_private=True) as pool,
-        show_progress(quiet=quiet) as progress,
-    ):
-        outcomes = make_sheets(desk, named, project, pool, progress)
+    with open_workers(cluster, is_private=True) as pool:
+        outcomes = make_sheets(desk, named or desk.list_people(), project, pool, progress)
+    progress.tell("")
     print(_sum_up(outcomes, perf_counter() - started))
     print(f"They stand in {project / 'coach' / 'people'}: give each to its own person only.")
-    _stop_on_failures(outcomes, desk)
+    return outcomes
 
 
 def _write_one(desk: Desk, project: Path, person_id: str) -> None:

@@ -72,6 +72,13 @@ class Pace:
             yield f"{say_span(self.seconds_left)} left"
 
 
+def count_up(progress: Progress, name: str, total: int) -> Iterator[int]:
+    """Tell one more done at each step, from none to all."""
+    for done in range(total + 1):
+        progress.tell(name, done, total)
+        yield done
+
+
 def say_span(seconds: int) -> str:
     """Say a time in the two units that matter."""
     minutes, seconds = divmod(seconds, 60)
