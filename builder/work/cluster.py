@@ -14,7 +14,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from builder.errors import BuilderError
-from builder.work.pool import WORKERS, hand_on, open_pool
+from builder.work.pool import hand_on, open_pool
 from builder.work.tool import digest_tool
 
 _WAIT_SECONDS = 10
@@ -25,7 +25,7 @@ _SAME_TOOL = "install the same tempoleaf and the same lock on every machine of t
 @contextmanager
 def open_workers(address: str = "", *, is_private: bool = False) -> Iterator[Executor]:
     """Open the workers of a cluster, or of this machine where no address is given."""
-    opened = open_cluster(address, is_private=is_private) if address else open_pool(WORKERS)
+    opened = open_cluster(address, is_private=is_private) if address else open_pool()
     with opened as pool:
         yield pool
 

@@ -1,5 +1,6 @@
 """Worker processes that leave nothing behind, and come again once when they are ended."""
 
+import os
 import tempfile
 from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
@@ -8,14 +9,15 @@ from multiprocessing import get_context
 from threading import Lock
 from typing import Any
 
-WORKERS = 2
+_MOST_WORKERS = 61
+"""What Windows can wait for at once, by the documentation of concurrent.futures."""
 _JOBS_PER_WORKER = 50
 """A worker is replaced after so many jobs, and its memory with it."""
 
 
 @contextmanager
-def open_pool(workers: int = WORKERS) -> Iterator[Executor]:
-    """Open worker processes; none starts before the first job.
+def open_pool(workers: int = 0) -> Iterator[Executor]:
+    """Open worker processes, one for each core if no number is given; they start with the jobs.
 
     Workers begin afresh (spawn), so they work alike on every system, and share a folder for
     temporary files that goes when the pool closes. When the system ends one, as it does where
@@ -24,13 +26,20 @@ def open_pool(workers: int = WORKERS) -> Iterator[Executor]:
     """
     with (
         tempfile.TemporaryDirectory(prefix="tempoleaf-") as scratch,
-        _LastingPool(lambda: _start(workers, scratch)) as pool,
+        _LastingPool(lambda: _start(workers or count_cores(), scratch)) as pool,
     ):
         try:
             yield pool
         except BaseException:
             pool.shutdown(cancel_futures=True)
             raise
+
+
+def count_cores() -> int:
+    """Return on how many cores this process may work, which may be fewer than there are."""
+    has_own = hasattr(os, "sched_getaffinity")
+    cores = len(os.sched_getaffinity(0)) if has_own else os.cpu_count() or 1
+    return min(cores, _MOST_WORKERS)
 
 
 def _start(workers: int, scratch: str) -> Executor:
