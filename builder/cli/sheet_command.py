@@ -93,7 +93,7 @@ def _write_all(
     started = perf_counter()
     with open_workers(cluster, is_private=True) as pool:
         outcomes = make_sheets(desk, named or desk.list_people(), project, pool, progress)
-    progress.tell("")
+        progress.tell("")
     print(_sum_up(outcomes, perf_counter() - started))
     print(f"They stand in {project / 'coach' / 'people'}: give each to its own person only.")
     return outcomes
