@@ -13,7 +13,18 @@ MODULES = [name for _, name, _ in pkgutil.iter_modules(sums.__path__)]
 LISTED = {citation.key for formula in FORMULAS for citation in formula.citations}
 WITHOUT_SOURCE = {
     *("citation", "validity", "formulas", "lung_splines"),
-    *("furniture", "imposition", "reach", "rest", "root", "shades", "skeleton", "solid", "solids"),
+    *(
+        "furniture",
+        "plain_figure",
+        "imposition",
+        "reach",
+        "rest",
+        "root",
+        "shades",
+        "skeleton",
+        "solid",
+        "solids",
+    ),
     *("space", "spots", "travel"),  # geometry: nothing but lengths, angles and colours between two
     "version",  # a digest; the signs are named where they stand
     "syllables",  # counts for the reading grade
