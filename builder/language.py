@@ -48,6 +48,10 @@ class Language:
     for_scripts: dict[str, str | list[str]] = field(repr=False, compare=False)
     """Words of the site's scripts: English to this language, plural forms as a list."""
 
+    def __reduce__(self) -> tuple[Callable[[str], "Language"], tuple[str]]:
+        """Travel to a worker as a tag: every tempoleaf has the words."""
+        return language_of, (self.tag,)
+
     @property
     def name(self) -> str:
         """Return what the language calls itself, such as Español."""

@@ -31,6 +31,8 @@ class Order:
     is_preview: bool = False
     language: str = ""
     """Empty for the course's own."""
+    cluster: str = ""
+    """Where cards are printed; empty for this machine."""
 
 
 Build = Callable[[Order, Path], Found]

@@ -41,6 +41,7 @@ from builder.publishing.site.policy import add_policy
 from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
+from builder.work.progress import Lines, Progress, Stages, count_up
 
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
 log = get_plugin_logger(__name__)
@@ -64,6 +65,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """What stood in the way of the last build."""
         self.order = Order(Path())
         """What was asked for, by whoever builds a site with ``build_site``."""
+        self.progress = _tell_log()
+        self._pages: Iterator[int] = iter(())
         self._parts = Parts(self.order, (), build_site)
         self._is_preview = False
         self._edition: Edition | None = None
@@ -79,6 +82,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Read and check the course, stop if it may not be published, and settle the host."""
         root = Path(config.config_file_path).parent
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
+        self.progress.tell("reading and checking")
         with _told_to_the_host():
             reading = read_course(root, content)
         self.stopped_by = ()
@@ -109,7 +113,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             shown=found if self._is_preview else (),
         )
         with _told_to_the_host():
-            self._cards, faults = _print_cards(self._edition.site, root)
+            self._cards, faults = _print_cards(self._edition.site, root, order, self.progress)
         self._report(faults, config)
         settle(config, self._edition)
         return config
@@ -119,6 +123,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """Swap the sources of lessons and notices for the finished pages."""
         printed = Path(self._cards.name) if self._cards else None
         self._drawings = swap_files(files, config, self._edition, printed)
+        self._pages = count_up(self.progress, "pages", len(files.documentation_pages()))
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -142,6 +147,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Put drawings back, and finish the page."""
+        next(self._pages, None)
         with _told_to_the_host():
             return self._finish(put_back(output, self._drawings.pop(page.file.src_uri, ())))
 
@@ -153,6 +159,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
+        self.progress.tell("other languages and proof")
         edition, folder, for_disk = self._edition, Path(config.site_dir), self.order.is_for_disk
         with _told_to_the_host():
             faults = self._parts.collect(folder)
@@ -202,15 +209,22 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             log.info("%s", finding)
 
 
+def _tell_log() -> Progress:
+    return Stages(Lines(log.info).show)
+
+
 def _print_cards(
-    site: Site | None, project: Path
+    site: Site | None, project: Path, order: Order, progress: Progress
 ) -> tuple[TemporaryDirectory[str] | None, tuple[Finding, ...]]:
     """Print what pages link to into a folder of its own, before the host empties its old site."""
     if not site or not site.papers:
         return None, ()
     folder = TemporaryDirectory(prefix="tempoleaf-")
     try:
-        return folder, make_site_cards(site, Path(folder.name), project)
+        faults = make_site_cards(
+            site, Path(folder.name), project, cluster=order.cluster, progress=progress
+        )
+        return folder, faults
     except BaseException:
         folder.cleanup()
         raise
@@ -230,7 +244,7 @@ def _stops(findings: Iterable[Finding], config: MkDocsConfig) -> bool:
     return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
 
 
-def build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
+def build_site(order: Order, folder: Path, progress: Progress | None = None) -> tuple[Finding, ...]:
     """Build a project's site into a folder; return the findings that stopped it, or none.
 
     A site for a disk names each page's file in its links, since nobody serves folders there.
@@ -251,6 +265,7 @@ def build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
         if plugin is None:
             raise BuilderError(f'"{order.settings}" doesn\'t use the plugin', _NAME_PLUGIN)
         plugin.order = order
+        plugin.progress = progress or plugin.progress
         if order.has_cards is not None:
             plugin.config.cards = order.has_cards
         command: Literal["build", "serve"] = "serve" if order.is_preview else "build"
@@ -264,5 +279,6 @@ def build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
     finally:
         logging.getLogger("mkdocs").removeHandler(handler)
         if plugin:
+            plugin.progress = _tell_log()
             plugin.order = Order(Path())  # the host keeps its plugins for the next build
     return ()

@@ -34,7 +34,7 @@ MAY_IMPORT = {
     "drawing": {"course", "sums", "language", "errors"},
     "starting": ALL_BUT_SHELLS,
     "report": {"course", "sums", "rules", "records", "planning", "findings", "errors"},
-    "work": {"findings", "errors"},
+    "work": {"findings", "errors", "resources"},
     "machine": {"errors"},
     "start": {"machine"},
 }
@@ -59,6 +59,7 @@ ONLY_IN = {
     "soundfile": {"publishing/tracks.py"},
     "icalendar": {"publishing/calendar.py"},
     "pyrage": {"work/lockbox.py"},
+    "distributed": {"work/cluster.py"},
     "PIL": {"publishing/proof/privacy/pictures.py"},
 }
 """Where a library may be known."""

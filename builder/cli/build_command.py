@@ -4,6 +4,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter
 from typing import Annotated
@@ -11,6 +12,8 @@ from typing import Annotated
 import typer
 
 from builder.cli.check_command import find_all
+from builder.cli.cluster_option import ClusterOption
+from builder.cli.progress_bar import QuietOption, show_progress
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
@@ -27,12 +30,13 @@ from builder.reading.course_folder import CourseReading, read_course
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
+from builder.work.progress import Progress
 from builder.work.whole import replace_folder
 
 _CONTENT = "content"
 
 
-def build(
+def build(  # noqa: PLR0913  # each is an option of the command
     project: Annotated[Path, typer.Argument(help="The folder that holds content/.")] = Path(),
     *,
     strict: Annotated[bool, typer.Option("--strict", help="Let warnings stop it too.")] = False,
@@ -47,6 +51,8 @@ def build(
         Path | None,
         typer.Option(help="Write plain Markdown and host settings here instead of a site."),
     ] = None,
+    cluster: ClusterOption = "",
+    quiet: QuietOption = False,
 ) -> None:
     """Check the course, then build its website with every card and pack.
 
@@ -57,29 +63,91 @@ def build(
     if disk and plain:
         raise BuilderError("--zip and --plain are given together", "leave one of them out")
     started = perf_counter()
-    reading = read_course(project)
-    checked, summary = find_all(reading)
-    findings = sort_findings((*checked, *find_own_file_faults(project, _CONTENT)))
-    if findings:
-        print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
-    _stop_on(findings, strict=strict)
     target = plain or site or project / "site"
     if target.resolve().is_relative_to((project / _CONTENT).resolve()):
         raise BuilderError(f'"{target}" is where the lessons are', "give a folder outside content/")
-    with replace_folder(target) as fresh:
+    with show_progress(quiet=quiet) as progress:
+        yard = _Yard(project, strict, cluster, progress)
+        reading = yard.read()
+        counts = yard.write_plain(reading, target) if plain else yard.build(target)
+        print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
         if plain is None:
-            faults = _build_site(Order(find_settings(project), strict), fresh)
-        else:
-            faults = _write_plain(reading, project, fresh)
+            _tell_where(target)
+        if disk:
+            yard.zip(disk)
+
+
+@dataclass(frozen=True, slots=True)
+class _Yard:
+    """Where something is built, how, and who is told how far it is."""
+
+    project: Path
+    strict: bool
+    cluster: str
+    progress: Progress
+
+    def read(self) -> CourseReading:
+        """Read and check the course; stop where it may not be published."""
+        self.progress.tell("reading and checking")
+        reading = read_course(self.project)
+        checked, summary = find_all(reading)
+        findings = sort_findings((*checked, *find_own_file_faults(self.project, _CONTENT)))
+        self.progress.tell("")
+        if findings:
+            print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
+        _stop_on(findings, strict=self.strict)
+        return reading
+
+    def build(self, target: Path) -> str:
+        """Build the site as a whole, and count what is in it."""
+        with replace_folder(target) as fresh:
+            self._tell_faults(self._build_site(fresh))
+            return _count(fresh, "*.html")
+
+    def write_plain(self, reading: CourseReading, target: Path) -> str:
+        """Write plain Markdown as a whole, and count what is in it."""
+        with replace_folder(target) as fresh:
+            self._tell_faults(self._write_plain(reading, fresh))
+            return _count(fresh, "*.md")
+
+    def zip(self, target: Path) -> None:
+        """Build the site once more for a disk, and put it into a zip that is whole or not there."""
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
+            site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
+            faults = self._build_site(site, is_for_disk=True)
+            self.progress.tell("")
+            if faults:
+                print("\n".join(str(fault) for fault in faults), flush=True)
+                raise BuilderError("no zip was made", "mend what is named above")
+            count = zip_site(site, draft, target.stem)
+            draft.replace(target)
+        print(f"{count} files stand in {target}: unpack it and open {target.stem}/index.html.")
+
+    def _build_site(self, folder: Path, *, is_for_disk: bool = False) -> tuple[Finding, ...]:
+        os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+        from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host loads slowly
+
+        settings = find_settings(self.project)
+        order = Order(settings, self.strict, is_for_disk=is_for_disk, cluster=self.cluster)
+        return build_site(order, folder, self.progress)
+
+    def _write_plain(self, reading: CourseReading, folder: Path) -> tuple[Finding, ...]:
+        edition = make_edition(reading, _CONTENT, tuple(PAPERS))
+        if edition.site is None:
+            return ()
+        write_plain(edition.site, edition, self.project / _CONTENT, folder)
+        docs, cluster = folder / DOCS, self.cluster
+        faults = make_site_cards(
+            edition.site, docs, self.project, cluster=cluster, progress=self.progress
+        )
+        return (*faults, *find_private_faults(self.project, folder))
+
+    def _tell_faults(self, faults: tuple[Finding, ...]) -> None:
+        self.progress.tell("")
         if faults:
             print("\n".join(str(fault) for fault in faults), flush=True)
-        _stop_on(faults, strict=strict)
-        counts = _count(fresh, "*.html" if plain is None else "*.md")
-    print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
-    if plain is None:
-        _tell_where(target)
-    if disk:
-        _write_zip(project, disk, strict=strict)
+        _stop_on(faults, strict=self.strict)
 
 
 def _tell_where(site: Path) -> None:
@@ -88,36 +156,6 @@ def _tell_where(site: Path) -> None:
         print(f"The course as a book: {site / BOOK}")
     print(f"Look at it: {sys.executable} -m http.server --directory {site}")
     print(f"See what a web host needs for it: tempoleaf publish --check {site}")
-
-
-def _build_site(order: Order, folder: Path) -> tuple[Finding, ...]:
-    os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-    from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host takes long to load
-
-    return build_site(order, folder)
-
-
-def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
-    """Build the site once more for a disk, and put it into a zip that is whole or not there."""
-    target.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
-        site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
-        faults = _build_site(Order(find_settings(project), strict, is_for_disk=True), site)
-        if faults:
-            print("\n".join(str(fault) for fault in faults), flush=True)
-            raise BuilderError("no zip was made", "mend what is named above")
-        count = zip_site(site, draft, target.stem)
-        draft.replace(target)
-    print(f"{count} files stand in {target}: unpack it and open {target.stem}/index.html.")
-
-
-def _write_plain(reading: CourseReading, project: Path, folder: Path) -> tuple[Finding, ...]:
-    edition = make_edition(reading, _CONTENT, tuple(PAPERS))
-    if edition.site is None:
-        return ()
-    write_plain(edition.site, edition, project / _CONTENT, folder)
-    faults = make_site_cards(edition.site, folder / DOCS, project)
-    return (*faults, *find_private_faults(project, folder))
 
 
 def _stop_on(findings: Sequence[Finding], *, strict: bool) -> None:

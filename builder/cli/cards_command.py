@@ -3,6 +3,7 @@
 import shutil
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter
 from typing import Annotated
@@ -10,8 +11,10 @@ from typing import Annotated
 import typer
 
 from builder.cli.check_command import find_all
+from builder.cli.cluster_option import ClusterOption
 from builder.cli.folder_options import ProjectOption
 from builder.cli.languages import choose_language
+from builder.cli.progress_bar import QuietOption, show_progress
 from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.names import suggest
@@ -21,7 +24,8 @@ from builder.publishing.cards.course_cards import CardOrder, make_cards
 from builder.reading.course_folder import read_course
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
-from builder.work.pool import open_pool
+from builder.work.cluster import open_workers
+from builder.work.progress import Progress
 from builder.work.store import ContentStore
 from builder.work.whole import replace_folder
 
@@ -56,12 +60,13 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         Path | None,
         typer.Option(help="Where cards/ or coach/cards/ goes; the project if left out."),
     ] = None,
+    cluster: ClusterOption = "",
+    quiet: QuietOption = False,
 ) -> None:
     """Print lesson cards as PDF, one page each, and read every one back.
 
     Exit code 0 when all cards are sound, 1 when findings stopped it, 2 when it couldn't run.
     """
-    started = perf_counter()
     course = choose_language(_read_sound(project), language)
     papers = _choose_papers(paper or [], course)
     audience = Audience.COACH if coach else Audience.CLIENT
@@ -74,12 +79,34 @@ def cards(  # noqa: PLR0913  # one parameter for each option
     )
     ending = f"-{language}" if course.settings.is_translation else ""
     target = (out or project) / f"{_FOLDERS[audience]}{ending}"
-    shelf = ContentStore(project / _CACHE)
-    with _replace(target, keep=bool(order.lessons)) as folder, open_pool() as pool:
-        _stop_on(make_cards(course, folder, order, pool=pool, shelf=shelf))
-        made = sum(1 for _ in folder.rglob("*.pdf"))
-    print(f"{made} PDFs stand in {target}, made in {perf_counter() - started:.1f} s.")
+    with show_progress(quiet=quiet) as progress:
+        press = _Press(project, cluster, progress)
+        print(press.print_all(course, order, target))
     print("Every caution, step and cue was read back and found.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Press:
+    """Where cards are kept between runs, who prints them, and who is told of it."""
+
+    project: Path
+    cluster: str
+    progress: Progress
+
+    def print_all(self, course: Course, order: CardOrder, target: Path) -> str:
+        """Print cards into a folder as a whole; return what to say of it."""
+        started, shelf = perf_counter(), ContentStore(self.project / _CACHE)
+        with (
+            _replace(target, keep=bool(order.lessons)) as folder,
+            open_workers(self.cluster) as pool,
+        ):
+            faults = make_cards(
+                course, folder, order, pool=pool, shelf=shelf, progress=self.progress
+            )
+            self.progress.tell("")
+            _stop_on(faults)
+            made = sum(1 for _ in folder.rglob("*.pdf"))
+        return f"{made} PDFs stand in {target}, made in {perf_counter() - started:.1f} s."
 
 
 def _read_sound(project: Path) -> Course:

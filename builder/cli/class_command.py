@@ -1,5 +1,7 @@
 """`tempoleaf class`: plan a class, check a plan that was edited, or plan anew at the door."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
@@ -8,6 +10,7 @@ import typer
 
 from builder.cli.class_files import ClassDesk, open_desk
 from builder.cli.folder_options import ProgramOption, ProjectOption
+from builder.cli.progress_bar import QuietOption, show_progress
 from builder.planning.class_plan.planned import ImpossibleClass, PlannedClass, Planner
 from builder.records.plan import ClassPlan
 from builder.report.class_words import say_proof, write_class, write_impossible
@@ -30,6 +33,7 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     ] = False,
     program: ProgramOption = None,
     project: ProjectOption = Path(),
+    quiet: QuietOption = False,
 ) -> None:
     """Plan a class: blocks that all share, and each person's own version, with the reasons.
 
@@ -46,19 +50,29 @@ def class_(  # noqa: PLR0913  # each is an option of the command
     people = desk.change_people(without or (), add or ())
     planner = Planner(desk.opened.course, desk.opened.program, replace(desk.order, people=people))
     if desk.plan is None or anew:
-        planned = _print_new(desk, planner, ())
+        planned = _print_new(desk, planner, (), quiet=quiet)
     elif without or add:
-        planned = _print_changed(desk, planner)
+        planned = _print_changed(desk, planner, quiet=quiet)
     else:
-        planned = _print_checked(desk, planner, desk.plan)
+        planned = _print_checked(desk, planner, desk.plan, quiet=quiet)
     if desk.opened.records.faults:
         raise typer.Exit(1)
     if print_:
         print(desk.hand_out(planned))
 
 
-def _print_checked(desk: ClassDesk, planner: Planner, plan: ClassPlan) -> PlannedClass:
-    checked = planner.check(plan)
+@contextmanager
+def _searching(*, quiet: bool) -> Iterator[None]:
+    with show_progress(quiet=quiet) as progress:
+        progress.tell("searching the best class")
+        yield
+
+
+def _print_checked(
+    desk: ClassDesk, planner: Planner, plan: ClassPlan, *, quiet: bool
+) -> PlannedClass:
+    with _searching(quiet=quiet):
+        checked = planner.check(plan)
     is_sound = not checked.score.breaches
     words = "The plan was read from its file" + (", and keeps every rule." if is_sound else ".")
     words += " To plan from the start, with all that was recorded since: --anew."
@@ -68,8 +82,11 @@ def _print_checked(desk: ClassDesk, planner: Planner, plan: ClassPlan) -> Planne
     return checked
 
 
-def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> PlannedClass:
-    planned = planner.plan()
+def _print_new(
+    desk: ClassDesk, planner: Planner, words: tuple[str, ...], *, quiet: bool
+) -> PlannedClass:
+    with _searching(quiet=quiet):
+        planned = planner.plan()
     if isinstance(planned, ImpossibleClass):
         print(write_impossible(desk.opened.course, planned))
         raise typer.Exit(1)
@@ -78,11 +95,12 @@ def _print_new(desk: ClassDesk, planner: Planner, words: tuple[str, ...]) -> Pla
     return planned
 
 
-def _print_changed(desk: ClassDesk, planner: Planner) -> PlannedClass:
-    planned = planner.replan(desk.plan) if desk.plan else None
+def _print_changed(desk: ClassDesk, planner: Planner, *, quiet: bool) -> PlannedClass:
+    with _searching(quiet=quiet):
+        planned = planner.replan(desk.plan) if desk.plan else None
     if planned is None:
         words = ("The blocks don't hold for these people: all is planned anew.",)
-        return _print_new(desk, planner, words)
+        return _print_new(desk, planner, words, quiet=quiet)
     said = "The blocks stay; only who does what has changed."
     print(write_class(desk.view(planned), [said, desk.keep(planned), *desk.say_left_out()]))
     return planned

@@ -7,6 +7,7 @@ import typer
 
 from builder.cli.folder_options import DayOption, JsonOption, ProgramOption, ProjectOption
 from builder.cli.open_program import open_program, stop, stop_on
+from builder.cli.progress_bar import QuietOption, show_progress
 from builder.planning.weeks.planned import PlannedWeeks, list_classes, plan_weeks
 from builder.records.class_text import add_class_file
 from builder.records.classes_folder import read_weeks_file
@@ -24,6 +25,7 @@ def weeks(  # noqa: PLR0913  # each is an option of the command
     write: Annotated[
         bool, typer.Option("--write", help="Write a class file for each day that has none yet.")
     ] = False,
+    quiet: QuietOption = False,
 ) -> None:
     """Plan which strands come on which class day, so that most people reach the group's aim.
 
@@ -39,7 +41,9 @@ def weeks(  # noqa: PLR0913  # each is an option of the command
         stop((*opened.records.findings, *findings))
     for person in order.people:
         opened.find_person(person)
-    planned = plan_weeks(opened.course, opened.program, order, opened.find_day(on))
+    with show_progress(quiet=quiet) as progress:
+        progress.tell("searching the best weeks")
+        planned = plan_weeks(opened.course, opened.program, order, opened.find_day(on))
     view = WeeksView(opened.course, opened.program.people, planned)
     print((write_weeks_json if as_json else write_weeks)(view))
     if write:

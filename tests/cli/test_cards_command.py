@@ -1,8 +1,10 @@
 """`tempoleaf cards` as people run it."""
 
+import shutil
 from pathlib import Path
 
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.local_cluster import start_cluster
 from tests.running import Done, run_tool
 
 
@@ -70,3 +72,15 @@ def test_a_folder_with_other_things_in_it_is_left_alone(write_course: WriteCours
     assert done.returncode == 2
     assert "holds files that tempoleaf did not make" in done.stderr
     assert (root / "cards/letter.txt").read_text() == "dear"
+
+
+def test_a_cluster_prints_the_same_cards(write_course: WriteCourse) -> None:
+    root = write_course()
+    run("short-hold", "--out", str(root / "here"), project=root)
+    shutil.rmtree(root / ".cache")
+    with start_cluster(1) as address:
+        words = ("short-hold", "--quiet", "--cluster", address, "--out", str(root / "there"))
+        done = run(*words, project=root)
+    assert (done.returncode, done.stderr) == (0, "")
+    made = "cards/short-hold.pdf"
+    assert (root / "here" / made).read_bytes() == (root / "there" / made).read_bytes()

@@ -43,7 +43,7 @@ def edit(path: Path, old: str, new: str, times: int = 1) -> None:
 
 
 def test_a_class_is_planned_printed_and_written(project: Path) -> None:
-    result = run(project)
+    result = run(project, "--quiet")
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout.startswith("Thursday 26 November 2026, small: 4 people, 45 minutes")
     assert "Proven best" in result.stdout

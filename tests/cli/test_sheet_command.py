@@ -117,3 +117,38 @@ def test_the_program_folder_may_be_named(project: Path) -> None:
     shutil.move(project / "program", project / "ours")
     run(project, "R1", "--program", str(project / "ours"), *DAY)
     assert list_files(project) == ["practice.ics", "sheet.pdf"]
+
+
+def test_everybody_gets_a_sheet_and_who_cannot_is_told_with_the_reason(project: Path) -> None:
+    result = run(project, "--all", *DAY)
+    assert result.exit_code == 1
+    assert result.stdout.startswith("3 sheets in ")
+    assert ": 2 made, 0 stood already, 1 failed.\n" in result.stdout
+    assert 'Q3: the row of "Q3" has faults' in result.stderr
+    assert sorted(path.name for path in (project / "coach/people").iterdir()) == ["P2", "R1"]
+    assert "Rosa" not in result.stdout + result.stderr
+
+
+def test_a_second_run_prints_only_whose_records_changed(project: Path) -> None:
+    run(project, "R1", "P2", *DAY)
+    with (project / "program/attendance.csv").open("a", encoding="utf-8") as rows:
+        rows.write("2026-09-08,R1,hand-on-belly,ready\n")
+    result = run(project, "R1", "P2", "--quiet", *DAY)
+    assert ": 1 made, 1 stood already, 0 failed.\n" in result.stdout
+
+
+def test_one_sheet_is_the_same_alone_and_among_all(project: Path) -> None:
+    run(project, "R1", *DAY)
+    assert ": 1 made, 1 stood already, 0 failed.\n" in run(project, "R1", "P2", *DAY).stdout
+
+
+@pytest.mark.parametrize("words", [(), ("R1", "--all")])
+def test_it_must_be_clear_whose_sheets_are_meant(project: Path, words: tuple[str, ...]) -> None:
+    with pytest.raises(BuilderError, match="give ids of people, or --all"):
+        run(project, *words)
+
+
+def test_sheets_do_not_travel_where_others_can_read_them(project: Path) -> None:
+    with pytest.raises(BuilderError, match="not encrypted"):
+        run(project, "R1", "--cluster", "tcp://10.0.0.7:8786", *DAY)
+    assert list_files(project) == []

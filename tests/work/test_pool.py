@@ -1,8 +1,9 @@
 """Worker processes."""
 
 import os
+import signal
 import tempfile
-from concurrent.futures import Future
+from concurrent.futures import BrokenExecutor, Future
 from pathlib import Path
 
 import pytest
@@ -35,3 +36,33 @@ def test_an_error_inside_the_pool_comes_out_and_waiting_jobs_are_dropped() -> No
     with pytest.raises(ZeroDivisionError):
         fail_with_jobs_waiting(waiting)
     assert any(job.cancelled() for job in waiting)
+
+
+def end_once(folder: str) -> str:
+    """End the worker from outside, as a system does that runs out of memory; the next one works."""
+    mark = Path(folder, "was-here")
+    if not mark.exists():
+        mark.touch()
+        os.kill(os.getpid(), signal.SIGKILL)
+    return mark.name
+
+
+def end_always() -> None:
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+def test_a_job_that_lost_its_worker_runs_once_more_and_so_do_those_beside_it(
+    tmp_path: Path,
+) -> None:
+    with open_pool(1) as pool:
+        jobs = [pool.submit(end_once, str(tmp_path)), *(pool.submit(os.getpid) for _ in range(3))]
+        assert jobs[0].result() == "was-here"
+        assert len({job.result() for job in jobs[1:]}) == 1
+        assert pool.submit(os.getpid).result() == jobs[-1].result()
+
+
+def test_a_job_that_ends_its_worker_twice_ends_as_broken(tmp_path: Path) -> None:
+    with open_pool(1) as pool:
+        with pytest.raises(BrokenExecutor):
+            pool.submit(end_always).result()
+        assert pool.submit(end_once, str(tmp_path)).result() == "was-here"

@@ -16,6 +16,7 @@ from builder.publishing.cards.run import PaperRun, Shelf
 from builder.publishing.cards.sheets import print_sheets
 from builder.publishing.cards.worker import run_batch
 from builder.sums.paper import PAPERS, SHEET_OF
+from builder.work.progress import SILENT, Progress
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +32,14 @@ class CardOrder:
     sheets: bool = False
 
 
-def make_cards(
-    course: Course, folder: Path, order: CardOrder, *, pool: Executor, shelf: Shelf
+def make_cards(  # noqa: PLR0913  # what to make, and with what
+    course: Course,
+    folder: Path,
+    order: CardOrder,
+    *,
+    pool: Executor,
+    shelf: Shelf,
+    progress: Progress = SILENT,
 ) -> tuple[Finding, ...]:
     """Write the cards of a course into a folder and return what is wrong with them.
 
@@ -41,7 +48,7 @@ def make_cards(
     packs and sheets lie in folders beside their cards.
     """
     runs = _plan(course, order, shelf)
-    _print(runs, pool)
+    _print(runs, pool, progress)
     findings = [finding for run in runs for finding in _find_faults(course, run)]
     for run in runs:
         own = run.paper.id == course.settings.paper
@@ -63,8 +70,9 @@ def _plan(course: Course, order: CardOrder, shelf: Shelf) -> tuple[PaperRun, ...
     return tuple(runs)
 
 
-def _print(runs: tuple[PaperRun, ...], pool: Executor) -> None:
+def _print(runs: tuple[PaperRun, ...], pool: Executor, progress: Progress) -> None:
     """Print what the cache lacks, side by side."""
+    total = sum(len(run.faces) for run in runs)
     waiting = []
     for run in runs:
         run.fetch()
@@ -72,6 +80,7 @@ def _print(runs: tuple[PaperRun, ...], pool: Executor) -> None:
     try:
         for run, batch, result in waiting:
             run.take(batch, result.result())
+            progress.tell("cards", sum(len(each.records) for each in runs), total)
     except BrokenExecutor as error:
         raise BuilderError(
             "a worker process that prints cards was ended from outside",

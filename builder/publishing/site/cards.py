@@ -24,25 +24,31 @@ from builder.publishing.site.book import write_book
 from builder.publishing.site.posters import list_posters
 from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
-from builder.work.pool import open_pool
+from builder.work.cluster import open_workers
+from builder.work.progress import SILENT, Progress
 from builder.work.store import ContentStore
 
 _CACHE = Path(".cache", "cards")
 """Where a project keeps finished cards between builds."""
 
 
-def make_site_cards(site: Site, folder: Path, project: Path) -> tuple[Finding, ...]:
+def make_site_cards(
+    site: Site, folder: Path, project: Path, *, cluster: str = "", progress: Progress = SILENT
+) -> tuple[Finding, ...]:
     """Write client cards in every paper of a site, packs, charts, tracks, posters and the book.
 
-    All lie where the site's pages expect them.
+    All lie where the site's pages expect them. ``cluster`` is where the workers are, if not here.
     """
     if not site.papers:
         return ()
     papers = tuple(name for name, _ in site.papers)
     order = CardOrder(papers=papers, packs=(site.course.settings.paper,))
-    with open_pool() as pool:
+    with open_workers(cluster) as pool:
         shelf = ContentStore(project / _CACHE)
-        faults = make_cards(site.course, folder / CARDS, order, pool=pool, shelf=shelf)
+        faults = make_cards(
+            site.course, folder / CARDS, order, pool=pool, shelf=shelf, progress=progress
+        )
+        progress.tell("pictures and the book")
         pictures = paint_all(list_posters(site.course), pool=pool, shelf=shelf)
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)

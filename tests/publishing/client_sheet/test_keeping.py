@@ -5,12 +5,12 @@ from pathlib import Path
 import pytest
 
 from builder.errors import BuilderError
+from builder.publishing.client_sheet.job import CALENDAR, LARGE_SHEET, SHEET, MadeSheet
 from builder.publishing.client_sheet.keeping import (
     find_sheet_folder,
     keep_sheet,
     read_earlier_calendar,
 )
-from builder.publishing.client_sheet.making import CALENDAR, LARGE_SHEET, SHEET, MadeSheet
 
 
 def make(name: str = SHEET, calendar: bytes = b"days") -> MadeSheet:

@@ -1,0 +1,35 @@
+"""A Dask cluster on this machine, as a studio's engineer would start one on several."""
+
+import logging
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+from distributed import Client, LocalCluster
+
+
+@contextmanager
+def start_cluster(workers: int = 2) -> Iterator[str]:
+    """Start worker processes with one thread each, and give the address of their scheduler."""
+    log = logging.getLogger("distributed")
+    log.setLevel(logging.CRITICAL)  # what it logs of a killed worker is what the tests are about
+    settings: dict[str, Any] = {"threads_per_worker": 1, "processes": True}
+    with LocalCluster(n_workers=workers, dashboard_address=None, **settings) as cluster:
+        yield cluster.scheduler_address
+
+
+def find_pids(address: str) -> dict[str, int]:
+    """Return the processes of the workers that are there now, by their addresses."""
+    with Client(address, set_as_default=False) as client:
+        found: dict[str, int] = client.run(os.getpid)
+        return found
+
+
+def find_busy(address: str) -> str:
+    """Wait for a worker that has a job, and return its address."""
+    with Client(address, set_as_default=False) as client:
+        while True:
+            busy = [worker for worker, jobs in client.processing().items() if jobs]
+            if busy:
+                return busy[0]
