@@ -19,7 +19,7 @@ from builder.publishing.pages.links import BOOK
 from builder.publishing.proof.privacy.faults import find_private_faults
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
-from builder.publishing.site.edition import make_edition
+from builder.publishing.site.edition import make_edition, open_shelf
 from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.host import DOCS
 from builder.publishing.site.plain import write_plain
@@ -112,7 +112,7 @@ def _write_zip(project: Path, target: Path, *, strict: bool) -> None:
 
 
 def _write_plain(reading: CourseReading, project: Path, folder: Path) -> tuple[Finding, ...]:
-    edition = make_edition(reading, _CONTENT, tuple(PAPERS))
+    edition = make_edition(reading, _CONTENT, tuple(PAPERS), shelf=open_shelf(project))
     if edition.site is None:
         return ()
     write_plain(edition.site, edition, project / _CONTENT, folder)

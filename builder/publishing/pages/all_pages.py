@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from builder import rules
+from builder.publishing.cards.run import Shelf
 from builder.publishing.pages.assets import make_assets
 from builder.publishing.pages.author import (
     add_missing_pages,
@@ -10,7 +11,7 @@ from builder.publishing.pages.author import (
     make_author_page,
     make_map_page,
 )
-from builder.publishing.pages.lesson import make_lesson_page
+from builder.publishing.pages.lesson_pages import make_lesson_pages
 from builder.publishing.pages.links import (
     AUTHORS,
     HOME,
@@ -29,8 +30,13 @@ from builder.publishing.pages.strand import make_strand_page
 from builder.reading.pages import Page
 
 
-def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
-    """Return every page of a course as Markdown, and its styles, scripts and fonts, by path."""
+def make_pages(
+    site: Site, pages: Iterable[Page], shelf: Shelf | None = None
+) -> Mapping[str, str | bytes]:
+    """Return every page of a course as Markdown, and its styles, scripts and fonts, by path.
+
+    On the ``shelf`` lie the pages of lessons that were made before.
+    """
     course = site.course
     made: dict[str, str | bytes] = {
         page.path: make_author_page(site, page) for page in add_missing_pages(site, pages)
@@ -41,8 +47,7 @@ def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
         made[START] = make_start_page(site, course.placement)
     for strand in course.vocabulary.strands.values():
         made[strand_page(strand.id)] = make_strand_page(site, strand)
-    for lesson in course.lessons:
-        made[lesson_page(lesson)] = make_lesson_page(site, lesson)
+    made |= make_lesson_pages(site, shelf)
     if not site.is_translation:
         made |= _make_guide(site)
     settings = course.settings

@@ -1,0 +1,180 @@
+"""What the page of one lesson is made from, and nothing else of the course.
+
+A page is written from an excerpt alone, so it can't show what the excerpt's key leaves out. Of
+other lessons it has an outline: which of them the lesson names or is named by, and their titles.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+
+from builder.course.audience import Audience
+from builder.course.course import Course, Settings
+from builder.course.lesson import Lesson, Words
+from builder.course.notice import Notice
+from builder.course.release import Ledger
+from builder.course.vocabulary import Vocabulary
+from builder.findings import Place
+from builder.publishing.keys import describe_whole_tool, digest, spell
+from builder.publishing.pages.links import Site
+
+_SILENT = Words((), (), (), (), None, (), (), ())
+_NOWHERE = Place("")
+_NAMES = "[["
+"""Texts with these may name lessons."""
+_ID = re.compile(r"[a-z0-9-]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """What the page of one lesson tells of another lesson."""
+
+    id: str
+    title: str
+    strand_id: str
+    builds_on_it: bool
+    """Whether it builds directly on the lesson whose page it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Excerpt:
+    """A lesson with all of its course that belongs on its page."""
+
+    settings: Settings
+    """Without what only says where it was written, or which notices there must be."""
+    glossary: tuple[tuple[str, str], ...]
+    papers: tuple[tuple[str, str], ...]
+    directory_urls: bool
+    lesson: Lesson
+    notices: tuple[Notice, ...]
+    """Those that the lesson carries."""
+    ledger: Ledger | None
+    """The releases of its cards; None where the course keeps no ledger."""
+    before: tuple[Outline, ...]
+    """Others that come before it in the order of the course."""
+    after: tuple[Outline, ...]
+
+    def make_site(self) -> Site:
+        """Return a site of one page, with the outlines of others to link to."""
+        before, after = (
+            tuple(_stand_in(other, self.lesson) for other in others)
+            for others in (self.before, self.after)
+        )
+        course = Course(
+            settings=self.settings,
+            vocabulary=Vocabulary(),
+            traits={},
+            reference_bodies=(),
+            lessons=(*before, self.lesson, *after),
+            notices=self.notices,
+            glossary=dict(self.glossary),
+            unreadable=frozenset(),
+            ledger=self.ledger,
+            day=date.min,
+        )
+        return Site(course, self.directory_urls, self.papers)
+
+
+class Excerpts:
+    """Cuts excerpts out of a site; what they share is spelled once."""
+
+    def __init__(self, site: Site) -> None:
+        self._site = site
+        self._course = site.course
+        self._settings = _strip_settings(site.course.settings)
+        self._glossary = tuple(site.course.glossary.items())
+        notices = ((notice, _strip_notice(notice)) for notice in site.course.notices)
+        self._notices = {id(notice): (bare, spell(bare)) for notice, bare in notices}
+        self._turns = {lesson.id: turn for turn, lesson in enumerate(site.course.lessons)}
+
+    def cut(self, lesson: Lesson) -> tuple[Excerpt, str]:
+        """Return the excerpt of a lesson, and the key of the page that is made from it."""
+        own = replace(lesson, allowed={}, path="", positions={})
+        notices = [self._notices[id(notice)] for notice in self._course.notices_for(lesson)]
+        texts = (spell(own), *(spelled for _, spelled in notices))
+        before, after = self._outline(lesson, texts)
+        excerpt = Excerpt(
+            settings=self._settings,
+            glossary=self._glossary,
+            papers=self._site.papers,
+            directory_urls=self._site.directory_urls,
+            lesson=own,
+            notices=tuple(notice for notice, _ in notices),
+            ledger=self._find_ledger(lesson),
+            before=before,
+            after=after,
+        )
+        told = (spell(part) for part in (excerpt.ledger, before, after))
+        return excerpt, digest("page", self._shared, *told, *texts)
+
+    @cached_property
+    def _shared(self) -> str:
+        """Return a digest of what the pages of all lessons have in common."""
+        site = self._site
+        parts = (self._settings, self._glossary, site.papers, site.directory_urls)
+        return digest(describe_whole_tool(), *map(spell, parts))
+
+    def _find_ledger(self, lesson: Lesson) -> Ledger | None:
+        ledger = self._course.ledger
+        if ledger is None:
+            return None
+        cards = (ledger.by_card.get((lesson.id, audience), ()) for audience in Audience)
+        return Ledger(tuple(release for releases in cards for release in releases))
+
+    def _outline(
+        self, lesson: Lesson, texts: Iterable[str]
+    ) -> tuple[tuple[Outline, ...], tuple[Outline, ...]]:
+        """Return the outlines of others that come before a lesson, and of those after it."""
+        course, own = self._course, self._turns[lesson.id]
+        builders = {other.id for other in course.builds_into(lesson.id)}
+        named = {*lesson.builds_on, *lesson.easier, *lesson.harder, *_find_ids(texts)}
+        names = (builders | named) & self._turns.keys() - {lesson.id}
+        turns = sorted(self._turns[name] for name in names)
+        outlines = [
+            (turn, Outline(other.id, other.title, other.strand.id, other.id in builders))
+            for turn in turns
+            for other in (course.lessons[turn],)
+        ]
+        return (
+            tuple(outline for turn, outline in outlines if turn < own),
+            tuple(outline for turn, outline in outlines if turn > own),
+        )
+
+
+def _find_ids(texts: Iterable[str]) -> Iterator[str]:
+    """Yield every word that may be a lesson's id, from texts that name lessons."""
+    for text in texts:
+        if _NAMES in text:  # a line's end is spelled with a letter, which isn't part of a word
+            yield from _ID.findall(re.sub(r"\\[nrt]", " ", text))
+
+
+def _strip_settings(settings: Settings) -> Settings:
+    return replace(settings, path="", positions={}, notices=None, languages={})
+
+
+def _strip_notice(notice: Notice) -> Notice:
+    """Leave out where a notice is written, and its long text, which the safety page has."""
+    return replace(notice, long="", place=_NOWHERE, positions={}, long_line=1)
+
+
+def _stand_in(other: Outline, lesson: Lesson) -> Lesson:
+    """Return a lesson that has nothing of its own but an outline."""
+    return replace(
+        lesson,
+        id=other.id,
+        title=other.title,
+        summary="",
+        strand=replace(lesson.strand, id=other.strand_id, title="", summary=""),
+        words=_SILENT,
+        builds_on=(lesson.id,) if other.builds_on_it else (),
+        easier=(),
+        harder=(),
+        measures=(),
+        ladder=(),
+        waivers=(),
+        reviewed=None,
+        figure=None,
+        was=(),
+    )
