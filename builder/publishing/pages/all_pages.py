@@ -1,6 +1,8 @@
 """Every page and file of the site, ready for whatever host turns Markdown into a site."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
 
 from builder import rules
 from builder.publishing.cards.run import Shelf
@@ -24,6 +26,7 @@ from builder.publishing.pages.links import (
     strand_page,
 )
 from builder.publishing.pages.my_practice import make_practice_page
+from builder.publishing.pages.outline import outline_site
 from builder.publishing.pages.rule_pages import make_author_guide, make_rule_page
 from builder.publishing.pages.start_here import make_start_page
 from builder.publishing.pages.strand import make_strand_page
@@ -37,21 +40,54 @@ def make_pages(
 
     On the ``shelf`` lie the pages of lessons that were made before.
     """
-    course = site.course
     made: dict[str, str | bytes] = {
-        page.path: make_author_page(site, page) for page in add_missing_pages(site, pages)
+        path: page.make() if shelf is None else _fetch(shelf, page)
+        for path, page in _list_outlined(site, pages)
     }
-    made[MAP] = make_map_page(site)
-    made[PRACTICE] = make_practice_page(site)
-    if course.placement:
-        made[START] = make_start_page(site, course.placement)
-    for strand in course.vocabulary.strands.values():
-        made[strand_page(strand.id)] = make_strand_page(site, strand)
     made |= make_lesson_pages(site, shelf)
     if not site.is_translation:
         made |= _make_guide(site)
-    settings = course.settings
+    settings = site.course.settings
     return {**made, **make_assets(settings.colours, settings.language, site.whole)}
+
+
+@dataclass(frozen=True, slots=True)
+class _Outlined:
+    """A page that is made from the outline of the course, not made yet."""
+
+    find_key: Callable[[], str]
+    make: Callable[[], str]
+
+
+def _list_outlined(site: Site, pages: Iterable[Page]) -> Iterator[tuple[str, _Outlined]]:
+    """Yield every page but those of lessons and for authors, by its path."""
+    outline = outline_site(site)
+    bare, course = outline.site, outline.site.course
+    for page in add_missing_pages(site, pages):
+        make = partial(make_author_page, bare, page)
+        yield page.path, _Outlined(partial(outline.key_page, page), make)
+    yield MAP, _Outlined(partial(outline.key_page, MAP), partial(make_map_page, bare))
+    yield (
+        PRACTICE,
+        _Outlined(partial(outline.key_page, PRACTICE), partial(make_practice_page, bare)),
+    )
+    if course.placement:
+        make = partial(make_start_page, bare, course.placement)
+        yield START, _Outlined(partial(outline.key_page, START), make)
+    for strand in course.vocabulary.strands.values():
+        make = partial(make_strand_page, outline.summed_up, strand)
+        yield strand_page(strand.id), _Outlined(partial(outline.key_strand, strand.id), make)
+
+
+def _fetch(shelf: Shelf, page: _Outlined) -> str:
+    """Return a page from the shelf, or make it and keep it there."""
+    key = page.find_key()
+    piece = shelf.get(key)
+    if piece is not None:
+        return piece.decode()
+    text = page.make()
+    shelf.put(key, text.encode())
+    return text
 
 
 def list_learners_pages(site: Site, pages: Iterable[Page]) -> frozenset[str]:

@@ -28,7 +28,7 @@ _ID = re.compile(r"[a-z0-9-]+")
 
 
 @dataclass(frozen=True, slots=True)
-class Outline:
+class Other:
     """What the page of one lesson tells of another lesson."""
 
     id: str
@@ -52,12 +52,12 @@ class Excerpt:
     """Those that the lesson carries."""
     ledger: Ledger | None
     """The releases of its cards; None where the course keeps no ledger."""
-    before: tuple[Outline, ...]
+    before: tuple[Other, ...]
     """Others that come before it in the order of the course."""
-    after: tuple[Outline, ...]
+    after: tuple[Other, ...]
 
     def make_site(self) -> Site:
-        """Return a site of one page, with the outlines of others to link to."""
+        """Return a site of one page, with stand-ins of other lessons to link to."""
         before, after = (
             tuple(_stand_in(other, self.lesson) for other in others)
             for others in (self.before, self.after)
@@ -83,9 +83,11 @@ class Excerpts:
     def __init__(self, site: Site) -> None:
         self._site = site
         self._course = site.course
-        self._settings = _strip_settings(site.course.settings)
+        self._settings = strip_settings(site.course.settings)
         self._glossary = tuple(site.course.glossary.items())
-        notices = ((notice, _strip_notice(notice)) for notice in site.course.notices)
+        notices = (
+            (notice, replace(strip_notice(notice), long="")) for notice in site.course.notices
+        )
         self._notices = {id(notice): (bare, spell(bare)) for notice, bare in notices}
         self._turns = {lesson.id: turn for turn, lesson in enumerate(site.course.lessons)}
 
@@ -94,7 +96,7 @@ class Excerpts:
         own = replace(lesson, allowed={}, path="", positions={})
         notices = [self._notices[id(notice)] for notice in self._course.notices_for(lesson)]
         texts = (spell(own), *(spelled for _, spelled in notices))
-        before, after = self._outline(lesson, texts)
+        before, after = self._list_others(lesson, texts)
         excerpt = Excerpt(
             settings=self._settings,
             glossary=self._glossary,
@@ -123,23 +125,23 @@ class Excerpts:
         cards = (ledger.by_card.get((lesson.id, audience), ()) for audience in Audience)
         return Ledger(tuple(release for releases in cards for release in releases))
 
-    def _outline(
+    def _list_others(
         self, lesson: Lesson, texts: Iterable[str]
-    ) -> tuple[tuple[Outline, ...], tuple[Outline, ...]]:
-        """Return the outlines of others that come before a lesson, and of those after it."""
+    ) -> tuple[tuple[Other, ...], tuple[Other, ...]]:
+        """Return the others of others that come before a lesson, and of those after it."""
         course, own = self._course, self._turns[lesson.id]
         builders = {other.id for other in course.builds_into(lesson.id)}
         named = {*lesson.builds_on, *lesson.easier, *lesson.harder, *_find_ids(texts)}
         names = (builders | named) & self._turns.keys() - {lesson.id}
         turns = sorted(self._turns[name] for name in names)
-        outlines = [
-            (turn, Outline(other.id, other.title, other.strand.id, other.id in builders))
+        others = [
+            (turn, Other(other.id, other.title, other.strand.id, other.id in builders))
             for turn in turns
             for other in (course.lessons[turn],)
         ]
         return (
-            tuple(outline for turn, outline in outlines if turn < own),
-            tuple(outline for turn, outline in outlines if turn > own),
+            tuple(other for turn, other in others if turn < own),
+            tuple(other for turn, other in others if turn > own),
         )
 
 
@@ -150,16 +152,17 @@ def _find_ids(texts: Iterable[str]) -> Iterator[str]:
             yield from _ID.findall(re.sub(r"\\[nrt]", " ", text))
 
 
-def _strip_settings(settings: Settings) -> Settings:
+def strip_settings(settings: Settings) -> Settings:
+    """Leave out of the settings what no page shows."""
     return replace(settings, path="", positions={}, notices=None, languages={})
 
 
-def _strip_notice(notice: Notice) -> Notice:
-    """Leave out where a notice is written, and its long text, which the safety page has."""
-    return replace(notice, long="", place=_NOWHERE, positions={}, long_line=1)
+def strip_notice(notice: Notice) -> Notice:
+    """Leave out where a notice is written."""
+    return replace(notice, place=_NOWHERE, positions={}, long_line=1)
 
 
-def _stand_in(other: Outline, lesson: Lesson) -> Lesson:
+def _stand_in(other: Other, lesson: Lesson) -> Lesson:
     """Return a lesson that has nothing of its own but an outline."""
     return replace(
         lesson,
