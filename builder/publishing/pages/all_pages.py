@@ -6,6 +6,7 @@ from functools import partial
 
 from builder import rules
 from builder.publishing.cards.run import Shelf
+from builder.publishing.fetching import fetch
 from builder.publishing.pages.assets import make_assets
 from builder.publishing.pages.author import (
     add_missing_pages,
@@ -41,8 +42,7 @@ def make_pages(
     On the ``shelf`` lie the pages of lessons that were made before.
     """
     made: dict[str, str | bytes] = {
-        path: page.make() if shelf is None else _fetch(shelf, page)
-        for path, page in _list_outlined(site, pages)
+        path: fetch(shelf, page.find_key, page.make) for path, page in _list_outlined(site, pages)
     }
     made |= make_lesson_pages(site, shelf)
     if not site.is_translation:
@@ -77,17 +77,6 @@ def _list_outlined(site: Site, pages: Iterable[Page]) -> Iterator[tuple[str, _Ou
     for strand in course.vocabulary.strands.values():
         make = partial(make_strand_page, outline.summed_up, strand)
         yield strand_page(strand.id), _Outlined(partial(outline.key_strand, strand.id), make)
-
-
-def _fetch(shelf: Shelf, page: _Outlined) -> str:
-    """Return a page from the shelf, or make it and keep it there."""
-    key = page.find_key()
-    piece = shelf.get(key)
-    if piece is not None:
-        return piece.decode()
-    text = page.make()
-    shelf.put(key, text.encode())
-    return text
 
 
 def list_learners_pages(site: Site, pages: Iterable[Page]) -> frozenset[str]:

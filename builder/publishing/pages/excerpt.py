@@ -5,7 +5,7 @@ other lessons it has an outline: which of them the lesson names or is named by, 
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -22,9 +22,9 @@ from builder.publishing.pages.links import Site
 
 _SILENT = Words((), (), (), (), None, (), (), ())
 _NOWHERE = Place("")
-_NAMES = "[["
-"""Texts with these may name lessons."""
-_ID = re.compile(r"[a-z0-9-]+")
+_SPACE = r"(?:\s|\\[nrtvf]|\\x[0-9a-f]{2}|\\u[0-9a-f]{4})*"
+_NAMED = re.compile(rf"\[\[{_SPACE}([a-z0-9-]+){_SPACE}\]\]")
+"""A lesson that a text names by its id, in a text as it is spelled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +131,8 @@ class Excerpts:
         """Return the others of others that come before a lesson, and of those after it."""
         course, own = self._course, self._turns[lesson.id]
         builders = {other.id for other in course.builds_into(lesson.id)}
-        named = {*lesson.builds_on, *lesson.easier, *lesson.harder, *_find_ids(texts)}
+        named = {*lesson.builds_on, *lesson.easier, *lesson.harder}
+        named.update(*map(_NAMED.findall, texts))
         names = (builders | named) & self._turns.keys() - {lesson.id}
         turns = sorted(self._turns[name] for name in names)
         others = [
@@ -143,13 +144,6 @@ class Excerpts:
             tuple(other for turn, other in others if turn < own),
             tuple(other for turn, other in others if turn > own),
         )
-
-
-def _find_ids(texts: Iterable[str]) -> Iterator[str]:
-    """Yield every word that may be a lesson's id, from texts that name lessons."""
-    for text in texts:
-        if _NAMES in text:  # a line's end is spelled with a letter, which isn't part of a word
-            yield from _ID.findall(re.sub(r"\\[nrt]", " ", text))
 
 
 def strip_settings(settings: Settings) -> Settings:
