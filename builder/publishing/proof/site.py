@@ -29,7 +29,7 @@ from builder.publishing.views.lesson_in_words import lesson_path
 
 _ERROR_PAGE = "404.html"
 """Served for any address, so its links begin at the host's root; nobody knows it here."""
-_NO_PAGE = SitePage("", "", frozenset(), (), "")
+_NO_PAGE = SitePage("", "", frozenset(), (), frozenset(), is_strange=False, letters="")
 """What is read where a page is missing."""
 
 
@@ -52,7 +52,7 @@ def find_site_faults(
     return sort_findings(
         (
             *find_broken_links(every, folder, files, sources),
-            *find_strange_addresses(pages, sources),
+            *find_strange_addresses(pages, folder, sources),
             *find_strange_styles(folder, files, sources),
             *_find_unlinked_lessons(site, pages),
             *(() if for_disk else _find_missing_codes(site, folder)),
@@ -85,12 +85,7 @@ def _judge(excerpt: Excerpt, page: SitePage) -> str:
 
 def _find_unlinked_lessons(site: Site, pages: Mapping[str, SitePage]) -> Iterator[Finding]:
     """Report lessons that no other page's own text links to; navigation alone doesn't count."""
-    linked = {
-        link.file
-        for path, page in pages.items()
-        for link in page.links
-        if link.pointer.in_article and link.file != path
-    }
+    linked = {file for page in pages.values() for file in page.named}
     for lesson in site.course.lessons:
         if site.file(lesson_page(lesson)) not in linked:
             yield rules.UNLINKED_LESSON.at(

@@ -6,7 +6,8 @@ What was read is kept by a digest of these bytes: a page that changed by one of 
 import hashlib
 import json
 import os
-from dataclasses import astuple, dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from builder.publishing.cards.run import Shelf
@@ -14,7 +15,7 @@ from builder.publishing.keys import describe_whole_tool, digest
 from builder.publishing.proof.links import find_strangeness
 from builder.publishing.proof.read_back import fold_text
 from builder.publishing.proof.target import resolve
-from builder.publishing.proof.written_page import Pointer, parse_written_page
+from builder.publishing.proof.written_page import Pointer, WrittenPage, parse_written_page
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +26,6 @@ class PageLink:
     file: str | None
     """From the site's folder; None where it leads out of the site."""
     anchor: str
-    is_strange: bool
-    """Whether it loads something from elsewhere, or is no link to a page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,24 +36,33 @@ class SitePage:
     digest: str
     """Of its bytes."""
     anchors: frozenset[str]
-    links: tuple[PageLink, ...]
-    """Each address once, as the article has it where it is in both."""
+    aims: tuple[tuple[str, str], ...]
+    """File and anchor of every link that stays in the site."""
+    named: frozenset[str]
+    """Files that its article links to, itself left out."""
+    is_strange: bool
+    """Whether it loads something from elsewhere, or has a link that is none to a page."""
     letters: str
     """The letters and digits of its words."""
 
     def to_bytes(self) -> bytes:
         """Pack what was read for the cache."""
-        links = [
-            [*astuple(link.pointer), link.file, link.anchor, link.is_strange] for link in self.links
-        ]
-        return json.dumps([sorted(self.anchors), links, self.letters]).encode()
+        sets = sorted(self.anchors), sorted(self.named)
+        return json.dumps([*sets, self.aims, self.is_strange, self.letters]).encode()
 
     @classmethod
     def from_bytes(cls, path: str, page_digest: str, piece: bytes) -> "SitePage":
         """Unpack what ``to_bytes`` packed."""
-        anchors, links, letters = json.loads(piece)
-        read = tuple(PageLink(Pointer(*link[:4]), *link[4:]) for link in links)
-        return cls(path, page_digest, frozenset(anchors), read, letters)
+        anchors, named, aims, is_strange, letters = json.loads(piece)
+        return cls(
+            path,
+            page_digest,
+            frozenset(anchors),
+            tuple(map(tuple, aims)),
+            frozenset(named),
+            is_strange,
+            letters,
+        )
 
 
 def list_files(folder: Path) -> frozenset[str]:
@@ -75,21 +83,38 @@ def read_site_page(folder: Path, path: str, shelf: Shelf | None) -> SitePage:
     piece = shelf.get(key) if shelf else None
     if piece is not None:
         return SitePage.from_bytes(path, page_digest, piece)
-    page = _parse(path, page_digest, _decode(content))
+    page = _sum_up(_parse(path, content), page_digest)
     if shelf:
         shelf.put(key, page.to_bytes())
     return page
 
 
-def _decode(content: bytes) -> str:
-    """Return a page's text with the ends of its lines as Python has them."""
-    return content.decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
+def read_links(folder: Path, path: str) -> tuple[PageLink, ...]:
+    """Read each address of a page once, as its article has it where it is in both."""
+    return tuple(_list_links(_parse(path, (folder / path).read_bytes())))
 
 
-def _parse(path: str, page_digest: str, text: str) -> SitePage:
-    page = parse_written_page(path, text)
-    links = tuple(
-        PageLink(pointer, *resolve(path, pointer.target), find_strangeness(pointer) is not None)
-        for pointer in page.distinct_pointers()
+def _parse(path: str, content: bytes) -> WrittenPage:
+    """Read a page's bytes, with the ends of its lines as Python has them."""
+    text = content.decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
+    return parse_written_page(path, text)
+
+
+def _list_links(page: WrittenPage) -> Iterator[PageLink]:
+    for pointer in page.distinct_pointers():
+        yield PageLink(pointer, *resolve(page.path, pointer.target))
+
+
+def _sum_up(page: WrittenPage, page_digest: str) -> SitePage:
+    links = tuple(_list_links(page))
+    aims = ((link.file, link.anchor) for link in links if link.file is not None)
+    named = (link.file for link in links if link.file is not None and link.pointer.in_article)
+    return SitePage(
+        page.path,
+        page_digest,
+        page.anchors,
+        tuple(dict.fromkeys(aims)),
+        frozenset(named) - {page.path},
+        any(find_strangeness(link.pointer) for link in links),
+        fold_text(page.text),
     )
-    return SitePage(path, page_digest, page.anchors, links, fold_text(page.text))
