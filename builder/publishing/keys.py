@@ -12,9 +12,12 @@ import builder
 from builder import __version__
 from builder.resources import find_templates
 
-_ENGINES = ("babel", "jinja2", "markdown", "markupsafe", "selectolax")
+_ENGINES = (
+    *("babel", "jinja2", "markdown", "markupsafe", "selectolax"),
+    *("pikepdf", "pillow", "pypdfium2"),
+)
 _LEFT_OUT = "__pycache__"
-_SEVERAL = re.compile(r"frozenset\(\{'[^']*', ")
+_SEVERAL = re.compile(r"frozenset\(\{[^}]*, ")
 _TEXT_OR_SET = re.compile(
     r"""'(?:[^'\\]|\\.)*'|"(?:[^"\\]|\\.)*"|frozenset\(\{(?P<members>[^{}]*)\}\)"""
 )

@@ -33,7 +33,7 @@ def finish_site(edition: Edition, folder: Path, project: Path, address: str) -> 
     write_host_files(edition.site, folder, address)
     if edition.site.is_translation:
         return ()
-    return find_private_faults(project, folder, content=edition.content)
+    return find_private_faults(project, folder, content=edition.content, shelf=open_shelf(project))
 
 
 def write_host_files(site: Site, folder: Path, address: str) -> None:
