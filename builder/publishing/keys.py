@@ -3,6 +3,7 @@
 import hashlib
 import re
 import sys
+from collections.abc import Iterable
 from functools import cache
 from importlib.metadata import version
 from pathlib import Path
@@ -50,6 +51,11 @@ def spell(value: object) -> str:
     """
     spelled = repr(value)
     return _TEXT_OR_SET.sub(_sort, spelled) if _SEVERAL.search(spelled) else spelled
+
+
+def spell_fields(value: object, names: Iterable[str]) -> str:
+    """Write some fields of a value; faster than the whole where few of them hold sets."""
+    return "\n".join(f"{name}={spell(getattr(value, name))}" for name in names)
 
 
 def _sort(found: Match[str]) -> str:

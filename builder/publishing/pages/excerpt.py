@@ -5,8 +5,7 @@ other lessons it has an outline: which of them the lesson names or is named by, 
 """
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from datetime import date
 from functools import cached_property
 
@@ -17,11 +16,12 @@ from builder.course.notice import Notice
 from builder.course.release import Ledger
 from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
-from builder.publishing.keys import describe_whole_tool, digest, spell
+from builder.publishing.keys import describe_whole_tool, digest, spell, spell_fields
 from builder.publishing.pages.links import Site
 
 _SILENT = Words((), (), (), (), None, (), (), ())
 _NOWHERE = Place("")
+_FIELDS = tuple(field.name for field in fields(Lesson))
 _SPACE = r"(?:\s|\\[nrtvf]|\\x[0-9a-f]{2}|\\u[0-9a-f]{4})*"
 _NAMED = re.compile(rf"\[\[{_SPACE}([a-z0-9-]+){_SPACE}\]\]")
 """A lesson that a text names by its id, in a text as it is spelled."""
@@ -77,6 +77,16 @@ class Excerpt:
         return Site(course, self.directory_urls, self.papers)
 
 
+@dataclass(frozen=True, slots=True)
+class _CutNotice:
+    """A notice as pages of lessons have it."""
+
+    bare: Notice
+    key: str
+    named: frozenset[str]
+    """Ids of the lessons that its texts name."""
+
+
 class Excerpts:
     """Cuts excerpts out of a site; what they share is spelled once."""
 
@@ -85,31 +95,29 @@ class Excerpts:
         self._course = site.course
         self._settings = strip_settings(site.course.settings)
         self._glossary = tuple(site.course.glossary.items())
-        notices = (
-            (notice, replace(strip_notice(notice), long="")) for notice in site.course.notices
-        )
-        self._notices = {id(notice): (bare, spell(bare)) for notice, bare in notices}
+        self._notices = {id(notice): _cut_notice(notice) for notice in site.course.notices}
         self._turns = {lesson.id: turn for turn, lesson in enumerate(site.course.lessons)}
 
     def cut(self, lesson: Lesson) -> tuple[Excerpt, str]:
         """Return the excerpt of a lesson, and the key of the page that is made from it."""
         own = replace(lesson, allowed={}, path="", positions={})
         notices = [self._notices[id(notice)] for notice in self._course.notices_for(lesson)]
-        texts = (spell(own), *(spelled for _, spelled in notices))
-        before, after = self._list_others(lesson, texts)
+        text = spell_fields(own, _FIELDS)
+        named = frozenset(_NAMED.findall(text)).union(*(notice.named for notice in notices))
+        before, after = self._list_others(lesson, named)
         excerpt = Excerpt(
             settings=self._settings,
             glossary=self._glossary,
             papers=self._site.papers,
             directory_urls=self._site.directory_urls,
             lesson=own,
-            notices=tuple(notice for notice, _ in notices),
+            notices=tuple(notice.bare for notice in notices),
             ledger=self._find_ledger(lesson),
             before=before,
             after=after,
         )
         told = (spell(part) for part in (excerpt.ledger, before, after))
-        return excerpt, digest("page", self._shared, *told, *texts)
+        return excerpt, digest("page", self._shared, text, *told, *(each.key for each in notices))
 
     @cached_property
     def _shared(self) -> str:
@@ -126,14 +134,13 @@ class Excerpts:
         return Ledger(tuple(release for releases in cards for release in releases))
 
     def _list_others(
-        self, lesson: Lesson, texts: Iterable[str]
+        self, lesson: Lesson, named: frozenset[str]
     ) -> tuple[tuple[Other, ...], tuple[Other, ...]]:
-        """Return the others of others that come before a lesson, and of those after it."""
+        """Return what its page tells of lessons that come before a lesson, and of those after."""
         course, own = self._course, self._turns[lesson.id]
         builders = {other.id for other in course.builds_into(lesson.id)}
-        named = {*lesson.builds_on, *lesson.easier, *lesson.harder}
-        named.update(*map(_NAMED.findall, texts))
-        names = (builders | named) & self._turns.keys() - {lesson.id}
+        ways = {*lesson.builds_on, *lesson.easier, *lesson.harder}
+        names = (builders | named | ways) & self._turns.keys() - {lesson.id}
         turns = sorted(self._turns[name] for name in names)
         others = [
             (turn, Other(other.id, other.title, other.strand.id, other.id in builders))
@@ -144,6 +151,13 @@ class Excerpts:
             tuple(other for turn, other in others if turn < own),
             tuple(other for turn, other in others if turn > own),
         )
+
+
+def _cut_notice(notice: Notice) -> _CutNotice:
+    """Leave out of a notice what the safety page alone shows."""
+    bare = replace(strip_notice(notice), long="")
+    text = spell(bare)
+    return _CutNotice(bare, digest(text), frozenset(_NAMED.findall(text)))
 
 
 def strip_settings(settings: Settings) -> Settings:
