@@ -33,7 +33,7 @@ from builder.mkdocs_settings import settle
 from builder.publishing.pages.asides import put_back
 from builder.publishing.pages.links import Site, lesson_page
 from builder.publishing.site.cards import make_site_cards
-from builder.publishing.site.edition import Edition, make_edition
+from builder.publishing.site.edition import Edition, make_edition, open_shelf
 from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.finish import finish_site, prove_site
 from builder.publishing.site.frame import mend_frame
@@ -110,8 +110,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             content,
             self.config.papers if has_cards else (),
             directory_urls=config.use_directory_urls,
-            shown=found if self._is_preview else (),
-        )
+            shelf=open_shelf(root),
+        ).with_findings(found if self._is_preview else ())
         with _told_to_the_host():
             self._cards, faults = _print_cards(self._edition.site, root, order, self.progress)
         self._report(faults, config)

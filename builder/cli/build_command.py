@@ -22,7 +22,7 @@ from builder.publishing.pages.links import BOOK
 from builder.publishing.proof.privacy.faults import find_private_faults
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
-from builder.publishing.site.edition import make_edition
+from builder.publishing.site.edition import make_edition, open_shelf
 from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.host import DOCS
 from builder.publishing.site.plain import write_plain
@@ -133,7 +133,7 @@ class _Yard:
         return build_site(order, folder, self.progress)
 
     def _write_plain(self, reading: CourseReading, folder: Path) -> tuple[Finding, ...]:
-        edition = make_edition(reading, _CONTENT, tuple(PAPERS))
+        edition = make_edition(reading, _CONTENT, tuple(PAPERS), shelf=open_shelf(self.project))
         if edition.site is None:
             return ()
         write_plain(edition.site, edition, self.project / _CONTENT, folder)

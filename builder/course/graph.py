@@ -1,6 +1,7 @@
 """The order of a course as a graph: node to the nodes it builds on."""
 
 from collections.abc import Collection, Iterable, Mapping
+from heapq import heappop, heappush
 
 Graph = Mapping[str, Collection[str]]
 
@@ -24,18 +25,22 @@ def order_topologically(graph: Graph, ranks: Mapping[str, tuple[int, ...]]) -> t
 
     Nodes of a circle, and what builds on them, come last in rank order.
     """
-    waiting = {
-        node: {before for before in befores if before in graph} for node, befores in graph.items()
-    }
-    done: list[str] = []
-    placed: set[str] = set()
-    key = {node: (ranks.get(node, ()), node) for node in graph}
-    while waiting:
-        ready = [node for node, befores in waiting.items() if befores <= placed]
-        chosen = min(ready or waiting, key=lambda node: key[node])
-        del waiting[chosen]
-        placed.add(chosen)
-        done.append(chosen)
+    waiting = {node: len(set(befores) & graph.keys()) for node, befores in graph.items()}
+    followers: dict[str, list[str]] = {node: [] for node in graph}
+    for node, befores in graph.items():
+        for before in set(befores) & graph.keys():
+            followers[before].append(node)
+    ranked = sorted(((ranks.get(node, ()), node) for node in graph), reverse=True)
+    ready = [place for place in reversed(ranked) if not waiting[place[1]]]
+    done: dict[str, None] = {}
+    while len(done) < len(graph):
+        _, chosen = heappop(ready) if ready else ranked.pop()
+        if chosen not in done:
+            done[chosen] = None
+            for follower in followers[chosen]:
+                waiting[follower] -= 1
+                if not waiting[follower]:
+                    heappush(ready, (ranks.get(follower, ()), follower))
     return tuple(done)
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from builder.course.course import Course
 from builder.course.graph import Graph, reduce_transitively
@@ -26,7 +27,7 @@ class Lane:
     rows: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MapGrid:
     """All stops in their cells, and the arrows between them."""
 
@@ -43,14 +44,18 @@ class MapGrid:
         """Return the number of rows of all lanes."""
         return sum(lane.rows for lane in self.lanes)
 
-    @property
+    @cached_property
     def lane_starts(self) -> frozenset[int]:
         """Return the first row of every lane."""
         return frozenset(lane.first_row for lane in self.lanes)
 
     def is_free(self, cells: Iterable[Cell]) -> bool:
         """Tell whether no lesson stands in any of these cells."""
-        return not set(self.cells.values()).intersection(cells)
+        return self._taken.isdisjoint(cells)
+
+    @cached_property
+    def _taken(self) -> frozenset[Cell]:
+        return frozenset(self.cells.values())
 
 
 def lay_out(course: Course) -> MapGrid:
@@ -59,9 +64,10 @@ def lay_out(course: Course) -> MapGrid:
     levels = tuple(sorted({lesson.level for lesson in course.lessons}))
     lanes: list[Lane] = []
     cells: dict[str, Cell] = {}
+    turns = {name: turn for turn, name in enumerate(course.teaching_order)}
     row = 0
     for strand in course.vocabulary.strands.values():
-        if members := _by_level(course, strand):
+        if members := _by_level(course, strand, turns):
             placed = _place(members, levels, befores)
             lanes.append(Lane(strand, row, 1 + max(cell.row for cell in placed.values())))
             cells |= {name: Cell(row + cell.row, cell.column) for name, cell in placed.items()}
@@ -71,11 +77,8 @@ def lay_out(course: Course) -> MapGrid:
     return MapGrid(tuple(lanes), levels, {name: cells[name] for name in order}, arrows)
 
 
-def _by_level(course: Course, strand: Strand) -> list[Lesson]:
-    order = course.teaching_order
-    return sorted(
-        course.lessons_of(strand.id), key=lambda lesson: (lesson.level, order.index(lesson.id))
-    )
+def _by_level(course: Course, strand: Strand, turns: Mapping[str, int]) -> list[Lesson]:
+    return sorted(course.lessons_of(strand.id), key=lambda lesson: (lesson.level, turns[lesson.id]))
 
 
 def _place(members: list[Lesson], levels: tuple[int, ...], befores: Graph) -> dict[str, Cell]:

@@ -91,3 +91,15 @@ def test_a_circle_starts_at_its_first_name() -> None:
 def test_ties_are_broken_by_rank_and_then_by_name() -> None:
     graph: dict[str, list[str]] = {"b": [], "a": [], "c": []}
     assert order_topologically(graph, {"c": (0,), "a": (1,), "b": (1,)}) == ("c", "a", "b")
+
+
+@given(graphs, st.fixed_dictionaries({name: st.tuples(st.integers(0, 2)) for name in NAMES}))
+def test_the_first_that_can_be_done_always_comes_next(
+    graph: dict[str, list[str]], ranks: dict[str, tuple[int, ...]]
+) -> None:
+    left = dict(graph)
+    for node in order_topologically(graph, ranks):
+        ready = [name for name, befores in left.items() if not set(befores) & left.keys()]
+        assert node == min(ready or left, key=lambda name: (ranks[name], name))
+        del left[node]
+    assert not left

@@ -1,8 +1,12 @@
 """Every page and file of the site, ready for whatever host turns Markdown into a site."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
 
 from builder import rules
+from builder.publishing.cards.run import Shelf
+from builder.publishing.fetching import fetch
 from builder.publishing.pages.assets import make_assets
 from builder.publishing.pages.author import (
     add_missing_pages,
@@ -10,7 +14,7 @@ from builder.publishing.pages.author import (
     make_author_page,
     make_map_page,
 )
-from builder.publishing.pages.lesson import make_lesson_page
+from builder.publishing.pages.lesson_pages import make_lesson_pages
 from builder.publishing.pages.links import (
     AUTHORS,
     HOME,
@@ -23,30 +27,56 @@ from builder.publishing.pages.links import (
     strand_page,
 )
 from builder.publishing.pages.my_practice import make_practice_page
+from builder.publishing.pages.outline import outline_site
 from builder.publishing.pages.rule_pages import make_author_guide, make_rule_page
 from builder.publishing.pages.start_here import make_start_page
 from builder.publishing.pages.strand import make_strand_page
 from builder.reading.pages import Page
 
 
-def make_pages(site: Site, pages: Iterable[Page]) -> Mapping[str, str | bytes]:
-    """Return every page of a course as Markdown, and its styles, scripts and fonts, by path."""
-    course = site.course
+def make_pages(
+    site: Site, pages: Iterable[Page], shelf: Shelf | None = None
+) -> Mapping[str, str | bytes]:
+    """Return every page of a course as Markdown, and its styles, scripts and fonts, by path.
+
+    On the ``shelf`` lie the pages of lessons that were made before.
+    """
     made: dict[str, str | bytes] = {
-        page.path: make_author_page(site, page) for page in add_missing_pages(site, pages)
+        path: fetch(shelf, page.find_key, page.make) for path, page in _list_outlined(site, pages)
     }
-    made[MAP] = make_map_page(site)
-    made[PRACTICE] = make_practice_page(site)
-    if course.placement:
-        made[START] = make_start_page(site, course.placement)
-    for strand in course.vocabulary.strands.values():
-        made[strand_page(strand.id)] = make_strand_page(site, strand)
-    for lesson in course.lessons:
-        made[lesson_page(lesson)] = make_lesson_page(site, lesson)
+    made |= make_lesson_pages(site, shelf)
     if not site.is_translation:
         made |= _make_guide(site)
-    settings = course.settings
+    settings = site.course.settings
     return {**made, **make_assets(settings.colours, settings.language, site.whole)}
+
+
+@dataclass(frozen=True, slots=True)
+class _Outlined:
+    """A page that is made from the outline of the course, not made yet."""
+
+    find_key: Callable[[], str]
+    make: Callable[[], str]
+
+
+def _list_outlined(site: Site, pages: Iterable[Page]) -> Iterator[tuple[str, _Outlined]]:
+    """Yield every page but those of lessons and for authors, by its path."""
+    outline = outline_site(site)
+    bare, course = outline.site, outline.site.course
+    for page in add_missing_pages(site, pages):
+        make = partial(make_author_page, bare, page)
+        yield page.path, _Outlined(partial(outline.key_page, page), make)
+    yield MAP, _Outlined(partial(outline.key_page, MAP), partial(make_map_page, bare))
+    yield (
+        PRACTICE,
+        _Outlined(partial(outline.key_page, PRACTICE), partial(make_practice_page, bare)),
+    )
+    if course.placement:
+        make = partial(make_start_page, bare, course.placement)
+        yield START, _Outlined(partial(outline.key_page, START), make)
+    for strand in course.vocabulary.strands.values():
+        make = partial(make_strand_page, outline.summed_up, strand)
+        yield strand_page(strand.id), _Outlined(partial(outline.key_strand, strand.id), make)
 
 
 def list_learners_pages(site: Site, pages: Iterable[Page]) -> frozenset[str]:

@@ -79,7 +79,11 @@ def write_notice_list(site: Site, page: str) -> str:
     """Write every notice in full, strongest first."""
     actions = list(Action)
     notices = sorted(site.course.notices, key=lambda n: (actions.index(n.action), n.title))
-    return "\n".join(_write_notice(site, page, notice) for notice in notices)
+    carriers: dict[str, list[str]] = {notice.id: [] for notice in notices}
+    for lesson in site.course.lessons:
+        for notice in site.course.notices_for(lesson):
+            carriers[notice.id].append(lesson.id)
+    return "\n".join(_write_notice(site, page, notice, carriers[notice.id]) for notice in notices)
 
 
 BLOCKS: Mapping[str, Block] = {
@@ -104,11 +108,10 @@ def _frame_chart(site: Site, page: str, name: str, label: str, chart: Markup) ->
     )
 
 
-def _write_notice(site: Site, page: str, notice: Notice) -> str:
+def _write_notice(site: Site, page: str, notice: Notice, carriers: list[str]) -> str:
     course = site.course
     inline = InlineRenderer(course.titles, partial(site.link_lesson, page))
     conditions = course.vocabulary.conditions
-    carriers = [lesson.id for lesson in course.lessons if notice in course.notices_for(lesson)]
     titles = [conditions[name].title for name in notice.conditions if name in conditions]
     language = site.language
     return render_page(

@@ -11,8 +11,8 @@ from builder.course.dose import Dose
 from builder.course.lesson import Lesson
 from builder.course.vocabulary import Effort, Strand
 from builder.language import language_of
-from builder.publishing.views.inline import no_link, strip_tags
-from builder.publishing.views.lesson_in_words import lesson_address, view_lesson
+from builder.publishing.views.inline import strip_tags
+from builder.publishing.views.lesson_in_words import lesson_address
 from builder.publishing.views.lesson_view import LessonView
 from builder.sums.timing import DrillTime, time_drill
 from builder.sums.version import find_version
@@ -55,14 +55,13 @@ def describe_course(course: Course) -> JsonLd:
     )
 
 
-def describe_lesson(course: Course, lesson: Lesson) -> JsonLd:
+def describe_lesson(course: Course, lesson: Lesson, view: LessonView) -> JsonLd:
     """Describe a lesson as something to learn from and as a plan of exercise.
 
     A plan may be shown where its page isn't: the caution, every notice and every stop sign go
-    along with the dose.
+    along with the dose. ``view`` is the lesson in words, with links or without.
     """
     say = language_of(course.settings.language).say
-    view = view_lesson(course, lesson, no_link)
     time = time_drill(lesson.drill, course.settings.limits.set_up_seconds)
     return _drop_empty(
         {

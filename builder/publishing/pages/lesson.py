@@ -1,19 +1,16 @@
 """The page of one lesson."""
 
-from dataclasses import dataclass
 from functools import partial
-
-from markupsafe import Markup
 
 from builder.course.audience import Audience
 from builder.course.lesson import Lesson
 from builder.course.tempo import format_seconds
-from builder.drawing.figure.motion import draw_motion
-from builder.drawing.figure.pair import Room, draw_pair
-from builder.drawing.labels import Labels, labels_in
+from builder.drawing.labels import labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.publishing.pages.asides import lay_aside, put_back
 from builder.publishing.pages.card_age import list_versions
+from builder.publishing.pages.drawn_figure import DrawnFigure
+from builder.publishing.pages.excerpt import Excerpt
 from builder.publishing.pages.head import write_head_line
 from builder.publishing.pages.json_ld import describe_lesson, write_json_ld
 from builder.publishing.pages.links import (
@@ -37,24 +34,17 @@ from builder.publishing.views.ways import list_ways
 from builder.publishing.views.wording import word_minutes
 from builder.sums.version import find_version
 
-_ROOM = Room(width_mm=110, tallest_mm=56, letter_mm=4)
 _BYTES_PER_SAMPLE = 2
 _OWN_PACE = (4.0, 0.0, 4.0, 1.0)
 """Seconds at which a figure moves where people breathe at their own pace; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """A lesson's figure, still and moving."""
+def make_lesson_page(excerpt: Excerpt, figure: DrawnFigure | None) -> str:
+    """Write a lesson's page: everything a client needs, and nothing from the coach notes.
 
-    pair: Markup
-    moving: Markup
-    frames: Markup
-    phases: str
-
-
-def make_lesson_page(site: Site, lesson: Lesson) -> str:
-    """Write a lesson's page: everything a client needs, and nothing from the coach notes."""
+    ``figure`` is the lesson's own, drawn; None where it has none.
+    """
+    site, lesson = excerpt.make_site(), excerpt.lesson
     page = lesson_page(lesson)
     view = view_lesson(site.course, lesson, partial(site.link_lesson, page))
     labels = labels_in(site.course.settings.language)
@@ -70,7 +60,8 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         pacer=make_pacer(site.course, lesson, view, labels),
         next_ways=view.harder or view.builds_into,
         strip=place_svg(draw_tempo_strip(lesson.drill.tempo, labels=labels)),
-        figure=_draw_figure(lesson, labels),
+        figure=figure,
+        phases=_phases(lesson),
         was=" ".join(lesson.was),
         practice_href=site.link(page, PRACTICE),
         ways=list_ways(site.language, view),
@@ -78,7 +69,7 @@ def make_lesson_page(site: Site, lesson: Lesson) -> str:
         track=_find_track(site, page, lesson),
         version=find_version(site.course, lesson, Audience.CLIENT),
         versions=list_versions(site.course, lesson),
-        json_ld=write_json_ld(describe_lesson(site.course, lesson)),
+        json_ld=write_json_ld(describe_lesson(site.course, lesson, view)),
     )
     words, drawings = lay_aside(text)
     return put_back(explain_terms(words, site, page), drawings)
@@ -96,17 +87,6 @@ def _find_track(site: Site, page: str, lesson: Lesson) -> dict[str, str] | None:
         "minutes": word_minutes(site.language, samples / SAMPLES_PER_SECOND),
         "megabytes": site.language.number(round(samples * _BYTES_PER_SAMPLE / 1_000_000, 1)),
     }
-
-
-def _draw_figure(lesson: Lesson, labels: Labels) -> Drawn | None:
-    """Draw both breaths, and the same body with what moves it."""
-    if lesson.figure is None:
-        return None
-    motion = draw_motion(lesson.figure, "moving", labels=labels)
-    pair = place_svg(draw_pair(lesson.figure, "pair", _ROOM, labels).svg)
-    # A browser ends a script at the first "</", whatever the script says.
-    frames = Markup(motion.frames.replace("</", "<\\/"))  # noqa: S704  # numbers of ours
-    return Drawn(pair, place_svg(motion.svg), frames, _phases(lesson))
 
 
 def _phases(lesson: Lesson) -> str:

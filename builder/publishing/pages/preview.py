@@ -33,8 +33,11 @@ def add_findings(
     homes = {lesson.path: lesson_page(lesson) for lesson in course.lessons} if course else {}
     owners = [homes.get(f.place.path) or _page_of(f.place.path, content) for f in findings]
     pages = {**{page: _make_stub(page) for page in owners}, **made}
+    pairs = list(zip(findings, owners, strict=True))
+    elsewhere = _write_panel(pairs, "")
+    panels = {owner: _write_panel(pairs, owner) for owner in dict.fromkeys(owners)}
     return {
-        path: _add_panel(text, path, findings, owners) if isinstance(text, str) else text
+        path: _add_panel(text, panels.get(path, elsewhere)) if isinstance(text, str) else text
         for path, text in pages.items()
     }
 
@@ -52,14 +55,17 @@ def _make_stub(page: str) -> str:
     return f"{write_header(name)}\n\n# {escape_markdown(name)}\n\nThis file can't be shown yet.\n"
 
 
-def _add_panel(text: str, path: str, findings: Sequence[Finding], owners: Sequence[str]) -> str:
-    pairs = list(zip(findings, owners, strict=True))
-    panel = render_block(
+def _write_panel(pairs: Sequence[tuple[Finding, str]], page: str) -> str:
+    """Write the panel of a page, with its own findings first."""
+    return render_block(
         "findings.html",
         language_of(_AUTHORS),
-        count=word_count(len(findings), "finding"),
-        mine=[finding for finding, owner in pairs if owner == path],
-        others=[finding for finding, owner in pairs if owner != path],
+        count=word_count(len(pairs), "finding"),
+        mine=[finding for finding, owner in pairs if owner == page],
+        others=[finding for finding, owner in pairs if owner != page],
     )
+
+
+def _add_panel(text: str, panel: str) -> str:
     head, end, body = text.partition(_HEADER_END)
     return f"{head}{end}\n{panel}\n\n{body.lstrip()}"

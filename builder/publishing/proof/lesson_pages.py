@@ -1,6 +1,6 @@
 """Proof that pages say all that their lessons and notices say."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from markdown import markdown
 
@@ -23,40 +23,47 @@ _HOST_EXTENSIONS = ("tables", "fenced_code")
 _REBUILD = "build again; if it stays away, a template or another plugin takes it out"
 
 
-def find_lost_words(
-    course: Course, lesson: Lesson, text: str, kind: str = "page"
-) -> Iterator[Finding]:
+def find_lost_words(course: Course, lesson: Lesson, text: str, kind: str) -> Iterator[Finding]:
     """Report notices, caution, steps and cues that a finished page or chapter lacks."""
+    return tell_lost_words(lesson, list_lost_words(course, lesson, fold_text(text)), kind)
+
+
+def list_lost_words(course: Course, lesson: Lesson, letters: str) -> list[tuple[str, str]]:
+    """Return name and words of what a page lacks of its lesson, from the page's letters."""
     view = view_lesson(course, lesson, no_link)
     wanted = {**list_lesson_words(view), "tempo": view.tempo_text, "position": view.position}
-    for name in _find_missing(text, wanted):
+    return [(name, wanted[name]) for name in _find_missing(letters, wanted)]
+
+
+def tell_lost_words(
+    lesson: Lesson, lost: Iterable[tuple[str, str]], kind: str = "page"
+) -> Iterator[Finding]:
+    """Report what a page or chapter lacks, at its lesson."""
+    for name, words in lost:
         is_notice = name.startswith(NOTICE) or name == _CAUTION
         rule = rules.NOTICE_MISSING if is_notice else rules.TEXT_LOST
-        yield rule.at(
-            lesson.at("title"),
-            f'the finished {kind} lacks the {name}: "{wanted[name]}"',
-            _REBUILD,
-        )
+        fact = f'the finished {kind} lacks the {name}: "{words}"'
+        yield rule.at(lesson.at("title"), fact, _REBUILD)
 
 
-def find_lost_caution(sources: Sources, texts: Mapping[str, str]) -> Iterator[Finding]:
+def find_lost_caution(sources: Sources, letters: Mapping[str, str]) -> Iterator[Finding]:
     """Report pages without the course's caution: the studio's own, strands and map.
 
-    Lessons' pages are not among them, as `find_lost_words` looks for it there.
+    Lessons' pages are not among them, as `list_lost_words` looks for it there. ``letters`` are
+    those of each page by its path.
     """
     site, course = sources.site, sources.site.course
     strands = {site.file(strand_page(name)) for name in course.vocabulary.strands}
     lessons = {site.file(lesson_page(lesson)) for lesson in course.lessons}
     caution = fold_text(course.settings.caution)
-    for path in sorted({*sources.own, *strands, site.file(MAP)} & texts.keys() - lessons):
-        if caution not in fold_text(texts[path]):
+    for path in sorted({*sources.own, *strands, site.file(MAP)} & letters.keys() - lessons):
+        if caution not in letters[path]:
             fact = f'the finished page "{path}" lacks the course\'s caution'
             yield rules.NOTICE_MISSING.at(course.settings.at("caution"), fact, _REBUILD)
 
 
-def find_lost_notices(site: Site, text: str) -> Iterator[Finding]:
+def find_lost_notices(site: Site, letters: str) -> Iterator[Finding]:
     """Report notices of which the safety page lacks the title or any of the texts."""
-    letters = fold_text(text)
     for notice in site.course.notices:
         wanted = [
             strip_tags(render_inline(words, {}, no_link))
@@ -78,12 +85,11 @@ def _list_lines(site: Site, notice: Notice) -> Iterator[str]:
         yield strip_tags(line)
 
 
-def _find_missing(text: str, wanted: Mapping[str, str]) -> Iterator[str]:
+def _find_missing(letters: str, wanted: Mapping[str, str]) -> Iterator[str]:
     """Yield the names of texts that stand on a page less often than they should.
 
     A cue may be part of a step: a page must then show its words twice.
     """
-    letters = fold_text(text)
     folded = {name: fold_text(words) for name, words in wanted.items()}
     for name, words in folded.items():
         needed = sum(other.count(words) for other in folded.values()) if words else 0

@@ -1,68 +1,91 @@
 """Proof of a finished site: every link leads somewhere and no lesson lost its words."""
 
+import json
 from collections.abc import Iterator, Mapping
+from functools import partial
 from pathlib import Path, PurePosixPath
 
 from builder import rules
 from builder.findings import Finding, sort_findings
+from builder.publishing.cards.run import Shelf
+from builder.publishing.fetching import fetch
+from builder.publishing.keys import digest
+from builder.publishing.pages.excerpt import Excerpt, Excerpts
 from builder.publishing.pages.links import SAFETY, Site, lesson_page
 from builder.publishing.proof.lesson_pages import (
     find_lost_caution,
     find_lost_notices,
-    find_lost_words,
+    list_lost_words,
+    tell_lost_words,
 )
-from builder.publishing.proof.links import (
+from builder.publishing.proof.site_links import (
     find_broken_links,
     find_strange_addresses,
     find_strange_styles,
 )
+from builder.publishing.proof.site_page import SitePage, list_files, read_site_page
 from builder.publishing.proof.sources import Sources
-from builder.publishing.proof.target import resolve
-from builder.publishing.proof.written_page import WrittenPage, read_written_page
 from builder.publishing.views.lesson_in_words import lesson_path
 
 _ERROR_PAGE = "404.html"
 """Served for any address, so its links begin at the host's root; nobody knows it here."""
+_NO_PAGE = SitePage("", "", frozenset(), (), frozenset(), is_strange=False, letters="")
+"""What is read where a page is missing."""
 
 
 def find_site_faults(
-    sources: Sources, folder: Path, *, for_disk: bool = False
+    sources: Sources, folder: Path, *, for_disk: bool = False, shelf: Shelf | None = None
 ) -> tuple[Finding, ...]:
     """Read every page of a finished site and return what is broken or missing.
 
-    Codes of cards lead to the web, and not to a copy for a disk.
+    Codes of cards lead to the web, and not to a copy for a disk. On the ``shelf`` lies what was
+    found on the same pages before.
     """
     site = sources.site
     others = tuple(f"{tag}/" for tag in site.course.translations)
-    paths = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.html"))
+    files = list_files(folder)
+    paths = sorted(path for path in files if path.endswith(".html"))
     paths = [path for path in paths if PurePosixPath(path).name != _ERROR_PAGE]
-    every = {path: read_written_page(folder, path) for path in paths}
+    every = {path: read_site_page(folder, path, shelf) for path in paths}
     pages = {path: page for path, page in every.items() if not path.startswith(others)}
-    findings = [
-        *find_broken_links(every, folder, sources),
-        *find_strange_addresses(pages, sources),
-        *find_strange_styles(folder, sources),
-        *_find_unlinked_lessons(site, pages),
-        *(() if for_disk else _find_missing_codes(site, folder)),
-    ]
-    for lesson in site.course.lessons:
-        page = pages.get(site.file(lesson_page(lesson)))
-        findings += find_lost_words(site.course, lesson, page.text if page else "")
-    findings += find_lost_caution(sources, {path: page.text for path, page in pages.items()})
     safety = pages.get(site.file(SAFETY))
-    if safety:
-        findings += find_lost_notices(site, safety.text)
-    return sort_findings(findings)
+    return sort_findings(
+        (
+            *find_broken_links(every, folder, files, sources),
+            *find_strange_addresses(pages, folder, sources),
+            *find_strange_styles(folder, files, sources),
+            *_find_unlinked_lessons(site, pages),
+            *(() if for_disk else _find_missing_codes(site, folder)),
+            *_find_lost_words(site, pages, shelf),
+            *find_lost_caution(sources, {path: page.letters for path, page in pages.items()}),
+            *(find_lost_notices(site, safety.letters) if safety else ()),
+        )
+    )
 
 
-def _find_unlinked_lessons(site: Site, pages: Mapping[str, WrittenPage]) -> Iterator[Finding]:
+def _find_lost_words(
+    site: Site, pages: Mapping[str, SitePage], shelf: Shelf | None
+) -> Iterator[Finding]:
+    """Report what pages lack of their lessons; judged anew where either has changed."""
+    excerpts = Excerpts(site)
+    for lesson in site.course.lessons:
+        page = pages.get(site.file(lesson_page(lesson)), _NO_PAGE)
+        excerpt, key = excerpts.cut(lesson)
+        text = fetch(
+            shelf, partial(digest, "lost words", key, page.digest), partial(_judge, excerpt, page)
+        )
+        yield from tell_lost_words(lesson, json.loads(text))
+
+
+def _judge(excerpt: Excerpt, page: SitePage) -> str:
+    """Return what a page lacks of its lesson as JSON."""
+    course = excerpt.make_site().course
+    return json.dumps(list_lost_words(course, excerpt.lesson, page.letters))
+
+
+def _find_unlinked_lessons(site: Site, pages: Mapping[str, SitePage]) -> Iterator[Finding]:
     """Report lessons that no other page's own text links to; navigation alone doesn't count."""
-    linked = {
-        resolve(path, pointer.target)[0]
-        for path, page in pages.items()
-        for pointer in page.pointers
-        if pointer.in_article and resolve(path, pointer.target)[0] != path
-    }
+    linked = {file for page in pages.values() for file in page.named}
     for lesson in site.course.lessons:
         if site.file(lesson_page(lesson)) not in linked:
             yield rules.UNLINKED_LESSON.at(

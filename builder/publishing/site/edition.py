@@ -1,9 +1,11 @@
 """One edition of a course's site: all pages and files, and the order in which they stand."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from pathlib import Path
 
 from builder.findings import Finding
+from builder.publishing.cards.run import Shelf
 from builder.publishing.pages.all_pages import make_pages
 from builder.publishing.pages.links import HOME, Site
 from builder.publishing.pages.preview import add_findings, make_bare_pages
@@ -12,6 +14,9 @@ from builder.publishing.site.switch import Switch, make_switch
 from builder.reading.course_folder import CourseReading
 from builder.reading.translation.names import name_translation
 from builder.sums.paper import PAPERS
+from builder.work.store import ContentStore
+
+_CACHE = Path(".cache", "pages")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +35,16 @@ class Edition:
     switch: Switch | None = None
     """The same pages in other languages; None where there is no site."""
 
+    def with_findings(self, shown: Sequence[Finding]) -> "Edition":
+        """Return the edition with a panel of findings on its pages, as previews need."""
+        course = self.site.course if self.site else None
+        return replace(self, files=add_findings(self.files, shown, course, self.content))
+
+
+def open_shelf(project: Path) -> ContentStore:
+    """Open what a project keeps of its pages between builds."""
+    return ContentStore(project / _CACHE)
+
 
 def make_edition(
     reading: CourseReading,
@@ -37,13 +52,12 @@ def make_edition(
     papers: Sequence[str],
     *,
     directory_urls: bool = True,
-    shown: Sequence[Finding] = (),
+    shelf: Shelf | None = None,
 ) -> Edition:
-    """Make every page; findings to be ``shown`` get a panel on the pages, as previews need."""
+    """Make every page that the ``shelf`` hasn't kept from before."""
     written = {page.path: page.path for page in reading.pages}
     if reading.course is None:
-        files = add_findings(make_bare_pages(), shown, None, content)
-        return Edition(None, content, written, files, [{"Preview": HOME}])
+        return Edition(None, content, written, make_bare_pages(), [{"Preview": HOME}])
     settings = reading.course.settings
     if settings.is_translation:
         written = {path: name_translation(path, settings.language) for path in written}
@@ -51,8 +65,6 @@ def make_edition(
     wanted = dict.fromkeys((settings.paper, *fitting)) if papers else ()
     titles = tuple((name, PAPERS[name].title) for name in wanted)
     site = Site(reading.course, directory_urls, titles)
-    files = make_pages(site, reading.pages)
+    files = make_pages(site, reading.pages, shelf)
     nav = order_navigation(reading.course, reading.pages, files)
-    shown_files = add_findings(files, shown, reading.course, content)
-    switch = make_switch(reading, site)
-    return Edition(site, content, written, shown_files, nav, switch)
+    return Edition(site, content, written, files, nav, make_switch(reading, site))

@@ -9,7 +9,7 @@ from builder.publishing.proof.site import find_site_faults
 from builder.publishing.proof.sources import list_sources
 from builder.publishing.site.crawlers import finish_for_crawlers
 from builder.publishing.site.disk import write_search_script
-from builder.publishing.site.edition import Edition
+from builder.publishing.site.edition import Edition, open_shelf
 from builder.publishing.site.offline import write_worker
 from builder.publishing.site.policy import HEADERS, HEADERS_FILE, NO_JEKYLL
 from builder.work.whole import mark_folder
@@ -20,7 +20,7 @@ def prove_site(
 ) -> tuple[Finding, ...]:
     """Return what is broken or missing in a finished site."""
     sources = list_sources(site, project, edition.content, edition.written)
-    return find_site_faults(sources, folder, for_disk=for_disk)
+    return find_site_faults(sources, folder, for_disk=for_disk, shelf=open_shelf(project))
 
 
 def finish_site(edition: Edition, folder: Path, project: Path, address: str) -> tuple[Finding, ...]:
@@ -33,7 +33,7 @@ def finish_site(edition: Edition, folder: Path, project: Path, address: str) -> 
     write_host_files(edition.site, folder, address)
     if edition.site.is_translation:
         return ()
-    return find_private_faults(project, folder, content=edition.content)
+    return find_private_faults(project, folder, content=edition.content, shelf=open_shelf(project))
 
 
 def write_host_files(site: Site, folder: Path, address: str) -> None:

@@ -7,7 +7,15 @@ from dataclasses import replace
 import pytest
 
 from builder.course.course import Course
-from builder.publishing.pages.json_ld import describe_course, describe_lesson, write_json_ld
+from builder.course.lesson import Lesson
+from builder.publishing.pages.json_ld import (
+    JsonLd,
+    describe_course,
+    describe_lesson,
+    write_json_ld,
+)
+from builder.publishing.views.inline import no_link
+from builder.publishing.views.lesson_in_words import view_lesson
 from builder.reading.course_folder import read_course
 from tests.conftest import SMALL_COURSE
 
@@ -78,6 +86,10 @@ def course() -> Course:
     return read
 
 
+def describe(course: Course, lesson: Lesson) -> JsonLd:
+    return describe_lesson(course, lesson, view_lesson(course, lesson, no_link))
+
+
 def find_foreign(value: object) -> set[str]:
     """Name the properties that schema.org defines for none of a thing's types."""
     if isinstance(value, list):
@@ -90,7 +102,7 @@ def find_foreign(value: object) -> set[str]:
 
 
 def test_a_lesson_uses_only_what_schema_org_defines(course: Course) -> None:
-    described = [describe_lesson(course, lesson) for lesson in course.lessons]
+    described = [describe(course, lesson) for lesson in course.lessons]
     assert find_foreign(described) == set()
 
 
@@ -106,7 +118,7 @@ def test_an_invented_property_would_be_noticed() -> None:
 
 
 def test_a_lesson_says_what_it_builds_on_and_how_long_it_takes(course: Course) -> None:
-    hold = describe_lesson(course, course.by_id["short-hold"])
+    hold = describe(course, course.by_id["short-hold"])
     assert hold["competencyRequired"] == [course.by_id["plain-count"].title]
     # 2 sets of 5 breaths of 12 s with 40 s rest between; ISO 8601 duration.
     assert hold["activityDuration"] == "PT160S"
@@ -120,7 +132,7 @@ def test_a_lesson_says_what_it_builds_on_and_how_long_it_takes(course: Course) -
 def test_a_plan_takes_its_cautions_along(course: Course) -> None:
     """Somebody may show the dose where nobody sees the page."""
     for lesson in course.lessons:
-        described = describe_lesson(course, lesson)
+        described = describe(course, lesson)
         along = str(described["additionalVariable"])
         assert course.settings.caution in str(described["description"])
         assert all(notice.short in along for notice in course.notices_for(lesson))
@@ -128,7 +140,7 @@ def test_a_plan_takes_its_cautions_along(course: Course) -> None:
 
 
 def test_coach_notes_stay_with_the_coach(course: Course) -> None:
-    described = json.dumps([describe_lesson(course, lesson) for lesson in course.lessons])
+    described = json.dumps([describe(course, lesson) for lesson in course.lessons])
     assert "when somebody strains" in str(course.by_id["short-hold"].words.coach_notes)
     assert "when somebody strains" not in described
 
@@ -136,7 +148,7 @@ def test_coach_notes_stay_with_the_coach(course: Course) -> None:
 def test_breaths_at_ones_own_pace_are_not_timed(course: Course) -> None:
     own_pace = replace(course.by_id["short-hold"].drill, tempo=None)
     lesson = replace(course.by_id["short-hold"], drill=own_pace)
-    assert "activityDuration" not in describe_lesson(course, lesson)
+    assert "activityDuration" not in describe(course, lesson)
 
 
 def test_lessons_come_in_an_order_that_can_be_learned(course: Course) -> None:

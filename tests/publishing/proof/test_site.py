@@ -1,6 +1,7 @@
 """The proof of a finished site, on sites that lack something."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ from builder.publishing.views.inline import no_link
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.reading.course_folder import read_course
 from tests.conftest import SMALL_COURSE
+from tests.counting_shelf import CountingShelf
 
 WriteSite = Callable[..., tuple[Site, Path]]
 PLACE = "content/lessons/count/short-hold.md"
@@ -292,3 +294,71 @@ def test_a_fault_of_the_navigation_is_told_once_in_the_settings(write_site: Writ
     (found,) = find((site, folder))
     assert str(found.place) == "mkdocs.yml:3:5"
     assert found.fact == '"nope.md" leads to no page or file'
+
+
+def find_again(written: tuple[Site, Path], shelf: CountingShelf) -> tuple[Finding, ...]:
+    site, folder = written
+    sources = list_sources(site, folder, "content", {"index.md": "index.md"})
+    return find_site_faults(sources, folder, shelf=shelf)
+
+
+def test_what_was_proven_before_is_not_read_again(write_site: WriteSite) -> None:
+    shelf = CountingShelf()
+    written = write_site()
+    assert find_again(written, shelf) == ()
+    shelf.fresh.clear()
+    assert find_again(written, shelf) == ()
+    assert shelf.fresh == []
+
+
+def test_a_page_with_one_changed_byte_is_read_again(write_site: WriteSite) -> None:
+    shelf = CountingShelf()
+    site, folder = write_site()
+    assert find_again((site, folder), shelf) == ()
+    page = folder / "lessons/count/short-hold/index.html"
+    page.write_bytes(page.read_bytes().replace(b"Stop", b"Stoq", 1))
+    shelf.fresh.clear()
+    found = find_again((site, folder), shelf)
+    assert len(shelf.fresh) == 2, "the page, and the verdict on it"
+    assert describe(found) == [("C105", PLACE)]
+
+
+def test_faults_are_told_again_from_what_was_kept(write_site: WriteSite) -> None:
+    shelf = CountingShelf()
+    links = '<a href="gone/">x</a><a href="#gone">y</a><script src="//example.org/x.js"></script>'
+    written = write_site("index.html", "</article>", f"{links}</article>")
+    first = find_again(written, shelf)
+    assert len(first) == 3
+    assert find_again(written, shelf) == first == find(written)
+
+
+def test_a_page_that_stayed_is_judged_by_what_its_lesson_says_now(write_site: WriteSite) -> None:
+    shelf = CountingShelf()
+    site, folder = write_site()
+    assert find_again((site, folder), shelf) == ()
+    lessons = tuple(
+        replace(each, words=replace(each.words, stop_if=("You see stars",)))
+        if each.id == "short-hold"
+        else each
+        for each in site.course.lessons
+    )
+    changed = replace(site, course=replace(site.course, lessons=lessons))
+    found = find_again((changed, folder), shelf)
+    assert [finding.place.path for finding in found] == [PLACE]
+    assert "You see stars" in found[0].fact
+
+
+def test_an_anchor_that_went_is_missed_on_pages_that_stayed(write_site: WriteSite) -> None:
+    shelf = CountingShelf()
+    site, folder = write_site()
+    page = folder / "lessons/count/short-hold/index.html"
+    page.write_text(
+        page.read_text(encoding="utf-8").replace(
+            "</article>", '<a href="../../../#top">x</a></article>'
+        ),
+        encoding="utf-8",
+    )
+    assert find_again((site, folder), shelf) == ()
+    home = folder / "index.html"
+    home.write_text(home.read_text(encoding="utf-8").replace('id="top"', ""), encoding="utf-8")
+    assert describe(find_again((site, folder), shelf)) == [("L102", PLACE)]

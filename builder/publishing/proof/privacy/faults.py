@@ -3,11 +3,14 @@
 import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from pathlib import Path, PurePosixPath
 
 from builder import rules
 from builder.findings import Finding, Place, sort_findings, spell_out
+from builder.publishing.cards.run import Shelf
+from builder.publishing.keys import describe_whole_tool, digest, spell
 from builder.publishing.proof.privacy.contents import list_pieces
 from builder.publishing.proof.privacy.course_words import list_course_words
 from builder.publishing.proof.privacy.letters import (
@@ -45,6 +48,7 @@ _OF_NOBODY = "cards"
 """In the coach's folder: cards with a coach's notes, the same for everybody."""
 _FEWEST_BYTES = 16
 """Files of less are alike by chance."""
+_NOTHING_FOUND = b"nothing found"
 _TAKES_LONG = ".pdf"
 """Has no place, and no record by its name."""
 _LONGEST_LINES = 20_000
@@ -61,23 +65,48 @@ class PrivateFolders:
     folders: Mapping[str, frozenset[str]]
     """What stands in each program folder, by the folder's name."""
 
+    @cached_property
+    def key(self) -> str:
+        """Return a digest of all that is looked for, and of the tool that looks."""
+        marks = map(spell, (self.marks, self.files, self.folders))
+        return digest(describe_whole_tool(), *marks)
+
 
 def find_private_faults(
-    project: Path, site: Path, programs: Sequence[Path] | None = None, content: str = "content"
+    project: Path,
+    site: Path,
+    programs: Sequence[Path] | None = None,
+    content: str = "content",
+    shelf: Shelf | None = None,
 ) -> tuple[Finding, ...]:
     """Return a finding for each text of people in a finished site.
 
     Looks for the people of a project's own program folders where none are given; without any,
     only for records and for places where pictures were taken. BuilderError where these folders
-    can't be read, since nobody could tell then.
+    can't be read, since nobody could tell then. The ``shelf`` knows files in which nothing was
+    found before, by their bytes and by what was looked for.
     """
     folders = find_program_folders(project) if programs is None else programs
     private = read_private(folders, project / content, project / COACH)
     found: list[Finding] = [*_tell_unsought(private.marks)]
     for path in sorted(site.rglob("*")):
         if path.is_file() and (folders or path.suffix != _TAKES_LONG):
-            found += find_in_file(private, path.relative_to(site).as_posix(), path.read_bytes())
+            name = path.relative_to(site).as_posix()
+            found += _find_unless_known(private, name, path.read_bytes(), shelf)
     return sort_findings(found)
+
+
+def _find_unless_known(
+    private: PrivateFolders, path: str, content: bytes, shelf: Shelf | None
+) -> tuple[Finding, ...]:
+    """Return what of people stands in a file; nothing where the shelf knows that nothing does."""
+    key = digest("private", private.key, path, hashlib.sha256(content).hexdigest())
+    if shelf and shelf.get(key) == _NOTHING_FOUND:
+        return ()
+    found = tuple(find_in_file(private, path, content))
+    if shelf and not found:
+        shelf.put(key, _NOTHING_FOUND)
+    return found
 
 
 def find_programs(project: Path, given: Sequence[Path] | None) -> tuple[Path, ...]:

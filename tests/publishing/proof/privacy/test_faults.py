@@ -14,6 +14,7 @@ from PIL import Image, PngImagePlugin
 
 from builder.errors import BuilderError
 from builder.publishing.proof.privacy.faults import find_private_faults
+from tests.counting_shelf import CountingShelf
 
 PEOPLE = """\
 id,display name,conditions,goal
@@ -297,3 +298,32 @@ def test_people_that_cannot_be_read_stop_the_run(project: Path) -> None:
         find_private_faults(project, project / "site")
     (project / "program/people.csv").unlink()
     assert find_private_faults(project, project / "site") == ()
+
+
+def test_files_in_which_nobody_was_found_are_not_looked_through_again(project: Path) -> None:
+    shelf = CountingShelf()
+    (project / "site/index.html").write_text("<p>Breathe with Tove Lindqvister.</p>")
+    find_private_faults(project, project / "site", shelf=shelf)
+    shelf.fresh.clear()
+    find_private_faults(project, project / "site", shelf=shelf)
+    assert shelf.fresh == []
+
+
+def test_a_person_who_came_later_is_found_in_files_that_stayed(project: Path) -> None:
+    shelf = CountingShelf()
+    (project / "site/index.html").write_text("<p>Breathe with Tove Lindqvister.</p>")
+    before = find_private_faults(project, project / "site", shelf=shelf)
+    with (project / "program/people.csv").open("a", encoding="utf-8") as people:
+        people.write("q-07,Tove Lindqvister,,\n")
+    after = find_private_faults(project, project / "site", shelf=shelf)
+    assert {each.place.path for each in after} - {each.place.path for each in before} == {
+        "index.html"
+    }
+
+
+def test_a_file_that_names_somebody_is_told_again_and_again(project: Path) -> None:
+    shelf = CountingShelf()
+    (project / "site/index.html").write_text("<p>Ada Quillimore</p>")
+    first = find_private_faults(project, project / "site", shelf=shelf)
+    assert find_private_faults(project, project / "site", shelf=shelf) == first
+    assert any(each.rule.id == "V101" for each in first)

@@ -1,0 +1,191 @@
+"""What the page of one lesson is made from, and nothing else of the course.
+
+A page is written from an excerpt alone, so it can't show what the excerpt's key leaves out. Of
+other lessons it has an outline: which of them the lesson names or is named by, and their titles.
+"""
+
+import re
+from dataclasses import dataclass, fields, replace
+from datetime import date
+from functools import cached_property
+
+from builder.course.audience import Audience
+from builder.course.course import Course, Settings
+from builder.course.lesson import Lesson, Words
+from builder.course.notice import Notice
+from builder.course.release import Ledger
+from builder.course.vocabulary import Vocabulary
+from builder.findings import Place
+from builder.publishing.keys import describe_whole_tool, digest, spell, spell_fields
+from builder.publishing.pages.links import Site
+
+_SILENT = Words((), (), (), (), None, (), (), ())
+_NOWHERE = Place("")
+_FIELDS = tuple(field.name for field in fields(Lesson))
+_SPACE = r"(?:\s|\\[nrtvf]|\\x[0-9a-f]{2}|\\u[0-9a-f]{4})*"
+_NAMED = re.compile(rf"\[\[{_SPACE}([a-z0-9-]+){_SPACE}\]\]")
+"""A lesson that a text names by its id, in a text as it is spelled."""
+
+
+@dataclass(frozen=True, slots=True)
+class Other:
+    """What the page of one lesson tells of another lesson."""
+
+    id: str
+    title: str
+    strand_id: str
+    builds_on_it: bool
+    """Whether it builds directly on the lesson whose page it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Excerpt:
+    """A lesson with all of its course that belongs on its page."""
+
+    settings: Settings
+    """Without what only says where it was written, or which notices there must be."""
+    glossary: tuple[tuple[str, str], ...]
+    papers: tuple[tuple[str, str], ...]
+    directory_urls: bool
+    lesson: Lesson
+    notices: tuple[Notice, ...]
+    """Those that the lesson carries."""
+    ledger: Ledger | None
+    """The releases of its cards; None where the course keeps no ledger."""
+    before: tuple[Other, ...]
+    """Others that come before it in the order of the course."""
+    after: tuple[Other, ...]
+
+    def make_site(self) -> Site:
+        """Return a site of one page, with stand-ins of other lessons to link to."""
+        before, after = (
+            tuple(_stand_in(other, self.lesson) for other in others)
+            for others in (self.before, self.after)
+        )
+        course = Course(
+            settings=self.settings,
+            vocabulary=Vocabulary(),
+            traits={},
+            reference_bodies=(),
+            lessons=(*before, self.lesson, *after),
+            notices=self.notices,
+            glossary=dict(self.glossary),
+            unreadable=frozenset(),
+            ledger=self.ledger,
+            day=date.min,
+        )
+        return Site(course, self.directory_urls, self.papers)
+
+
+@dataclass(frozen=True, slots=True)
+class _CutNotice:
+    """A notice as pages of lessons have it."""
+
+    bare: Notice
+    key: str
+    named: frozenset[str]
+    """Ids of the lessons that its texts name."""
+
+
+class Excerpts:
+    """Cuts excerpts out of a site; what they share is spelled once."""
+
+    def __init__(self, site: Site) -> None:
+        self._site = site
+        self._course = site.course
+        self._settings = strip_settings(site.course.settings)
+        self._glossary = tuple(site.course.glossary.items())
+        self._notices = {id(notice): _cut_notice(notice) for notice in site.course.notices}
+        self._turns = {lesson.id: turn for turn, lesson in enumerate(site.course.lessons)}
+
+    def cut(self, lesson: Lesson) -> tuple[Excerpt, str]:
+        """Return the excerpt of a lesson, and the key of the page that is made from it."""
+        own = replace(lesson, allowed={}, path="", positions={})
+        notices = [self._notices[id(notice)] for notice in self._course.notices_for(lesson)]
+        text = spell_fields(own, _FIELDS)
+        named = frozenset(_NAMED.findall(text)).union(*(notice.named for notice in notices))
+        before, after = self._list_others(lesson, named)
+        excerpt = Excerpt(
+            settings=self._settings,
+            glossary=self._glossary,
+            papers=self._site.papers,
+            directory_urls=self._site.directory_urls,
+            lesson=own,
+            notices=tuple(notice.bare for notice in notices),
+            ledger=self._find_ledger(lesson),
+            before=before,
+            after=after,
+        )
+        told = (spell(part) for part in (excerpt.ledger, before, after))
+        return excerpt, digest("page", self._shared, text, *told, *(each.key for each in notices))
+
+    @cached_property
+    def _shared(self) -> str:
+        """Return a digest of what the pages of all lessons have in common."""
+        site = self._site
+        parts = (self._settings, self._glossary, site.papers, site.directory_urls)
+        return digest(describe_whole_tool(), *map(spell, parts))
+
+    def _find_ledger(self, lesson: Lesson) -> Ledger | None:
+        ledger = self._course.ledger
+        if ledger is None:
+            return None
+        cards = (ledger.by_card.get((lesson.id, audience), ()) for audience in Audience)
+        return Ledger(tuple(release for releases in cards for release in releases))
+
+    def _list_others(
+        self, lesson: Lesson, named: frozenset[str]
+    ) -> tuple[tuple[Other, ...], tuple[Other, ...]]:
+        """Return what its page tells of lessons that come before a lesson, and of those after."""
+        course, own = self._course, self._turns[lesson.id]
+        builders = {other.id for other in course.builds_into(lesson.id)}
+        ways = {*lesson.builds_on, *lesson.easier, *lesson.harder}
+        names = (builders | named | ways) & self._turns.keys() - {lesson.id}
+        turns = sorted(self._turns[name] for name in names)
+        others = [
+            (turn, Other(other.id, other.title, other.strand.id, other.id in builders))
+            for turn in turns
+            for other in (course.lessons[turn],)
+        ]
+        return (
+            tuple(other for turn, other in others if turn < own),
+            tuple(other for turn, other in others if turn > own),
+        )
+
+
+def _cut_notice(notice: Notice) -> _CutNotice:
+    """Leave out of a notice what the safety page alone shows."""
+    bare = replace(strip_notice(notice), long="")
+    text = spell(bare)
+    return _CutNotice(bare, digest(text), frozenset(_NAMED.findall(text)))
+
+
+def strip_settings(settings: Settings) -> Settings:
+    """Leave out of the settings what no page shows."""
+    return replace(settings, path="", positions={}, notices=None, languages={})
+
+
+def strip_notice(notice: Notice) -> Notice:
+    """Leave out where a notice is written."""
+    return replace(notice, place=_NOWHERE, positions={}, long_line=1)
+
+
+def _stand_in(other: Other, lesson: Lesson) -> Lesson:
+    """Return a lesson that has nothing of its own but an outline."""
+    return replace(
+        lesson,
+        id=other.id,
+        title=other.title,
+        summary="",
+        strand=replace(lesson.strand, id=other.strand_id, title="", summary=""),
+        words=_SILENT,
+        builds_on=(lesson.id,) if other.builds_on_it else (),
+        easier=(),
+        harder=(),
+        measures=(),
+        ladder=(),
+        waivers=(),
+        reviewed=None,
+        figure=None,
+        was=(),
+    )
