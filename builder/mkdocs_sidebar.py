@@ -54,8 +54,9 @@ class Sidebar:
 def _tell(item: Any) -> list[object]:
     """Say what an entry shows while a page elsewhere is open."""
     if item.is_section:
-        first = item.children[0] if item.children else None
-        return [item.title, bool(item.children), first and _tell(first)]
+        # The theme looks through a closed section for its index, and leaves a blank for each entry.
+        blanks = [getattr(child, "is_index", False) for child in item.children]
+        return [item.title, blanks, *(_tell(first) for first in item.children[:1])]
     meta = getattr(item, "meta", None) or {}
     shown = [meta.get(name) for name in _SHOWN]
     return [item.title, item.url, getattr(item, "is_index", False), *shown]

@@ -55,6 +55,12 @@ def build_clean(project: Path, folder: Path) -> dict[str, bytes]:
     return read_site(folder.with_suffix(".site"))
 
 
+def find_other(site: Path, clean: Mapping[str, bytes]) -> list[str]:
+    """Return which files of a site aren't as they would be in a clean one, or aren't in both."""
+    found = read_site(site)
+    return [path for path in sorted({*found, *clean}) if found.get(path) != clean.get(path)]
+
+
 @pytest.fixture
 def project(tmp_path: Path) -> Path:
     """Give a small course that was built once."""
@@ -117,29 +123,37 @@ EDITS: Mapping[str, Edit] = {
 def test_any_row_of_edits_gives_what_a_clean_build_gives(project: Path, tmp_path: Path) -> None:
     names = sorted(EDITS)
     random.Random(7).shuffle(names)  # noqa: S311  # an order, no secret
-    step = count_tries(6, 1)
+    step = count_tries(4, 1)
     for start in range(0, len(names), step):
         for name in names[start : start + step]:
             EDITS[name](project)
         build(project, project / "site")
         clean = build_clean(project, tmp_path / "clean")
-        assert read_site(project / "site") == clean, names[start : start + step]
+        assert find_other(project / "site", clean) == [], names[start : start + step]
         assert build(project, project / "site")[0] == 0
-        assert read_site(project / "site") == clean
+        assert find_other(project / "site", clean) == []
 
 
-def test_a_word_makes_its_own_pages_anew(project: Path, tmp_path: Path) -> None:
+def test_a_word_makes_its_own_page_anew(project: Path, tmp_path: Path) -> None:
     EDITS["a word"](project)
     made, kept = build(project, project / "site")
     assert made == 1
     assert kept > 100
-    assert read_site(project / "site") == build_clean(project, tmp_path / "clean")
+    assert find_other(project / "site", build_clean(project, tmp_path / "clean")) == []
 
 
 def test_a_title_makes_its_strand_and_neighbours_anew(project: Path) -> None:
     EDITS["a title"](project)
     made, kept = build(project, project / "site")
     assert 3 < made < kept
+
+
+@pytest.mark.parametrize("name", ["a new lesson", "a lesson less", "a page of the studio's"])
+def test_what_comes_and_goes_alone_is_seen(project: Path, tmp_path: Path, name: str) -> None:
+    """The theme leaves blanks for entries of a closed section that it doesn't show."""
+    EDITS[name](project)
+    build(project, project / "site")
+    assert find_other(project / "site", build_clean(project, tmp_path / "clean")) == []
 
 
 def test_a_caution_makes_every_page_anew(project: Path) -> None:
@@ -165,7 +179,7 @@ def test_damage_to_what_is_kept_does_no_harm(project: Path) -> None:
     for path in pieces[1::4]:
         path.unlink()
     build(project, project / "site")
-    assert read_site(project / "site") == whole
+    assert find_other(project / "site", whole) == []
 
 
 def test_a_page_that_the_host_complains_of_is_never_kept(project: Path) -> None:
@@ -204,4 +218,4 @@ def test_the_sites_of_all_languages_are_kept(tmp_path: Path) -> None:
     assert build(root, root / "site")[0] == 0
     change(root / "content/lessons/breath/hand-on-belly.es.md", "title: ", "title: Otra ")
     build(root, root / "site")
-    assert read_site(root / "site") == build_clean(root, tmp_path / "clean")
+    assert find_other(root / "site", build_clean(root, tmp_path / "clean")) == []
