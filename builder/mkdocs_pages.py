@@ -22,6 +22,8 @@ from builder.work.store import ContentStore
 
 CACHE = Path(".cache", "pages")
 """Where a project keeps pages between builds."""
+_MOST_BYTES = 1_000_000_000
+"""A course of 1,000 lessons takes 150 MB for each edition that is kept."""
 Entries = list[dict[str, object]]
 
 
@@ -76,8 +78,9 @@ class PageShelf:
         self.made += 1
         return whole
 
-    def say(self) -> str:
-        """Tell how much work there was."""
+    def close(self) -> str:
+        """Make room for the next builds, and tell how much work this one was."""
+        self._store.sweep(_MOST_BYTES)
         return f"{self.made} pages made anew, {self.kept} kept"
 
     def _answer(self, context: Mapping[str, Any]) -> str | None:

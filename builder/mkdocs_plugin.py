@@ -166,7 +166,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
         if self._shelf:
-            log.info("%s", self._shelf.say())
+            log.info("%s", self._shelf.close())
         with told_to_the_host():
             faults = self._parts.collect(Path(config.site_dir))
             self._clear()
