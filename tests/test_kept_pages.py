@@ -6,6 +6,8 @@ What counts as work is read from the line that each build says.
 import random
 import re
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -219,3 +221,11 @@ def test_the_sites_of_all_languages_are_kept(tmp_path: Path) -> None:
     change(root / "content/lessons/breath/hand-on-belly.es.md", "title: ", "title: Otra ")
     build(root, root / "site")
     assert find_other(root / "site", build_clean(root, tmp_path / "clean")) == []
+
+
+def test_a_site_without_cards_loads_no_engine_for_them() -> None:
+    script = "import sys, builder.mkdocs_plugin; print('weasyprint' in sys.modules)"
+    told = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+    assert told.stdout == "False\n"
