@@ -3,13 +3,13 @@
 import logging
 import os
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
+from jinja2 import Environment
 from mkdocs.commands.build import build
 from mkdocs.config import config_options, load_config
 from mkdocs.config.base import Config
@@ -25,20 +25,21 @@ from mkdocs.utils.templates import TemplateContext
 
 from builder.checks.order import find_out_of_order
 from builder.checks.run import check_course
+from builder.course.course import Course
 from builder.errors import BuilderError
-from builder.findings import Finding, sort_findings, stops_publishing
-from builder.mkdocs_files import Drawings, swap_files
+from builder.findings import Finding, sort_findings
+from builder.mkdocs_cards import print_cards
+from builder.mkdocs_files import swap_files
+from builder.mkdocs_findings import stop_the_build, told_to_the_host
+from builder.mkdocs_pages import PageShelf
 from builder.mkdocs_parts import Order, Parts
 from builder.mkdocs_settings import settle
-from builder.publishing.pages.asides import put_back
-from builder.publishing.pages.links import Site, lesson_page
-from builder.publishing.site.cards import make_site_cards
+from builder.publishing.pages.links import lesson_page
+from builder.publishing.site.additions import Additions
 from builder.publishing.site.edition import Edition, make_edition, open_shelf
 from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.finish import finish_site, prove_site
-from builder.publishing.site.frame import mend_frame
-from builder.publishing.site.policy import add_policy
-from builder.reading.course_folder import read_course
+from builder.reading.course_folder import CourseReading, read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
 from builder.work.progress import Lines, Progress, Stages, count_up
@@ -70,7 +71,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         self._parts = Parts(self.order, (), build_site)
         self._is_preview = False
         self._edition: Edition | None = None
-        self._drawings: Drawings = {}
+        self._shelf: PageShelf | None = None
         self._cards: TemporaryDirectory[str] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -83,17 +84,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         root = Path(config.config_file_path).parent
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
         self.progress.tell("reading and checking")
-        with _told_to_the_host():
+        with told_to_the_host():
             reading = read_course(root, content)
         self.stopped_by = ()
-        language = self.order.language
-        found: tuple[Finding, ...] = ()
-        if language:  # the original's build has looked at all languages
-            reading = reading.in_language(language)
-        else:
-            checked = check_course(reading.course) if reading.course else ()
-            every = (*reading.findings, *checked, *find_own_file_faults(root, content))
-            found = sort_findings(every)
+        language = self.order.language  # the original's build has looked at all languages
+        found = () if language else _check(reading, root, content)
+        reading = reading.in_language(language) if language else reading
         self._report(found, config)
         self._clear()
         order = replace(
@@ -104,75 +100,84 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             is_preview=self._is_preview,
         )
         self._parts = Parts(order, reading.list_languages(), build_site)
-        has_cards = self.config.cards and not self._is_preview
-        self._edition = make_edition(
-            reading,
-            content,
-            self.config.papers if has_cards else (),
-            directory_urls=config.use_directory_urls,
-            shelf=open_shelf(root),
-        ).with_findings(found if self._is_preview else ())
-        with _told_to_the_host():
-            self._cards, faults = _print_cards(self._edition.site, root, order, self.progress)
+        papers = self.config.papers if self.config.cards and not self._is_preview else ()
+        urls, shelf = config.use_directory_urls, open_shelf(root)
+        edition = make_edition(reading, content, papers, directory_urls=urls, shelf=shelf)
+        self._edition = edition.with_findings(found if self._is_preview else ())
+        with told_to_the_host():
+            self._cards, faults = print_cards(self._edition.site, root, order, self.progress)
         self._report(faults, config)
         settle(config, self._edition)
         return config
 
     @event_priority(50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Swap the sources of lessons and notices for the finished pages."""
+        """Swap the sources of lessons and notices for the finished pages, and open their shelf."""
         printed = Path(self._cards.name) if self._cards else None
-        self._drawings = swap_files(files, config, self._edition, printed)
+        drawings = swap_files(files, config, self._edition, printed)
         self._pages = count_up(self.progress, "pages", len(files.documentation_pages()))
+        switch = self._edition.switch if self._edition else None
+        # The preview adds a script of its own, and so goes without the policy.
+        ours = Additions(drawings, switch, self.config.policy and not self._is_preview)
+        self._shelf = PageShelf(Path(config.config_file_path).parent, config, self, ours)
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
         """Look whether the navigation shows lessons in an order that can be learned."""
-        site = self._edition.site if self._edition else None
-        if site:
-            lessons = {lesson_page(lesson): lesson.id for lesson in site.course.lessons}
-            paths = [page.file.src_uri for page in nav.pages]
-            shown = [lessons[path] for path in paths if path in lessons]
-            self._report(find_out_of_order(site.course, shown), config)
+        if self._edition and self._edition.site:
+            self._report(_look_at_order(self._edition.site.course, nav), config)
+        if self._shelf:
+            self._shelf.see(nav, config)
         return nav
+
+    def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
+        """Spare the host the Markdown of a page that came out the same before."""
+        if self._shelf:
+            self._shelf.hand_out_words(page, files)
+        return page
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        """Spare the host the template and the search's work for such a page."""
+        if self._shelf:
+            self._shelf.take_part(env, config)
+        return env
 
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
         """Tell the theme where the same page stands in other languages."""
-        switch = self._edition.switch if self._edition else None
         told: Any = context  # the host's own type knows no names of ours
-        told["other_languages"] = switch.list_others(page.file.src_uri) if switch else ()
+        ours = self._shelf and self._shelf.additions
+        told["other_languages"] = ours.list_others(page.file.src_uri) if ours else ()
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Put drawings back, and finish the page."""
+        """Put drawings back, and finish the page, unless it is kept."""
         next(self._pages, None)
-        with _told_to_the_host():
-            return self._finish(put_back(output, self._drawings.pop(page.file.src_uri, ())))
+        with told_to_the_host():
+            return self._shelf.finish(page, output) if self._shelf else output
 
     def on_post_template(
         self, output_content: str, *, template_name: str, config: MkDocsConfig
     ) -> str:
         """Do the same for pages that no Markdown is behind, as for an address that is not there."""
-        return self._finish(output_content) if template_name.endswith(".html") else output_content
+        if self._shelf and template_name.endswith(".html"):
+            return self._shelf.additions.finish(output_content)
+        return output_content
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Read the finished site back and stop when a page lacks what it must say."""
         self.progress.tell("other languages and proof")
-        edition, folder, for_disk = self._edition, Path(config.site_dir), self.order.is_for_disk
-        with _told_to_the_host():
-            faults = self._parts.collect(folder)
-        self._clear()
-        if edition is None or edition.site is None or self._is_preview:
-            return
-        project = Path(config.config_file_path).parent
-        with _told_to_the_host():
-            if not _stops(faults, config):  # else links to what wasn't built would be told too
-                faults += prove_site(edition, edition.site, folder, project, for_disk=for_disk)
-            if not _stops(faults, config):
-                faults += finish_site(edition, folder, project, config.site_url or "")
-        if _stops(faults, config):
+        if self._shelf:
+            log.info("%s", self._shelf.close())
+        with told_to_the_host():
+            faults = self._parts.collect(Path(config.site_dir))
+            self._clear()
+            if self._edition is None or self._is_preview:
+                return
+            if not stop_the_build(faults, config):  # else links to what wasn't built were told
+                faults += _prove(self._edition, config, for_disk=self.order.is_for_disk)
+        if stop_the_build(faults, config):
             # Nobody may hand out what lost a caution, or names people.
             clean_directory(config.site_dir)
         self._report(faults, config)
@@ -188,11 +193,6 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         server.watch(str(find_templates()))
         return server
 
-    def _finish(self, html: str) -> str:
-        """Mend the theme's frame, and say what a page may load; the preview adds its own script."""
-        mended = mend_frame(html)
-        return mended if self._is_preview or not self.config.policy else add_policy(mended)
-
     def _clear(self) -> None:
         self._parts.close()
         if self._cards:
@@ -202,7 +202,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def _report(self, findings: Iterable[Finding], config: MkDocsConfig) -> None:
         """Log findings, or stop with all of them at once when they stand in the way."""
         found = tuple(findings)
-        if _stops(found, config) and not self._is_preview:
+        if stop_the_build(found, config) and not self._is_preview:
             self.stopped_by = found
             raise PluginError("\n".join(str(finding) for finding in found))
         for finding in found:
@@ -213,35 +213,29 @@ def _tell_log() -> Progress:
     return Stages(Lines(log.info).show)
 
 
-def _print_cards(
-    site: Site | None, project: Path, order: Order, progress: Progress
-) -> tuple[TemporaryDirectory[str] | None, tuple[Finding, ...]]:
-    """Print what pages link to into a folder of its own, before the host empties its old site."""
-    if not site or not site.papers:
-        return None, ()
-    folder = TemporaryDirectory(prefix="tempoleaf-")
-    try:
-        faults = make_site_cards(
-            site, Path(folder.name), project, cluster=order.cluster, progress=progress
-        )
-        return folder, faults
-    except BaseException:
-        folder.cleanup()
-        raise
+def _check(reading: CourseReading, project: Path, content: str) -> tuple[Finding, ...]:
+    """Return everything that is to be said about a course before anybody makes a page of it."""
+    checked = check_course(reading.course) if reading.course else ()
+    return sort_findings((*reading.findings, *checked, *find_own_file_faults(project, content)))
 
 
-@contextmanager
-def _told_to_the_host() -> Iterator[None]:
-    """Pass on what stops a run as the host's own kind of error."""
-    try:
-        yield
-    except BuilderError as error:
-        raise PluginError(str(error)) from error
+def _look_at_order(course: Course, nav: Navigation) -> tuple[Finding, ...]:
+    """Return which lessons a navigation shows before what they build on."""
+    lessons = {lesson_page(lesson): lesson.id for lesson in course.lessons}
+    paths = [page.file.src_uri for page in nav.pages]
+    shown = [lessons[path] for path in paths if path in lessons]
+    return tuple(find_out_of_order(course, shown))
 
 
-def _stops(findings: Iterable[Finding], config: MkDocsConfig) -> bool:
-    """Tell whether any finding stands in the way of publishing."""
-    return any(stops_publishing(finding, strict=bool(config.strict)) for finding in findings)
+def _prove(edition: Edition, config: MkDocsConfig, *, for_disk: bool) -> tuple[Finding, ...]:
+    """Return what is wrong with a finished site; give it what hosts read when all is well."""
+    folder, project = Path(config.site_dir), Path(config.config_file_path).parent
+    if edition.site is None:
+        return ()
+    faults = prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+    if not stop_the_build(faults, config):
+        faults += finish_site(edition, folder, project, config.site_url or "")
+    return faults
 
 
 def build_site(order: Order, folder: Path, progress: Progress | None = None) -> tuple[Finding, ...]:

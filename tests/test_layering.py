@@ -40,11 +40,12 @@ MAY_IMPORT = {
 }
 """What each part of the package may import besides itself; the parts that are not here are
 publishing, which may import all but checks and the shells, and the shells themselves."""
-SHELLS = {"cli", "mkdocs_plugin", "mkdocs_files", "mkdocs_settings", "mkdocs_parts"}
+MKDOCS = {path.name for path in BUILDER.glob("mkdocs_*.py")}
+SHELLS = {"cli", *(name.removesuffix(".py") for name in MKDOCS)}
 PUBLISHING_MAY_NOT = {"checks", "machine", "start", *SHELLS}
 
 ONLY_IN = {
-    "mkdocs": {"mkdocs_plugin.py", "mkdocs_files.py", "mkdocs_settings.py"},
+    "mkdocs": MKDOCS,
     "yaml": {"reading/yaml_tree.py", "reading/yaml_cut.py"},
     "typer": {"cli/"},
     "pydantic": {"reading/", "records/"},
@@ -52,7 +53,7 @@ ONLY_IN = {
     "numpy": {"planning/solver.py"},
     "filelock": {"records/journal.py"},
     "openpyxl": {"records/spreadsheet.py"},
-    "jinja2": {"publishing/"},
+    "jinja2": {"publishing/", "mkdocs_"},
     "babel": {"language.py"},
     "pikepdf": {"publishing/"},
     "rich": {"report/", "cli/"},

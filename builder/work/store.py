@@ -3,10 +3,14 @@
 import hashlib
 import os
 import tempfile
+import time
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 _DIGEST_BYTES = hashlib.sha256().digest_size
+_DAY_SECONDS = 24 * 60 * 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,10 +21,13 @@ class ContentStore:
 
     def get(self, key: str) -> bytes | None:
         """Return a piece, or None where there is none or it isn't whole any more."""
+        path = self._path(key)
         try:
-            stored = self._path(key).read_bytes()
+            stored = path.read_bytes()
         except OSError:
             return None
+        with suppress(OSError):  # who may only read uses it all the same
+            os.utime(path)
         digest, piece = stored[:_DIGEST_BYTES], stored[_DIGEST_BYTES:]
         return piece if hashlib.sha256(piece).digest() == digest else None
 
@@ -37,5 +44,27 @@ class ContentStore:
         finally:
             fresh.unlink(missing_ok=True)
 
+    def sweep(self, most_bytes: int) -> None:
+        """Drop what was used longest ago while there is more than so much.
+
+        What was used within a day stays: other languages and branches may be at work with it.
+        """
+        pieces = sorted(_list_pieces(self.folder))
+        size = sum(piece_bytes for _, _, piece_bytes in pieces)
+        for used_at, name, piece_bytes in pieces:
+            if size <= most_bytes or time.time() - used_at < _DAY_SECONDS:
+                return
+            Path(name).unlink(missing_ok=True)
+            size -= piece_bytes
+
     def _path(self, key: str) -> Path:
         return self.folder / key[:2] / key[2:]
+
+
+def _list_pieces(folder: Path) -> Iterator[tuple[float, str, int]]:
+    """Yield when each piece was last used, in seconds since 1970, its path and its bytes."""
+    for path in folder.rglob("*"):
+        with suppress(OSError):  # another process has dropped it meanwhile
+            if path.is_file():
+                state = path.stat()
+                yield state.st_mtime, str(path), state.st_size
