@@ -23,8 +23,8 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import clean_directory
 from mkdocs.utils.templates import TemplateContext
 
+from builder.checked.course import find_all, read_kept_course
 from builder.checks.order import find_out_of_order
-from builder.checks.run import check_course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
 from builder.mkdocs_files import Drawings, swap_files
@@ -38,7 +38,6 @@ from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.finish import finish_site, prove_site
 from builder.publishing.site.frame import mend_frame
 from builder.publishing.site.policy import add_policy
-from builder.reading.course_folder import read_course
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
 
@@ -80,15 +79,15 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         root = Path(config.config_file_path).parent
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
         with _told_to_the_host():
-            reading = read_course(root, content)
+            reading = read_kept_course(root, content)
         self.stopped_by = ()
         language = self.order.language
         found: tuple[Finding, ...] = ()
         if language:  # the original's build has looked at all languages
             reading = reading.in_language(language)
         else:
-            checked = check_course(reading.course) if reading.course else ()
-            every = (*reading.findings, *checked, *find_own_file_faults(root, content))
+            checked = find_all(reading, root).findings
+            every = (*checked, *find_own_file_faults(root, content))
             found = sort_findings(every)
         self._report(found, config)
         self._clear()

@@ -67,23 +67,28 @@ def notice_texts(notice: Notice) -> Iterator[Text]:
 
 def course_texts(course: Course) -> Iterator[Text]:
     """Yield every text of a course that a reader sees: course file, lessons, notices, glossary."""
+    if not course.is_excerpt:
+        yield from _opening_texts(course)
     for lesson in course.lessons:
         yield from lesson_texts(lesson)
     if not course.is_excerpt:
-        yield from _frame_texts(course)
+        yield from _closing_texts(course)
 
 
-def _frame_texts(course: Course) -> Iterator[Text]:
+def _opening_texts(course: Course) -> Iterator[Text]:
     settings = course.settings
     for key in ("title", "summary", "caution"):
         yield _text(settings.at(key), getattr(settings, key))
     for index, strand in enumerate(course.vocabulary.strands.values()):
         for key in ("title", "summary"):
             yield _text(settings.at(f"strands.{index}.{key}"), getattr(strand, key))
+
+
+def _closing_texts(course: Course) -> Iterator[Text]:
     for notice in course.notices:
         yield _text(notice.at("title"), notice.title)
         yield from notice_texts(notice)
-    glossary = Place(f"{settings.path.rpartition('/')[0]}/glossary.md".lstrip("/"))
+    glossary = Place(f"{course.settings.path.rpartition('/')[0]}/glossary.md".lstrip("/"))
     for term, meaning in course.glossary.items():
         yield _text(glossary, f"{term}: {meaning}")
 

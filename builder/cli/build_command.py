@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from builder.cli.check_command import find_all
+from builder.checked.course import find_all, read_kept_course
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings, stops_publishing
@@ -23,7 +23,7 @@ from builder.publishing.site.edition import make_edition
 from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.host import DOCS
 from builder.publishing.site.plain import write_plain
-from builder.reading.course_folder import CourseReading, read_course
+from builder.reading.course_folder import CourseReading
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
@@ -57,11 +57,11 @@ def build(
     if disk and plain:
         raise BuilderError("--zip and --plain are given together", "leave one of them out")
     started = perf_counter()
-    reading = read_course(project)
-    checked, summary = find_all(reading)
-    findings = sort_findings((*checked, *find_own_file_faults(project, _CONTENT)))
+    reading = read_kept_course(project)
+    checked = find_all(reading, project)
+    findings = sort_findings((*checked.findings, *find_own_file_faults(project, _CONTENT)))
     if findings:
-        print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
+        print(write_text(findings, summarise(findings, checked.lessons)), flush=True)
     _stop_on(findings, strict=strict)
     target = plain or site or project / "site"
     if target.resolve().is_relative_to((project / _CONTENT).resolve()):
