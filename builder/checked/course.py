@@ -1,5 +1,6 @@
 """A course, read and checked lesson by lesson where a lesson has changed, else as it was kept."""
 
+from datetime import date
 from pathlib import Path
 
 from builder.checked.answer import Checked
@@ -10,9 +11,11 @@ from builder.reading.course_folder import CourseReading, read_course
 from builder.work.kept import open_kept
 
 
-def read_kept_course(project: Path, content: str = "content") -> CourseReading:
+def read_kept_course(
+    project: Path, content: str = "content", today: date | None = None
+) -> CourseReading:
     """Read the course of a project; lessons whose files haven't changed are as they were kept."""
-    return read_course(project, content, kept=open_kept(project, "lessons"))
+    return read_course(project, content, today, open_kept(project, "lessons"))
 
 
 def find_all(reading: CourseReading, project: Path) -> Checked:

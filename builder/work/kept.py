@@ -34,9 +34,11 @@ class Kept:
     """Of the file that holds them all."""
     secret: bytes | None
     """None where nothing can be kept."""
+    added: int = 0
+    """How many entries this run had to work out."""
     _before: dict[str, Plain] | None = None
     _now: dict[str, Plain] = field(default_factory=dict)
-    _is_new: bool = False
+    _is_saved: bool = True
 
     def get(self, key: str) -> Plain | None:
         """Return what was kept under a key; None where nothing is."""
@@ -50,11 +52,12 @@ class Kept:
     def put(self, key: str, entry: Plain) -> None:
         """Keep something under a key, from the next ``save`` on."""
         self._now[key] = entry
-        self._is_new = True
+        self.added += 1
+        self._is_saved = False
 
     def save(self) -> None:
         """Write what this run needed, if any of it is new; a folder that can't be written stays."""
-        if self.secret is None or not self._is_new:
+        if self.secret is None or self._is_saved:
             return
         before = self._before or {}
         old = (key for key in before if key not in self._now)
@@ -63,7 +66,7 @@ class Kept:
         piece = json.dumps(entries, ensure_ascii=False, separators=(",", ":")).encode()
         with suppress(OSError):
             self.store.put(self.key, self._mark(self.secret, piece) + piece)
-            self._is_new = False
+            self._is_saved = True
 
     def _load(self) -> dict[str, Plain]:
         stored = self.store.get(self.key) if self.secret else None

@@ -16,10 +16,15 @@ _MADE_BY_PYTHON = "__pycache__"
 @cache
 def describe_tool_here() -> str:
     """Return a digest of all code and templates of the tool, of Python and of the libraries."""
-    digest = hashlib.sha256(sys.version.encode())
-    for name in sorted(_list_libraries()):
-        digest.update(f"\0{name}".encode())
-    for folder in (_PACKAGE, find_templates()):
+    libraries = sorted(_list_libraries())
+    files = digest_files(_PACKAGE, find_templates())
+    return hashlib.sha256("\0".join((sys.version, *libraries, files)).encode()).hexdigest()
+
+
+def digest_files(*folders: Path) -> str:
+    """Return a digest of every file of some folders but what Python makes of them."""
+    digest = hashlib.sha256()
+    for folder in folders:
         for path in sorted(_list_files(folder)):
             content = Path(path).read_bytes()
             digest.update(f"\0{os.path.relpath(path, folder)}\0{len(content)}\0".encode())
