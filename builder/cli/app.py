@@ -64,7 +64,7 @@ def main() -> None:
             stream.reconfigure(errors="backslashreplace", line_buffering=True)
     gc.set_threshold(*_COLLECTED_AFTER)
     try:
-        _make_app_for(sys.argv[1:])(prog_name="tempoleaf")
+        make_app_for(sys.argv[1:])(prog_name="tempoleaf")
     except BuilderError as error:
         _stop(error.message, error.cure)
     except OSError as error:
@@ -74,7 +74,7 @@ def main() -> None:
         sys.exit(128 + signal.SIGINT)
 
 
-def _make_app_for(words: Sequence[str]) -> typer.Typer:
+def make_app_for(words: Sequence[str]) -> typer.Typer:
     """Load the command that is asked for; where none is, their names and first lines will do."""
     if words and words[0] in WORDS:
         return make_app(words[:1])

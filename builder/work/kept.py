@@ -42,9 +42,7 @@ class Kept:
 
     def get(self, key: str) -> Plain | None:
         """Return what was kept under a key; None where nothing is."""
-        if self._before is None:
-            self._before = self._load()
-        entry = self._now.get(key, self._before.get(key))
+        entry = self._now.get(key, self._find_before().get(key))
         if entry is not None:
             self._now[key] = entry
         return entry
@@ -59,7 +57,7 @@ class Kept:
         """Write what this run needed, if any of it is new; a folder that can't be written stays."""
         if self.secret is None or self._is_saved:
             return
-        before = self._before or {}
+        before = self._find_before()
         old = (key for key in before if key not in self._now)
         most = max(_FEWEST_OLD, len(self._now) // _OLD_SHARE)
         entries = {**self._now, **{key: before[key] for key in islice(old, most)}}
@@ -67,6 +65,11 @@ class Kept:
         with suppress(OSError):
             self.store.put(self.key, self._mark(self.secret, piece) + piece)
             self._is_saved = True
+
+    def _find_before(self) -> dict[str, Plain]:
+        if self._before is None:
+            self._before = self._load()
+        return self._before
 
     def _load(self) -> dict[str, Plain]:
         stored = self.store.get(self.key) if self.secret else None
