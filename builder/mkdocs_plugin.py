@@ -23,8 +23,8 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import clean_directory
 from mkdocs.utils.templates import TemplateContext
 
+from builder.checked.course import find_all, read_kept_course
 from builder.checks.order import find_out_of_order
-from builder.checks.run import check_course
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
@@ -39,7 +39,7 @@ from builder.publishing.site.additions import Additions
 from builder.publishing.site.edition import Edition, make_edition, open_shelf
 from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.finish import finish_site, prove_site
-from builder.reading.course_folder import CourseReading, read_course
+from builder.reading.course_folder import CourseReading
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
 from builder.work.progress import Lines, Progress, Stages, count_up
@@ -85,7 +85,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
         self.progress.tell("reading and checking")
         with told_to_the_host():
-            reading = read_course(root, content)
+            reading = read_kept_course(root, content)
         self.stopped_by = ()
         language = self.order.language  # the original's build has looked at all languages
         found = () if language else _check(reading, root, content)
@@ -215,8 +215,8 @@ def _tell_log() -> Progress:
 
 def _check(reading: CourseReading, project: Path, content: str) -> tuple[Finding, ...]:
     """Return everything that is to be said about a course before anybody makes a page of it."""
-    checked = check_course(reading.course) if reading.course else ()
-    return sort_findings((*reading.findings, *checked, *find_own_file_faults(project, content)))
+    checked = find_all(reading, project).findings
+    return sort_findings((*checked, *find_own_file_faults(project, content)))
 
 
 def _look_at_order(course: Course, nav: Navigation) -> tuple[Finding, ...]:

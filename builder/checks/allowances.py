@@ -62,11 +62,12 @@ def drop_allowed(course: Course, findings: Iterable[Finding]) -> tuple[Finding, 
 
 def find_faulty_allowances(course: Course, findings: Iterable[Finding]) -> Iterator[Finding]:
     """Report allowances that hide none of the findings, or that no lesson may give itself."""
-    broken = {(finding.place.path, finding.rule.id) for finding in findings}
+    broken: dict[str, set[str]] = {}
+    for finding in findings:
+        broken.setdefault(finding.place.path, set()).add(finding.rule.id)
     for lesson in course.lessons:
-        hidden = {rule_id for path, rule_id in broken if path == lesson.path}
         for rule_id in lesson.allowed:
-            yield from _examine(lesson, rule_id, hidden)
+            yield from _examine(lesson, rule_id, broken.get(lesson.path, set()))
 
 
 def _examine(lesson: Lesson, rule_id: str, broken: Collection[str]) -> Iterator[Finding]:

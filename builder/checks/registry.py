@@ -41,6 +41,11 @@ class Check:
     find: Callable[[Course], Iterable[Finding]]
     reads_words: bool = False
     """True where it looks at what texts say, and so at each language of a course."""
+    by_lesson: bool = False
+    """True where what it finds in a lesson hangs on no other lesson and on no notice.
+
+    It sees each lesson in an excerpt of its own, and what it finds there can be kept.
+    """
 
 
 CHECKS = (
@@ -64,10 +69,15 @@ CHECKS = (
     Check((rules.HOLD_BEFORE_COUNT,), tempo.find_holds_before_count),
     Check((rules.HOLD_TOO_LONG,), tempo.find_long_holds),
     Check((rules.LIMB_UP_TOO_LONG,), tempo.find_limbs_up_too_long),
-    Check((rules.TEMPO_UNLIKE_WORDS,), tempo_words.find_tempo_unlike_words, reads_words=True),
+    Check(
+        (rules.TEMPO_UNLIKE_WORDS,),
+        tempo_words.find_tempo_unlike_words,
+        reads_words=True,
+        by_lesson=True,
+    ),
     Check((rules.BOX_WHILE_MOVING,), tempo.find_boxes_while_moving),
     Check((rules.BOX_TOO_LONG,), tempo.find_long_boxes),
-    Check((rules.BREATH_BEYOND_CAPACITY, rules.BIG_BREATH), air.find_big_breaths),
+    Check((rules.BREATH_BEYOND_CAPACITY, rules.BIG_BREATH), air.find_big_breaths, by_lesson=True),
     Check((rules.EFFORT_UNLIKE_SOURCE,), efforts.find_efforts_unlike_source),
     Check((rules.SIDES_MISSING,), one_sided.find_missing_sides),
     Check((rules.ODD_ALTERNATION,), dose.find_odd_alternations),
@@ -83,31 +93,63 @@ CHECKS = (
     Check((rules.WAIVER_HIDES_NOTHING,), notices.find_waivers_of_nothing),
     Check((rules.STOP_SIGNS_MISSING,), notices.find_missing_stop_signs),
     Check(
-        (rules.HANDS_ON_WITHOUT_CONSENT,), hands_on.find_hands_on_without_consent, reads_words=True
+        (rules.HANDS_ON_WITHOUT_CONSENT,),
+        hands_on.find_hands_on_without_consent,
+        reads_words=True,
+        by_lesson=True,
     ),
-    Check((rules.CURE_CLAIM,), claims.find_cure_claims, reads_words=True),
-    Check((rules.PUSH_THROUGH_PAIN,), claims.find_push_through_pain, reads_words=True),
+    Check((rules.CURE_CLAIM,), claims.find_cure_claims, reads_words=True, by_lesson=True),
+    Check(
+        (rules.PUSH_THROUGH_PAIN,), claims.find_push_through_pain, reads_words=True, by_lesson=True
+    ),
     Check((rules.ADAPT_MISSING,), notices.find_missing_adaptations),
     Check((rules.NOTICE_LOST,), notice_list.find_lost_notices),
     Check((rules.NOTICE_UNLISTED,), notice_list.find_unlisted_notices),
     Check((rules.WAIVER_REFUSED,), notices.find_refused_waivers),
-    Check((rules.HARD_WORDS, rules.VERY_HARD_WORDS), words_grade.find_hard_words, reads_words=True),
-    Check((rules.LONG_SENTENCE,), words_grade.find_long_sentences, reads_words=True),
-    Check((rules.LONG_CUE,), words_grade.find_long_cues, reads_words=True),
-    Check((rules.TERM_WITHOUT_ENTRY,), words_terms.find_terms_without_entry, reads_words=True),
-    Check((rules.BLAME_OR_FEAR,), words_tone.find_blame_or_fear, reads_words=True),
-    Check((rules.SIDES_UNLIKE_MOVING,), words_sides.find_sides_unlike_moving, reads_words=True),
-    Check((rules.COACH_WORDS_FOR_CLIENTS,), words_terms.find_coach_words, reads_words=True),
-    Check((rules.FOREIGN_SPELLING,), words_spelling.find_foreign_spelling, reads_words=True),
+    Check(
+        (rules.HARD_WORDS, rules.VERY_HARD_WORDS),
+        words_grade.find_hard_words,
+        reads_words=True,
+        by_lesson=True,
+    ),
+    Check(
+        (rules.LONG_SENTENCE,), words_grade.find_long_sentences, reads_words=True, by_lesson=True
+    ),
+    Check((rules.LONG_CUE,), words_grade.find_long_cues, reads_words=True, by_lesson=True),
+    Check(
+        (rules.TERM_WITHOUT_ENTRY,),
+        words_terms.find_terms_without_entry,
+        reads_words=True,
+        by_lesson=True,
+    ),
+    Check((rules.BLAME_OR_FEAR,), words_tone.find_blame_or_fear, reads_words=True, by_lesson=True),
+    Check(
+        (rules.SIDES_UNLIKE_MOVING,),
+        words_sides.find_sides_unlike_moving,
+        reads_words=True,
+        by_lesson=True,
+    ),
+    Check(
+        (rules.COACH_WORDS_FOR_CLIENTS,),
+        words_terms.find_coach_words,
+        reads_words=True,
+        by_lesson=True,
+    ),
+    Check(
+        (rules.FOREIGN_SPELLING,),
+        words_spelling.find_foreign_spelling,
+        reads_words=True,
+        by_lesson=True,
+    ),
     Check((rules.PROP_WITHOUT_STAND_IN,), props.find_props_without_stand_in),
-    Check((rules.PROP_UNLISTED,), props.find_unlisted_props),
-    Check((rules.PROP_UNUSED,), props.find_unused_props),
+    Check((rules.PROP_UNLISTED,), props.find_unlisted_props, by_lesson=True),
+    Check((rules.PROP_UNUSED,), props.find_unused_props, by_lesson=True),
     Check((rules.PROP_OVER_SET,), props.find_props_over_set),
-    Check((rules.JOINT_BEYOND_LIMIT,), figures.find_joints_beyond_limits),
-    Check((rules.BODY_THROUGH_FLOOR,), figures.find_sunk_bodies),
-    Check((rules.CONTACT_MISSED,), figures.find_missed_contacts),
-    Check((rules.BREATHS_ALIKE,), figures.find_breaths_alike),
-    Check((rules.FIGURE_UNLIKE_MOVING,), figures.find_limbs_unlike_moving),
+    Check((rules.JOINT_BEYOND_LIMIT,), figures.find_joints_beyond_limits, by_lesson=True),
+    Check((rules.BODY_THROUGH_FLOOR,), figures.find_sunk_bodies, by_lesson=True),
+    Check((rules.CONTACT_MISSED,), figures.find_missed_contacts, by_lesson=True),
+    Check((rules.BREATHS_ALIKE,), figures.find_breaths_alike, by_lesson=True),
+    Check((rules.FIGURE_UNLIKE_MOVING,), figures.find_limbs_unlike_moving, by_lesson=True),
     Check((rules.LOW_CONTRAST,), colours.find_low_contrast),
     Check((rules.LANGUAGE_UNSPOKEN,), languages.find_unspoken_languages),
     Check((rules.CHANGED_SINCE_RELEASE,), releases.find_changed_since_release, reads_words=True),

@@ -67,18 +67,28 @@ def notice_texts(notice: Notice) -> Iterator[Text]:
 
 def course_texts(course: Course) -> Iterator[Text]:
     """Yield every text of a course that a reader sees: course file, lessons, notices, glossary."""
+    if not course.is_excerpt:
+        yield from _opening_texts(course)
+    for lesson in course.lessons:
+        yield from lesson_texts(lesson)
+    if not course.is_excerpt:
+        yield from _closing_texts(course)
+
+
+def _opening_texts(course: Course) -> Iterator[Text]:
     settings = course.settings
     for key in ("title", "summary", "caution"):
         yield _text(settings.at(key), getattr(settings, key))
     for index, strand in enumerate(course.vocabulary.strands.values()):
         for key in ("title", "summary"):
             yield _text(settings.at(f"strands.{index}.{key}"), getattr(strand, key))
-    for lesson in course.lessons:
-        yield from lesson_texts(lesson)
+
+
+def _closing_texts(course: Course) -> Iterator[Text]:
     for notice in course.notices:
         yield _text(notice.at("title"), notice.title)
         yield from notice_texts(notice)
-    glossary = Place(f"{settings.path.rpartition('/')[0]}/glossary.md".lstrip("/"))
+    glossary = Place(f"{course.settings.path.rpartition('/')[0]}/glossary.md".lstrip("/"))
     for term, meaning in course.glossary.items():
         yield _text(glossary, f"{term}: {meaning}")
 
@@ -94,11 +104,17 @@ def write_out(course: Course, texts: Iterable[Text]) -> Iterator[Text]:
     """Replace names of lessons by their titles, as pages and cards do."""
 
     def title(found: re.Match[str]) -> str:
-        lesson = course.by_id.get(found[1])
-        return lesson.title if lesson else found[1]
+        return course.titles.get(found[1], found[1])
 
     for text in texts:
         yield _text(text.place, _LESSON_NAME.sub(title, text.words))
+
+
+def find_named_lessons(lesson: Lesson) -> frozenset[str]:
+    """Return the names in double brackets in a lesson's texts."""
+    return frozenset(
+        name for text in lesson_texts(lesson) for name in _LESSON_NAME.findall(text.words)
+    )
 
 
 def _split_blocks(markdown: str, path: str, first_line: int) -> Iterator[Text]:

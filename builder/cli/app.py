@@ -1,13 +1,16 @@
 """The command `tempoleaf` with its words."""
 
+import ast
+import gc
 import os
 import signal
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from errno import EDQUOT, ENOSPC
 from importlib import import_module
 from io import TextIOWrapper
 from keyword import iskeyword
+from pathlib import Path
 from typing import Annotated, NoReturn
 
 import typer
@@ -47,6 +50,9 @@ WORDS = (
 """In the order in which people need them; each is a function in the file of its name."""
 _ENDINGS = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
 """A program is told to end, or its terminal is closed; the second is unknown to Windows."""
+_COLLECTED_AFTER = (50_000, 20, 20)
+"""Much is read and little of it let go again; looking through it for what may go took a third of
+the time of reading. Memory is freed as ever but for what goes round in circles."""
 
 
 def main() -> None:
@@ -56,9 +62,9 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="backslashreplace", line_buffering=True)
-    asked = [word for word in sys.argv[1:2] if word in WORDS]
+    gc.set_threshold(*_COLLECTED_AFTER)
     try:
-        make_app(asked or WORDS)(prog_name="tempoleaf")
+        make_app_for(sys.argv[1:])(prog_name="tempoleaf")
     except BuilderError as error:
         _stop(error.message, error.cure)
     except OSError as error:
@@ -68,7 +74,16 @@ def main() -> None:
         sys.exit(128 + signal.SIGINT)
 
 
-def make_app(words: Iterable[str]) -> typer.Typer:
+def make_app_for(words: Sequence[str]) -> typer.Typer:
+    """Load the command that is asked for; where none is, their names and first lines will do."""
+    if words and words[0] in WORDS:
+        return make_app(words[:1])
+    return make_app(WORDS, _load if set(words) & set(WORDS) else _describe_unloaded)
+
+
+def make_app(
+    words: Iterable[str], load: Callable[[str], Callable[..., None]] | None = None
+) -> typer.Typer:
     """Load the commands of some words; others may take long to load and aren't needed."""
     app = typer.Typer(
         add_completion=False,
@@ -79,8 +94,24 @@ def make_app(words: Iterable[str]) -> typer.Typer:
     )
     app.callback()(_describe)
     for word in words:
-        app.command(word)(_load(word))
+        app.command(word)((load or _load)(word))
     return app
+
+
+def _describe_unloaded(word: str) -> Callable[..., None]:
+    """Return what stands for a command in a list of them: a function with its words alone."""
+
+    def command() -> None:
+        raise BuilderError(f'"{word}" isn\'t loaded', "ask for it first")
+
+    source = Path(__file__).with_name(f"{word}_command.py").read_text(encoding="utf-8")
+    names = (word, f"{word}_")
+    command.__doc__ = next(
+        ast.get_docstring(node)
+        for node in ast.parse(source).body
+        if isinstance(node, ast.FunctionDef) and node.name in names
+    )
+    return command
 
 
 def _load(word: str) -> Callable[..., None]:

@@ -11,7 +11,7 @@ from typing import Annotated
 
 import typer
 
-from builder.cli.check_command import find_all
+from builder.checked.course import find_all, read_kept_course
 from builder.cli.cluster_option import ClusterOption
 from builder.cli.progress_bar import QuietOption, show_progress
 from builder.cli.serve_command import find_settings
@@ -26,7 +26,7 @@ from builder.publishing.site.edition import make_edition, open_shelf
 from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.host import DOCS
 from builder.publishing.site.plain import write_plain
-from builder.reading.course_folder import CourseReading, read_course
+from builder.reading.course_folder import CourseReading
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
@@ -89,12 +89,12 @@ class _Yard:
     def read(self) -> CourseReading:
         """Read and check the course; stop where it may not be published."""
         self.progress.tell("reading and checking")
-        reading = read_course(self.project)
-        checked, summary = find_all(reading)
-        findings = sort_findings((*checked, *find_own_file_faults(self.project, _CONTENT)))
+        reading = read_kept_course(self.project)
+        checked = find_all(reading, self.project)
+        findings = sort_findings((*checked.findings, *find_own_file_faults(self.project, _CONTENT)))
         self.progress.tell("")
         if findings:
-            print(write_text(findings, summarise(findings, summary.lessons)), flush=True)
+            print(write_text(findings, summarise(findings, checked.lessons)), flush=True)
         _stop_on(findings, strict=self.strict)
         return reading
 

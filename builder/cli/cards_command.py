@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from builder.cli.check_command import find_all
+from builder.checked.course import find_all, read_kept_course
 from builder.cli.cluster_option import ClusterOption
 from builder.cli.folder_options import ProjectOption
 from builder.cli.languages import choose_language
@@ -21,7 +21,7 @@ from builder.course.names import suggest
 from builder.errors import BuilderError
 from builder.findings import Finding, stops_publishing
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.reading.course_folder import read_course
+from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
 from builder.work.cluster import open_workers
@@ -111,10 +111,11 @@ class _Press:
 
 def _read_sound(project: Path) -> Course:
     """Read and check the course; stop where it may not be published."""
-    reading = read_course(project)
-    findings, summary = find_all(reading)
+    reading = read_kept_course(project)
+    checked = find_all(reading, project)
+    findings = checked.findings
     if findings:
-        print(write_text(findings, summary), flush=True)
+        print(write_text(findings, summarise(findings, checked.lessons)), flush=True)
     if reading.course is None or _any_stops(findings):
         print("No card was printed; what stood there before still stands.", flush=True)
         raise typer.Exit(1)

@@ -6,18 +6,15 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
-from builder.checks.run import check_course
-from builder.findings import Finding, sort_findings, stops_publishing
-from builder.reading.course_folder import CourseReading, read_course
-from builder.records.folder import find_program_folder
-from builder.records.program_folder import find_program_faults
+from builder.checked.answer import Checked
+from builder.checked.result import check_project
+from builder.findings import stops_publishing
 from builder.report.as_json import write_json
 from builder.report.github import write_annotations
 from builder.report.sarif import write_sarif
-from builder.report.summary import Summary, summarise
-from builder.report.text import style_text, write_text
+from builder.report.summary import summarise
+from builder.report.text import write_text
 
 
 class Format(StrEnum):
@@ -45,12 +42,12 @@ def check(
     What it says of a program folder names people by their ids. Exit code 0 when nothing stands in
     the way of publishing, 1 when something does, 2 when the check couldn't run.
     """
-    reading = read_course(project)
-    findings, summary = find_all(reading)
-    if program is not None:
-        findings, summary = _add_program(reading, program, findings, summary)
+    checked = _check(project, program)
+    findings, summary = checked.findings, summarise(checked.findings, checked.lessons)
     if form is Format.TEXT and sys.stdout.isatty():
-        Console(soft_wrap=True, highlight=False).print(style_text(findings, summary))
+        from builder.report.styled import print_styled  # noqa: PLC0415  # for terminals only
+
+        print_styled(findings, summary)
     elif form is Format.TEXT:
         print(write_text(findings, summary))
     elif form is Format.JSON:
@@ -63,21 +60,9 @@ def check(
     raise typer.Exit(1 if stopped else 0)
 
 
-def _add_program(
-    reading: CourseReading, program: Path, findings: tuple[Finding, ...], summary: Summary
-) -> tuple[tuple[Finding, ...], Summary]:
-    """Put what is wrong in a program folder to the rest; its paths are those of the folder."""
-    if reading.course is None:
-        return findings, summary
-    folder = find_program_folder(Path(), program)
-    every = sort_findings((*findings, *find_program_faults(folder, reading.course)))
-    return every, summarise(every, summary.lessons)
+def _check(project: Path, program: Path | None) -> Checked:
+    if program is None:
+        return check_project(project)
+    from builder.checked.program import check_with_program  # noqa: PLC0415  # loads in 0.4 s
 
-
-def find_all(reading: CourseReading) -> tuple[tuple[Finding, ...], Summary]:
-    """Put what reading and checking found together, with the number of lessons."""
-    course = reading.course
-    if course is None:
-        return reading.findings, summarise(reading.findings, 0)
-    findings = sort_findings((*reading.findings, *check_course(course)))
-    return findings, summarise(findings, len(course.lessons) + len(course.unreadable))
+    return check_with_program(project, program)

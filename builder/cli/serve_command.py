@@ -9,8 +9,8 @@ from typing import Annotated
 
 import typer
 
+from builder.checked.course import read_kept_course
 from builder.errors import BuilderError
-from builder.reading.course_folder import read_course
 from builder.reading.folder_reader import COURSE_FILE
 
 _HOST = "127.0.0.1"
@@ -28,7 +28,7 @@ def serve(
     it. Stop it with Ctrl+C.
     """
     settings = find_settings(project)
-    read_course(project)
+    read_kept_course(project)
     refuse_taken(port)
     print(f"Look at http://{_HOST}:{port}/ and stop with Ctrl+C.", flush=True)
     command = [sys.executable, "-m", "mkdocs", "serve", "--quiet", "--livereload"]

@@ -109,6 +109,13 @@ class Course:
     """The same course in other languages, by their tag; it has none there."""
     day: date = field(default_factory=date.today)
     """The day on which it was read; reviews are reckoned up to it."""
+    titles_beside: Mapping[str, str] | None = None
+    """In an excerpt, the titles of lessons outside it that its texts name; else None."""
+
+    @property
+    def is_excerpt(self) -> bool:
+        """Tell whether this is one lesson of a course with what its words are measured by."""
+        return self.titles_beside is not None
 
     @cached_property
     def by_id(self) -> dict[str, Lesson]:
@@ -118,7 +125,8 @@ class Course:
     @cached_property
     def titles(self) -> dict[str, str]:
         """Lesson id to title."""
-        return {lesson.id: lesson.title for lesson in self.lessons}
+        own = {lesson.id: lesson.title for lesson in self.lessons}
+        return {**self.titles_beside, **own} if self.titles_beside else own
 
     @cached_property
     def _by_strand(self) -> dict[str, list[Lesson]]:

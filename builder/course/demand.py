@@ -4,7 +4,8 @@ The ranks order drills against each other; they are ours, built on common practi
 """
 
 from collections.abc import Iterable
-from dataclasses import astuple, dataclass, fields
+from dataclasses import dataclass, fields
+from operator import attrgetter
 
 from builder.course.lesson import Drill
 from builder.course.trait import find_traits
@@ -29,7 +30,7 @@ class Demand:
     @property
     def ranks(self) -> tuple[int, ...]:
         """Return the eight ranks in the order of AXES."""
-        return astuple(self)
+        return _take_ranks(self)
 
     @property
     def total(self) -> int:
@@ -43,6 +44,7 @@ class Demand:
 
 
 AXES = tuple(field.name for field in fields(Demand))
+_take_ranks = attrgetter(*AXES)
 
 
 def measure_demand(drill: Drill) -> Demand:

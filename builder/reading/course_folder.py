@@ -20,6 +20,7 @@ from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
+from builder.work.kept import Kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,8 @@ class CourseReading:
     """The pages in other languages, by their tag."""
     original: "CourseReading | None" = None
     """What this is a translation of; None where it is none."""
+    lesson_keys: Mapping[str, str] = field(default_factory=dict)
+    """Lesson id to a digest of all that the lesson was read from, where lessons are kept."""
 
     def list_languages(self) -> tuple[str, ...]:
         """Return the tags of the other languages that the course can be read in."""
@@ -62,12 +65,14 @@ def read_teachable(root: Path) -> Course:
     return reading.course
 
 
-def read_course(root: Path, content: str = "content", today: date | None = None) -> CourseReading:
-    """Read the course of a project's folder."""
+def read_course(
+    root: Path, content: str = "content", today: date | None = None, kept: Kept | None = None
+) -> CourseReading:
+    """Read the course of a project's folder; lessons that are kept aren't read again."""
     folder = root / content
     _refuse_no_course(folder / COURSE_FILE)
     latest = today or find_latest_day()
-    reader = FolderReader(root, folder, latest, list(find_strays(root, folder)))
+    reader = FolderReader(root, folder, latest, list(find_strays(root, folder)), kept=kept)
     frame = reader.read_frame()
     pages = tuple(reader.read_pages())
     if frame is None:
@@ -93,7 +98,11 @@ def read_course(root: Path, content: str = "content", today: date | None = None)
         ledger=reader.read_ledger(),
         day=today or date.today(),
     )
-    return _add_translations(reader, course, pages)
+    reading = _add_translations(reader, course, pages)
+    if kept is None or reader.shelf is None:
+        return reading
+    kept.save()
+    return replace(reading, lesson_keys=reader.shelf.keys)
 
 
 def _add_translations(

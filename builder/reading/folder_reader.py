@@ -13,18 +13,22 @@ from builder.course.release import Ledger
 from builder.findings import Finding, Place
 from builder.reading.course_file import CourseFrame, make_frame
 from builder.reading.evidence import name_for_placement
-from builder.reading.file_names import find_id_fault, find_page_fault
+from builder.reading.file_names import find_page_fault
+from builder.reading.kept_lessons import LessonShelf
 from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import read_lesson
 from builder.reading.notice_file import read_notice
+from builder.reading.opened_files import OpenedFiles
 from builder.reading.pages import Page, read_page_text
 from builder.reading.placement_file import PLACEMENT_FILE, read_placement
 from builder.reading.references import find_foreign_parts, find_wrong_references
 from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.reading.schema import CourseHeader
-from builder.reading.text_file import TextFile, read_text, split_header
+from builder.reading.text_file import read_text
 from builder.reading.translation.names import split_language
 from builder.reading.validation import read_validated
+from builder.work.kept import Kept, make_key
+from builder.work.tool_state import describe_tool_here
 
 COURSE_FILE = "course.yml"
 
@@ -38,14 +42,22 @@ class FolderReader:
     today: date
     """The day that has begun somewhere: nobody can have reviewed anything after it."""
     findings: list[Finding]
-    texts: dict[str, str] = field(default_factory=dict)
-    """What was read, by path."""
     languages: tuple[str, ...] = ()
     """Of translations, which lie beside their originals."""
+    kept: Kept | None = None
+    """Lessons of earlier runs; None where each is read anew."""
+    shelf: LessonShelf | None = None
+    """The same, once the course file is read."""
+    names: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """Path to the lessons that a kept lesson's file names; nothing else in it can be wrong."""
+    files: OpenedFiles = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.files = OpenedFiles(self.root, self.findings)
 
     def read_frame(self) -> CourseFrame | None:
         """Read the course file; None where it is unsound."""
-        name, text = self._read_extra(COURSE_FILE)
+        name, text = self.files.read_extra(self.folder / COURSE_FILE)
         if text is None:
             return None
         tree, header, findings = read_validated(text, name, CourseHeader)
@@ -56,6 +68,9 @@ class FolderReader:
         frame = make_frame(check, header)
         self.findings += check.findings
         self.languages = tuple(frame.settings.languages)
+        if self.kept:
+            key = make_key(describe_tool_here(), name, text)
+            self.shelf = LessonShelf(self.kept, key, self.today)
         return frame
 
     def read_pages(self) -> Iterator[Page]:
@@ -63,7 +78,7 @@ class FolderReader:
         for path in _list_originals(self, ""):
             name = path.relative_to(self.root).as_posix()
             within = path.relative_to(self.folder).as_posix()
-            if within.startswith(("lessons/", "notices/")) or not self._is_well_named(
+            if within.startswith(("lessons/", "notices/")) or not self.files.is_well_named(
                 find_page_fault(name, within)
             ):
                 continue
@@ -71,7 +86,7 @@ class FolderReader:
             self.findings += findings
             if text is None:
                 continue
-            self.texts[name] = text
+            self.files.texts[name] = text
             self.findings += find_foreign_parts(text, name)
             page, findings = read_page_text(text, name, within)
             self.findings += findings
@@ -82,7 +97,7 @@ class FolderReader:
         notices: list[Notice] = []
         unreadable: set[str] = set()
         for path in _list_originals(self, "notices"):
-            file = self._open(path)
+            file = self.files.split(*self.files.read(path))
             notice, findings = (
                 read_notice(file, frame.traits, frame.vocabulary, self.today)
                 if file
@@ -90,7 +105,7 @@ class FolderReader:
             )
             self.findings += findings
             if file:
-                self.findings += find_foreign_parts(self.texts[file.path], file.path)
+                self.findings += find_foreign_parts(self.files.texts[file.path], file.path)
             if notice is None:
                 unreadable.add(path.stem)
             else:
@@ -103,13 +118,7 @@ class FolderReader:
         seen: dict[str, str] = {}
         unreadable: set[str] = set()
         for path in _list_originals(self, "lessons"):
-            file = self._open(path)
-            lesson, findings = (
-                read_lesson(file, frame.vocabulary, frame.traits, self.today)
-                if file
-                else (None, [])
-            )
-            self.findings += findings
+            lesson = self._read_lesson(path, frame)
             if lesson is None:
                 unreadable.add(path.stem)
             elif self._is_new(path, seen):
@@ -120,7 +129,7 @@ class FolderReader:
         self, frame: CourseFrame, lessons: Collection[Lesson], unreadable: Collection[str]
     ) -> Placement | None:
         """Read where people start; a lesson that can't be read may lie in any strand."""
-        name, text = self._read_extra(PLACEMENT_FILE)
+        name, text = self.files.read_extra(self.folder / PLACEMENT_FILE)
         if text is None:
             return None
         names = name_for_placement(frame.vocabulary, lessons, unreadable, frame.traits)
@@ -130,7 +139,7 @@ class FolderReader:
 
     def read_ledger(self) -> Ledger | None:
         """Read what was released, where the course keeps a ledger."""
-        name, text = self._read_extra(LEDGER_FILE)
+        name, text = self.files.read_extra(self.folder / LEDGER_FILE)
         if text is None:
             return None
         ledger, findings = read_ledger(text, name, self.today)
@@ -139,18 +148,10 @@ class FolderReader:
 
     def refuse_references(self, lessons: Collection[str]) -> None:
         """Note what texts point to and isn't there, once all lessons are known."""
-        for path, text in self.texts.items():
-            self.findings += find_wrong_references(text, path, lessons)
-
-    def _read_extra(self, file: str) -> tuple[str, str | None]:
-        """Read a file that a course may have; no text where it is missing or unreadable."""
-        path = self.folder / file
-        name = path.relative_to(self.root).as_posix()
-        if not path.is_file():
-            return name, None
-        text, findings = read_text(self.root, path)
-        self.findings += findings
-        return name, text
+        known = frozenset(lessons)
+        for path, text in self.files.texts.items():
+            if not known.issuperset(self.names.get(path, (text,))):
+                self.findings += find_wrong_references(text, path, lessons)
 
     def _is_new(self, path: Path, seen: dict[str, str]) -> bool:
         name = path.relative_to(self.root).as_posix()
@@ -160,22 +161,21 @@ class FolderReader:
             self.findings.append(rules.ID_DOUBLED.at(Place(name), fact, "rename one of the files"))
         return first == name
 
-    def _open(self, path: Path) -> TextFile | None:
-        name = path.relative_to(self.root).as_posix()
-        if not self._is_well_named(find_id_fault(name)):
+    def _read_lesson(self, path: Path, frame: CourseFrame) -> Lesson | None:
+        """Return the lesson of a file, from earlier runs where neither file has changed."""
+        name, text = self.files.read(path)
+        found = self.shelf.find(name, text) if self.shelf and text is not None else None
+        if found:
+            self.names[name] = found.names
+            return found.lesson
+        file = self.files.split(name, text)
+        if file is None or text is None:
             return None
-        text, findings = read_text(self.root, path)
+        lesson, findings = read_lesson(file, frame.vocabulary, frame.traits, self.today)
         self.findings += findings
-        if text is None:
-            return None
-        self.texts[name] = text
-        file, findings = split_header(text, name)
-        self.findings += findings
-        return file
-
-    def _is_well_named(self, fault: Finding | None) -> bool:
-        self.findings += [fault] if fault else []
-        return fault is None
+        if lesson and self.shelf:
+            self.shelf.keep(name, text, lesson)
+        return lesson
 
 
 def _list_originals(reader: FolderReader, folder: str) -> Iterator[Path]:

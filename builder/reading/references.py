@@ -30,6 +30,16 @@ def find_wrong_references(text: str, path: str, lessons: Collection[str]) -> Ite
             fact = f'"{found[0]}" names no lesson'
             cure = suggest(name, lessons) or "write the id of a lesson of this course"
             yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)
+    yield from find_wrong_addresses(text, path)
+
+
+def find_names(text: str) -> tuple[str, ...]:
+    """Return the names of lessons that a text points to, each once; code left out."""
+    return tuple(dict.fromkeys(found[1].strip() for found in _LESSON.finditer(_blank_code(text))))
+
+
+def find_wrong_addresses(text: str, path: str) -> Iterator[Finding]:
+    """Report links that a browser would run or open on the machine."""
     for address, place in find_addresses(text, path):
         if not _is_address(address):
             fact = f'"{address}" is no address that a browser can read'

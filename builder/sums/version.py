@@ -41,14 +41,25 @@ class Unreleased:
 
 def find_unreleased(course: Course) -> tuple[Unreleased, ...]:
     """Return the cards that differ from their newest release, in the order of the course."""
+    return tuple(_compare(course, is_new_told=True))
+
+
+def find_changed(course: Course) -> tuple[Unreleased, ...]:
+    """Return the cards that were released and say something else now."""
+    return tuple(_compare(course, is_new_told=False))
+
+
+def _compare(course: Course, *, is_new_told: bool) -> Iterator[Unreleased]:
+    """Yield cards unlike their newest release; the codes of new ones only where they are asked."""
     released = course.ledger.by_card if course.ledger else {}
-    cards = (
-        Unreleased(lesson, audience, find_version(course, lesson, audience), newest)
-        for lesson in course.lessons
-        for audience in Audience
-        for newest in released.get((lesson.id, audience), ())[-1:] or (None,)
-    )
-    return tuple(card for card in cards if card.last is None or card.last.code != card.code)
+    for lesson in course.lessons:
+        for audience in Audience:
+            newest = released.get((lesson.id, audience), ())
+            last = newest[-1] if newest else None
+            if last or is_new_told:
+                code = find_version(course, lesson, audience)
+                if last is None or last.code != code:
+                    yield Unreleased(lesson, audience, code, last)
 
 
 def _say(course: Course, lesson: Lesson, audience: Audience) -> Iterator[str]:

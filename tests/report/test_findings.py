@@ -9,8 +9,9 @@ from builder.findings import Finding, Place, Severity
 from builder.report.as_json import write_json
 from builder.report.github import write_annotations
 from builder.report.sarif import write_sarif
+from builder.report.styled import style_text
 from builder.report.summary import Summary, summarise
-from builder.report.text import style_text, write_text
+from builder.report.text import write_text
 
 ERROR = rules.DEMAND_JUMP.at(
     Place("content/lessons/count/a b.md", 7, 8), '"100 %": a, b', "mend it", "row 1", "row 2"
