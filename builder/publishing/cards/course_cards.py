@@ -12,7 +12,7 @@ from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
 from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.pack_plan import plan_packs
-from builder.publishing.cards.run import PaperRun, Shelf, write_pdf
+from builder.publishing.cards.run import PaperRun, Shelf, write_file
 from builder.publishing.cards.window import Job, run_in_turn
 from builder.publishing.cards.worker import run_pack
 from builder.sums.paper import PAPERS, SHEET_OF
@@ -87,4 +87,4 @@ def _write_sheets(run: PaperRun, lessons: Sequence[Lesson]) -> None:
     from builder.publishing.cards.sheets import print_sheets  # noqa: PLC0415
 
     cards = [run.read_card(lesson.id) for lesson in lessons]
-    write_pdf(run.folder / "sheets" / "to-cut.pdf", print_sheets(cards, run.paper))
+    write_file(run.folder / "sheets" / "to-cut.pdf", print_sheets(cards, run.paper))

@@ -19,19 +19,24 @@ _NOT_OURS = frozenset({"__pycache__", "node_modules"})
 """Folders of what others make from the tool's files, or beside them."""
 
 
+def key_piece(kind: str, *told: str) -> str:
+    """Return the key of anything that the tool makes of what is told."""
+    return _digest(kind, describe_tool(), *told)
+
+
 def key_outline(outline: str, audience: Audience, papers: Sequence[Paper]) -> str:
     """Return the key under which stand the keys of a lesson's cards on some papers."""
-    return _digest("outline", describe_tool(), audience, repr(tuple(papers)), outline)
+    return key_piece("outline", audience, repr(tuple(papers)), outline)
 
 
 def key_card(face: CardFace) -> str:
     """Return the key of a card: the tool, its parts and everything on the card."""
-    return _digest("card", describe_tool(), repr(face))
+    return key_piece("card", repr(face))
 
 
 def key_pack(pack: Pack, card_keys: tuple[str, ...]) -> str:
     """Return the key of a pack: its contents and the cards in it."""
-    return _digest("pack", describe_tool(), repr(pack), *card_keys)
+    return key_piece("pack", repr(pack), *card_keys)
 
 
 @cache

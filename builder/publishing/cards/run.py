@@ -1,6 +1,6 @@
 """One paper of a run: which cards and packs are there, and where they go."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
@@ -35,7 +35,7 @@ class PaperRun:
         """Write a card, unless it isn't sound."""
         if record.is_sound(self.paper.floor_points):
             self.keys[lesson_id] = key
-            write_pdf(self.folder / f"{lesson_id}.pdf", record.pdf)
+            write_file(self.folder / f"{lesson_id}.pdf", record.pdf)
 
     def read_card(self, lesson_id: str) -> bytes:
         """Return a card that was written."""
@@ -53,10 +53,19 @@ class PaperRun:
 
     def write_pack(self, pack: Pack, content: bytes) -> None:
         """Write a pack into a folder beside the cards."""
-        write_pdf(self.folder / "packs" / f"{pack.name}.pdf", content)
+        write_file(self.folder / "packs" / f"{pack.name}.pdf", content)
 
 
-def write_pdf(path: Path, content: bytes) -> None:
+def write_file(path: Path, content: bytes) -> None:
     """Write a file, in a folder that may not be there yet."""
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_bytes(content)
+
+
+def remember(shelf: Shelf, key: str, make: Callable[[], bytes]) -> bytes:
+    """Return a piece of the cache, made now where it isn't there yet."""
+    piece = shelf.get(key)
+    if piece is None:
+        piece = make()
+        shelf.put(key, piece)
+    return piece
