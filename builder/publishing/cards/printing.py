@@ -33,7 +33,7 @@ def print_card(face: CardFace, press: Press | None = None) -> CardRecord:
 
 
 def _lay_out(press: Press, face: CardFace, write: WriteSide, setting: Setting) -> Layout:
-    return press.lay_out(write(face, setting), read_style(face.paper))
+    return press.lay_out_apart(write(face, setting), read_style(face.paper))
 
 
 def _back_paper(paper: Paper) -> Paper:
