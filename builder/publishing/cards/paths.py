@@ -22,6 +22,11 @@ def hasten_paths() -> None:
     engine.TAGS["path"] = _draw
 
 
+def forget_paths() -> None:
+    """Begin with nothing known."""
+    _remember.cache_clear()
+
+
 def _draw(drawing: Any, node: Any, font_size: float) -> None:
     steps = node.get("d", "")
     known = _remember(steps)
