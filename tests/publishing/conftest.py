@@ -28,10 +28,10 @@ def make_face(
 @pytest.fixture(scope="session")
 def hold_card(small_course: Course) -> CardRecord:
     """Return the A6 card of the lesson with a hold."""
-    return print_card(make_face(small_course, "short-hold")).record
+    return print_card(make_face(small_course, "short-hold"))
 
 
 @pytest.fixture(scope="session")
 def coach_card(small_course: Course) -> CardRecord:
     """Return the A5 coach card of the lesson with a hold."""
-    return print_card(make_face(small_course, "short-hold", "a5", Audience.COACH)).record
+    return print_card(make_face(small_course, "short-hold", "a5", Audience.COACH))

@@ -1,20 +1,20 @@
 """All cards of a course: what is stale is printed, what isn't comes from the cache."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor
 from dataclasses import dataclass
 from pathlib import Path
 
 from builder.course.audience import Audience
 from builder.course.course import Course
+from builder.course.lesson import Lesson
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
-from builder.publishing.cards.face import face_cards
-from builder.publishing.cards.findings import find_card_faults
+from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.pack_plan import plan_packs
-from builder.publishing.cards.run import PaperRun, Shelf
-from builder.publishing.cards.sheets import print_sheets
-from builder.publishing.cards.worker import run_batch
+from builder.publishing.cards.run import PaperRun, Shelf, write_file
+from builder.publishing.cards.window import Job, run_in_turn
+from builder.publishing.cards.worker import run_pack
 from builder.sums.paper import PAPERS, SHEET_OF
 from builder.work.progress import SILENT, Progress
 
@@ -47,67 +47,51 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     course's own paper lie in the folder itself, those of others in a folder named after the paper;
     packs and sheets lie in folders beside their cards.
     """
-    runs = _plan(course, order, shelf)
-    _print(runs, pool, progress)
-    findings = [finding for run in runs for finding in _find_faults(course, run)]
-    for run in runs:
-        own = run.paper.id == course.settings.paper
-        _write(run, folder if own else folder / run.paper.id, order)
-    return sort_findings(findings)
-
-
-def _plan(course: Course, order: CardOrder, shelf: Shelf) -> tuple[PaperRun, ...]:
     chosen = set(order.lessons) or set(course.by_id)
     lessons = [lesson for lesson in course.lessons if lesson.id in chosen]
-    papers = [PAPERS[name] for name in order.papers]
-    if not lessons or not papers:
+    runs = tuple(_plan(course, folder, order, lessons)) if lessons else ()
+    if not runs:
         return ()
-    faces = face_cards(course, lessons, order.audience, papers)
-    runs = []
-    for paper in papers:
-        packs = plan_packs(course, lessons, paper) if paper.id in order.packs else ()
-        runs.append(PaperRun(paper, faces[paper.id], packs, shelf))
-    return tuple(runs)
-
-
-def _print(runs: tuple[PaperRun, ...], pool: Executor, progress: Progress) -> None:
-    """Print what the cache lacks, side by side."""
-    total = sum(len(run.faces) for run in runs)
-    waiting = []
-    for run in runs:
-        run.fetch()
-        waiting += [(run, batch, pool.submit(run_batch, batch)) for batch in run.list_batches()]
     try:
-        for run, batch, result in waiting:
-            run.take(batch, result.result())
-            progress.tell("cards", sum(len(each.records) for each in runs), total)
+        faults = CardMaker(course, order.audience, runs, shelf, progress).make(lessons, pool)
+        whole = [run for run in runs if len(run.keys) == len(lessons)]
+        _bind_packs(whole, pool, shelf)
     except BrokenExecutor as error:
         raise BuilderError(
             "a worker process that prints cards was ended from outside",
             "see that enough memory is free, then run this again",
         ) from error
+    for run in whole if order.sheets else ():
+        if run.paper.id in SHEET_OF:
+            _write_sheets(run, lessons)
+    return sort_findings(faults)
 
 
-def _find_faults(course: Course, run: PaperRun) -> Iterator[Finding]:
-    for face in run.faces:
-        lesson = course.by_id[face.lesson.id]
-        yield from find_card_faults(lesson, face, run.records[lesson.id])
+def _plan(
+    course: Course, folder: Path, order: CardOrder, lessons: Sequence[Lesson]
+) -> Iterator[PaperRun]:
+    for name in order.papers:
+        paper = PAPERS[name]
+        packs = plan_packs(course, lessons, paper) if name in order.packs else ()
+        own = folder if name == course.settings.paper else folder / name
+        yield PaperRun(paper, own, packs)
 
 
-def _write(run: PaperRun, folder: Path, order: CardOrder) -> None:
-    floor = run.paper.floor_points
-    sound = {name: record.pdf for name, record in run.records.items() if record.is_sound(floor)}
-    _write_files(folder, sound)
-    if len(sound) < len(run.faces):
-        return
-    _write_files(folder / "packs", run.bound)
-    if order.sheets and run.paper.id in SHEET_OF:
-        cards = [sound[face.lesson.id] for face in run.faces]
-        _write_files(folder / "sheets", {"to-cut": print_sheets(cards, run.paper)})
+def _bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> None:
+    """Bind the packs that the cache lacks from the finished cards."""
+    jobs = (
+        Job((run, key, pack), run_pack, (pack, tuple(map(run.read_card, pack.list_lessons()))))
+        for run in runs
+        for key, pack in run.write_known_packs(shelf)
+    )
+    for (run, key, pack), content in run_in_turn(pool, jobs):
+        shelf.put(key, content)
+        run.write_pack(pack, content)
 
 
-def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
-    if files:
-        folder.mkdir(parents=True, exist_ok=True)
-    for name, content in files.items():
-        (folder / f"{name}.pdf").write_bytes(content)
+def _write_sheets(run: PaperRun, lessons: Sequence[Lesson]) -> None:
+    # Loaded here, because it brings a library along that most runs have no work for.
+    from builder.publishing.cards.sheets import print_sheets  # noqa: PLC0415
+
+    cards = [run.read_card(lesson.id) for lesson in lessons]
+    write_file(run.folder / "sheets" / "to-cut.pdf", print_sheets(cards, run.paper))

@@ -45,6 +45,10 @@ class Pack:
     caution: str
     accent: str
 
+    def list_lessons(self) -> tuple[str, ...]:
+        """Return the ids of its lessons in order."""
+        return tuple(entry.id for chapter in self.chapters for entry in chapter.entries)
+
 
 def plan_packs(course: Course, lessons: Sequence[Lesson], paper: Paper) -> tuple[Pack, ...]:
     """Plan a pack for each strand and one for the whole course."""

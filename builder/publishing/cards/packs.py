@@ -1,14 +1,18 @@
-"""Packs: the cards of a strand or of the course in one PDF, with contents and page numbers."""
+"""Packs: finished cards of a strand or of the course in one PDF, with contents and page numbers.
 
-from collections.abc import Mapping, Sequence
+The cards are taken as they are, tags and all: nothing is laid out or drawn a second time.
+"""
+
+from collections.abc import Sequence
 from dataclasses import replace
 from io import BytesIO
 
 import pikepdf
 
+from builder.publishing.cards.binding import Binder
 from builder.publishing.cards.html import TEMPLATES, read_style
 from builder.publishing.cards.pack_plan import Chapter, Pack
-from builder.publishing.cards.pdf import Layout, Press, join_layouts
+from builder.publishing.cards.pdf import Layout, Press, open_press
 from builder.publishing.environment import open_templates
 from builder.sums.paper import Paper
 
@@ -16,29 +20,41 @@ CONTENTS = "contents.html.j2"
 _OVER_FLOOR_POINTS = 1.5
 
 
-def print_pack(pack: Pack, cards: Mapping[str, Layout], press: Press) -> bytes:
-    """Put contents and cards together; the cards' pages are taken as they are."""
-    chapters = _number_pages(pack.chapters, cards, before=1)
+def print_pack(pack: Pack, cards: Sequence[bytes]) -> bytes:
+    """Put contents and cards together; the cards come in the order of the contents."""
+    press = open_press()
+    leaves = []
+    for card in cards:
+        with pikepdf.open(BytesIO(card)) as pdf:
+            leaves.append(len(pdf.pages))
+    chapters = _number_pages(pack.chapters, leaves, before=1)
     front = _lay_out_contents(pack, chapters, press)
     if front.page_count > 1:
-        chapters = _number_pages(pack.chapters, cards, front.page_count)
+        chapters = _number_pages(pack.chapters, leaves, front.page_count)
         front = _lay_out_contents(pack, chapters, press)
-    ids = [entry.id for chapter in chapters for entry in chapter.entries]
-    whole = join_layouts([front, *(cards[name] for name in ids)])
-    folios = _lay_out_folios(pack, whole.page_count, press)
-    return _finish(whole.write(), folios.write(), chapters)
+    starts = {entry.id: entry.page for chapter in chapters for entry in chapter.entries}
+    folios = _lay_out_folios(pack, front.page_count + sum(leaves), press)
+    with pikepdf.open(BytesIO(front.write())) as pdf, pikepdf.open(BytesIO(folios.write())) as own:
+        binder = Binder(pdf)
+        for card in cards:
+            binder.add(card)
+        binder.stamp(own)
+        binder.link(starts)
+        with pdf.open_outline() as outline:
+            outline.root.extend(_bookmark(chapter) for chapter in chapters)
+        return binder.write()
 
 
 def _number_pages(
-    chapters: Sequence[Chapter], cards: Mapping[str, Layout], before: int
+    chapters: Sequence[Chapter], leaves: Sequence[int], before: int
 ) -> tuple[Chapter, ...]:
-    """Give each lesson the number of its first page."""
-    numbered, page = [], before + 1
+    """Give each lesson the number of its first page; ``leaves`` has the pages of each in turn."""
+    numbered, page, counts = [], before + 1, iter(leaves)
     for chapter in chapters:
         entries = []
         for entry in chapter.entries:
             entries.append(replace(entry, page=page))
-            page += cards[entry.id].page_count
+            page += next(counts)
         numbered.append(replace(chapter, entries=tuple(entries)))
     return tuple(numbered)
 
@@ -67,29 +83,6 @@ def _flowing_style(paper: Paper) -> str:
     size = f"size: {paper.width_mm}mm {paper.height_mm}mm"
     page = f"@page {{ {size}; margin: {margin}mm }} .folio {{ height: {height}mm }}"
     return f"{read_style(paper)}\n{page}\nbody {{ height: auto }}"
-
-
-def _finish(content: bytes, folios: bytes, chapters: Sequence[Chapter]) -> bytes:
-    """Stamp page numbers and add bookmarks."""
-    with pikepdf.open(BytesIO(content)) as pdf, pikepdf.open(BytesIO(folios)) as stamps:
-        for number, (page, stamp) in enumerate(zip(pdf.pages, stamps.pages, strict=True), 1):
-            _stamp(pdf, page, stamp, f"/Folio{number}")
-        with pdf.open_outline() as outline:
-            outline.root.extend(_bookmark(chapter) for chapter in chapters)
-        target = BytesIO()
-        pdf.save(target, deterministic_id=True)
-    return target.getvalue()
-
-
-def _stamp(pdf: pikepdf.Pdf, page: pikepdf.Page, stamp: pikepdf.Page, name: str) -> None:
-    """Lay a number over a page, marked as no part of its text (ISO 32000-1, 14.8.2.2).
-
-    The name must be new: pages share one table of names.
-    """
-    form = pdf.copy_foreign(stamp.as_form_xobject())
-    page.add_resource(form, pikepdf.Name.XObject, pikepdf.Name(name))
-    page.contents_add(b"q", prepend=True)
-    page.contents_add(f"Q /Artifact <</Type /Pagination>> BDC q {name} Do Q EMC".encode())
 
 
 def _bookmark(chapter: Chapter) -> pikepdf.OutlineItem:

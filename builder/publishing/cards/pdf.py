@@ -1,6 +1,6 @@
-"""HTML to pages and PDF: the one module that knows the PDF engine. Import it only when needed."""
+"""HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
@@ -15,12 +15,16 @@ from weasyprint.urls import (  # type: ignore[import-untyped]
     URLFetcherResponse,
 )
 
+from builder.publishing.cards.drawings import set_drawings_aside
+from builder.publishing.cards.paths import hasten_paths
 from builder.resources import find_templates
 from builder.sums.paper import pixels_to_mm
 
 SCHEME = "course"
 """Addresses of the tool's own font files begin with this; no other address is ever opened."""
+_DRAWINGS = f"{SCHEME}:/drawings/"
 _FONT_TYPE = "font/ttf"
+_DRAWING_TYPE = "image/svg+xml"
 _VARIANT = "pdf/ua-1"
 
 
@@ -63,9 +67,15 @@ class Press:
     """Lays HTML out; holds the fonts and styles that all cards of a run share."""
 
     def __init__(self, fonts: Path) -> None:
+        hasten_paths()
         self._fetcher = _OwnFiles(fonts)
         self._fonts = FontConfiguration()
         self._styles: dict[str, CSS] = {}
+
+    def lay_out_apart(self, html: str, style: str) -> Layout:
+        """Lay HTML out whose drawings become pictures, as the style sheet must know."""
+        page, self._fetcher.drawings = set_drawings_aside(html, _DRAWINGS)
+        return self.lay_out(page, style)
 
     def lay_out(self, html: str, style: str) -> Layout:
         """Lay a page's HTML out under a style sheet."""
@@ -93,15 +103,19 @@ def open_press() -> Press:
 
 
 class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types
-    """Opens the tool's own fonts and nothing else."""
+    """Opens the tool's own fonts and drawings and nothing else."""
 
     def __init__(self, fonts: Path) -> None:
         super().__init__(allow_redirects=False, fail_on_errors=True)
         self._fonts = {path.name: path for path in fonts.glob("*.ttf")}
+        self.drawings: Mapping[str, bytes] = {}
+        """Those of the page that is being laid out, by their address."""
 
     def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
-        """Return a font file; raise where the address is anything else."""
+        """Return a font file or a drawing; raise where the address is anything else."""
         del headers
+        if url in self.drawings:
+            return URLFetcherResponse(url, self.drawings[url], {"Content-Type": _DRAWING_TYPE})
         path = self._fonts.get(url.removeprefix(f"{SCHEME}:/fonts/"))
         if path is None:
             raise FatalURLFetchingError(f'a card may not open "{url}"')

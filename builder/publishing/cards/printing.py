@@ -1,7 +1,7 @@
 """A card's faces to a finished, examined PDF. Runs in worker processes."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from builder.course.audience import Audience
@@ -20,15 +20,7 @@ _BACK_OVER_FLOOR = 1.5
 WriteSide = Callable[[CardFace, Setting], str]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintedCard:
-    """A card's record with its pages, which a pack may take."""
-
-    record: CardRecord
-    layout: Layout
-
-
-def print_card(face: CardFace, press: Press | None = None) -> PrintedCard:
+def print_card(face: CardFace, press: Press | None = None) -> CardRecord:
     """Lay a card out at the largest type that fits, write it and read it back."""
     press = press or open_press()
     sides, layouts = [], []
@@ -40,15 +32,8 @@ def print_card(face: CardFace, press: Press | None = None) -> PrintedCard:
     return _finish(face, sides, layouts)
 
 
-def lay_out_again(face: CardFace, record: CardRecord, press: Press) -> Layout:
-    """Lay out a card whose sizes are known already, for a pack."""
-    settings = [side.setting for side in record.sides]
-    sides = zip(_list_sides(face), settings, strict=True)
-    return join_layouts([_lay_out(press, face, write, setting) for (write, _), setting in sides])
-
-
 def _lay_out(press: Press, face: CardFace, write: WriteSide, setting: Setting) -> Layout:
-    return press.lay_out(write(face, setting), read_style(face.paper))
+    return press.lay_out_apart(write(face, setting), read_style(face.paper))
 
 
 def _back_paper(paper: Paper) -> Paper:
@@ -65,12 +50,10 @@ def _list_sides(face: CardFace) -> list[tuple[WriteSide, int]]:
     return [front, (write_back, sum(count_parts(face, back=True).values()))]
 
 
-def _finish(face: CardFace, sides: Sequence[SideRecord], layouts: Sequence[Layout]) -> PrintedCard:
-    layout = join_layouts(layouts)
+def _finish(face: CardFace, sides: Sequence[SideRecord], layouts: Sequence[Layout]) -> CardRecord:
     if any(side.excess_mm for side in sides):
-        return PrintedCard(CardRecord(tuple(sides), 0, (), 0, False, b""), layout)
-    pdf = layout.write()
-    return PrintedCard(examine_card(face, tuple(sides), pdf), layout)
+        return CardRecord(tuple(sides), 0, (), 0, False, b"")
+    return examine_card(face, tuple(sides), join_layouts(layouts).write())
 
 
 def examine_card(face: CardFace, sides: tuple[SideRecord, ...], pdf: bytes) -> CardRecord:

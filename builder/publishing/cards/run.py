@@ -1,17 +1,14 @@
-"""One paper of a run: what the cache has, what must be printed, what came out."""
+"""One paper of a run: which cards and packs are there, and where they go."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Protocol
 
-from builder.publishing.cards.batch import Batch, PrintedBatch
-from builder.publishing.cards.face import CardFace
-from builder.publishing.cards.keys import key_card, key_pack
+from builder.publishing.cards.keys import key_pack
 from builder.publishing.cards.pack_plan import Pack
 from builder.publishing.cards.record import CardRecord
 from builder.sums.paper import Paper
-
-_CARDS_PER_BATCH = 6
 
 
 class Shelf(Protocol):
@@ -26,60 +23,49 @@ class Shelf(Protocol):
 
 @dataclass(slots=True)
 class PaperRun:
-    """All cards and packs of one paper."""
+    """All cards and packs of one paper; what is finished lies in its folder and not in memory."""
 
     paper: Paper
-    faces: tuple[CardFace, ...]
+    folder: Path
     packs: tuple[Pack, ...]
-    shelf: Shelf
-    _records: dict[str, CardRecord] = field(default_factory=dict)
-    _packs: dict[str, bytes] = field(default_factory=dict)
+    keys: dict[str, str] = field(default_factory=dict)
+    """The key of each sound card by the id of its lesson."""
 
-    def fetch(self) -> None:
-        """Take from the cache what it has."""
-        for face in self.faces:
-            piece = self.shelf.get(key_card(face))
-            if piece is not None:
-                self._records[face.lesson.id] = CardRecord.from_bytes(piece)
+    def take(self, lesson_id: str, key: str, record: CardRecord) -> None:
+        """Write a card, unless it isn't sound."""
+        if record.is_sound(self.paper.floor_points):
+            self.keys[lesson_id] = key
+            write_file(self.folder / f"{lesson_id}.pdf", record.pdf)
+
+    def read_card(self, lesson_id: str) -> bytes:
+        """Return a card that was written."""
+        return (self.folder / f"{lesson_id}.pdf").read_bytes()
+
+    def write_known_packs(self, shelf: Shelf) -> Iterator[tuple[str, Pack]]:
+        """Write the packs that the cache has, and yield the key of each that it lacks."""
         for pack in self.packs:
-            piece = self.shelf.get(self._key(pack))
-            if piece is not None:
-                self._packs[pack.name] = piece
+            key = key_pack(pack, tuple(self.keys[name] for name in pack.list_lessons()))
+            piece = shelf.get(key)
+            if piece is None:
+                yield key, pack
+            else:
+                self.write_pack(pack, piece)
 
-    def list_batches(self) -> Iterator[Batch]:
-        """Return what must be printed: all in one where packs are stale, for they share pages."""
-        stale = tuple(pack for pack in self.packs if pack.name not in self._packs)
-        if stale:
-            yield self._batch(self.faces, stale)
-            return
-        missing = [face for face in self.faces if face.lesson.id not in self._records]
-        for start in range(0, len(missing), _CARDS_PER_BATCH):
-            yield self._batch(tuple(missing[start : start + _CARDS_PER_BATCH]), ())
+    def write_pack(self, pack: Pack, content: bytes) -> None:
+        """Write a pack into a folder beside the cards."""
+        write_file(self.folder / "packs" / f"{pack.name}.pdf", content)
 
-    def take(self, batch: Batch, printed: PrintedBatch) -> None:
-        """Take what a worker made, and keep it in the cache."""
-        for face, record in zip(batch.faces, printed.records, strict=True):
-            self._records[face.lesson.id] = record
-            if record.is_sound(self.paper.floor_points):
-                self.shelf.put(key_card(face), record.to_bytes())
-        for pack, pdf in zip(batch.packs, printed.packs, strict=True):
-            if pdf:
-                self._packs[pack.name] = pdf
-                self.shelf.put(self._key(pack), pdf)
 
-    @property
-    def records(self) -> Mapping[str, CardRecord]:
-        """Return the finished cards by the id of their lesson."""
-        return self._records
+def write_file(path: Path, content: bytes) -> None:
+    """Write a file, in a folder that may not be there yet."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content)
 
-    @property
-    def bound(self) -> Mapping[str, bytes]:
-        """Return the finished packs by name."""
-        return self._packs
 
-    def _batch(self, faces: tuple[CardFace, ...], packs: tuple[Pack, ...]) -> Batch:
-        return Batch(faces, tuple(self._records.get(face.lesson.id) for face in faces), packs)
-
-    def _key(self, pack: Pack) -> str:
-        ids = {entry.id for chapter in pack.chapters for entry in chapter.entries}
-        return key_pack(pack, tuple(key_card(f) for f in self.faces if f.lesson.id in ids))
+def remember(shelf: Shelf, key: str, make: Callable[[], bytes]) -> bytes:
+    """Return a piece of the cache, made now where it isn't there yet."""
+    piece = shelf.get(key)
+    if piece is None:
+        piece = make()
+        shelf.put(key, piece)
+    return piece

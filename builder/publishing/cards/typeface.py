@@ -3,8 +3,6 @@
 from collections.abc import Iterable
 from functools import cache
 
-from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
-
 from builder.resources import find_templates
 
 _FACES = ("Regular", "Semibold", "Bold", "It")
@@ -20,6 +18,9 @@ def find_lacking_signs(texts: Iterable[str]) -> tuple[str, ...]:
 @cache
 def _list_signs() -> frozenset[int]:
     """Return the code points that every shipped face has."""
+    # Loaded here, because most runs have no new words to look at.
+    from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # noqa: PLC0415
+
     fonts = find_templates() / "fonts"
     tables = []
     for face in _FACES:

@@ -48,13 +48,13 @@ def print_class_card(view: ClassView, sheet: Paper) -> PrintedCard:
 def lay_out_card(view: ClassView, setting: ClassSetting, sheet: Paper) -> Layout:
     """Lay a card out, again for as long as its page breaks have more to be said."""
     face, style = make_face(view, setting), read_class_style(sheet)
-    breaks, layout = NO_BREAKS, open_press().lay_out(write_class_card(face, setting), style)
+    breaks, layout = NO_BREAKS, open_press().lay_out_apart(write_class_card(face, setting), style)
     for _ in range(_MOST_TRIES):
         found = find_breaks(face, _find_pages(layout), breaks)
         if found == breaks or layout.page_count > MOST_PAGES:
             return layout
         breaks = found
-        layout = open_press().lay_out(write_class_card(face, setting, breaks), style)
+        layout = open_press().lay_out_apart(write_class_card(face, setting, breaks), style)
     return layout
 
 

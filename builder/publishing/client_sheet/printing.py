@@ -113,4 +113,4 @@ def _is_hollow(layout: Layout, paper: Paper) -> bool:
 
 def _lay_out(view: SheetView, setting: SheetSetting) -> Layout:
     style = read_style(view.paper, setting.points)
-    return open_press().lay_out(write_sheet(view, setting), style)
+    return open_press().lay_out_apart(write_sheet(view, setting), style)

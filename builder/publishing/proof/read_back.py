@@ -2,12 +2,15 @@
 
 import unicodedata
 from collections.abc import Iterable, Mapping
-from ctypes import byref
+from ctypes import byref, c_double
 from dataclasses import dataclass
 
 import pypdfium2  # type: ignore[import-untyped]
 import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
 
+from builder.errors import BuilderError
+
+_UNREADABLE = "a letter of the finished file has no place on its page"
 _SIZE_DECIMALS = 2
 """Sizes are drawn as hundredths at best."""
 
@@ -57,21 +60,38 @@ def join_readings(pages: Iterable[PageReading]) -> str:
 def _read_page(page: pypdfium2.PdfPage) -> PageReading:
     words = page.get_textpage()
     width, height = page.get_size()
-    smallest, outside = 0.0, False
+    ruler = _Ruler(words)
+    sizes: list[float] = []
+    outside = False
     for index in range(words.count_chars()):
         if pdfium.FPDFText_GetUnicode(words, index) <= ord(" "):
             continue
-        points = _measure_letter(words, index)
-        smallest = min(smallest or points, points)
-        left, bottom, right, top = words.get_charbox(index)
+        sizes.append(ruler.measure(index))
+        left, bottom, right, top = ruler.find_box(index)
         outside |= left < 0 or bottom < 0 or right > width or top > height
-    smallest = round(smallest, _SIZE_DECIMALS)
+    smallest = round(min(sizes, default=0.0), _SIZE_DECIMALS)
     return PageReading(words.get_text_range(), smallest, outside, width, height)
 
 
-def _measure_letter(words: pypdfium2.PdfTextPage, index: int) -> float:
-    """Return a letter's size in points: its font's size as the page scales it."""
-    matrix = pdfium.FS_MATRIX()
-    pdfium.FPDFText_GetMatrix(words, index, byref(matrix))
-    scale = (matrix.c**2 + matrix.d**2) ** 0.5
-    return float(pdfium.FPDFText_GetFontSize(words, index) * scale)
+class _Ruler:
+    """Measures letters of a page; what the reader fills in is made once for all letters."""
+
+    def __init__(self, words: pypdfium2.PdfTextPage) -> None:
+        self._words = words.raw
+        self._matrix = pdfium.FS_MATRIX()
+        self._box = tuple(c_double() for _ in range(4))
+        self._matrix_at = byref(self._matrix)
+        self._box_at = tuple(byref(side) for side in self._box)
+
+    def measure(self, index: int) -> float:
+        """Return a letter's size in points: its font's size as the page scales it."""
+        pdfium.FPDFText_GetMatrix(self._words, index, self._matrix_at)
+        scale = (self._matrix.c**2 + self._matrix.d**2) ** 0.5
+        return float(pdfium.FPDFText_GetFontSize(self._words, index) * scale)
+
+    def find_box(self, index: int) -> tuple[float, float, float, float]:
+        """Return the left, bottom, right and top of a letter in points."""
+        left, right, bottom, top = self._box
+        if not pdfium.FPDFText_GetCharBox(self._words, index, *self._box_at):
+            raise BuilderError(_UNREADABLE, "report it as a fault of the tool")
+        return left.value, bottom.value, right.value, top.value

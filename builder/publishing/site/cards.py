@@ -1,16 +1,16 @@
 """The cards, packs, posters and the book that pages of the site link to."""
 
+import os
 from collections.abc import Iterator, Mapping
+from functools import partial
 from pathlib import Path
 
 from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.publishing.charts import (
-    print_air_chart,
-    print_demand_chart,
-    print_wall_chart,
-)
+from builder.publishing.cards.keys import key_piece
+from builder.publishing.cards.outline import spell
+from builder.publishing.cards.run import Shelf, remember, write_file
 from builder.publishing.pages.links import (
     BOOK,
     CARDS,
@@ -20,7 +20,7 @@ from builder.publishing.pages.links import (
     wall_chart_file,
 )
 from builder.publishing.posters.run import paint_all
-from builder.publishing.site.book import write_book
+from builder.publishing.site.book import EPOCH, write_book
 from builder.publishing.site.posters import list_posters
 from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
@@ -52,28 +52,55 @@ def make_site_cards(
         pictures = paint_all(list_posters(site.course), pool=pool, shelf=shelf)
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)
-    faults += write_book(site.course, cover, folder / BOOK)
+    told = spell(site.course)
+    faults += _write_book(site, cover, folder / BOOK, told, shelf)
     if not site.is_translation:
-        write_tracks(site, folder)
-    _write_files(folder, dict(_print_charts(site)))
+        write_tracks(site, folder, shelf)
+    _write_files(folder, dict(_print_charts(site, told, shelf)))
     return faults
 
 
 def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
     for path, content in files.items():
-        (folder / path).parent.mkdir(parents=True, exist_ok=True)
-        (folder / path).write_bytes(content)
+        write_file(folder / path, content)
 
 
-def _print_charts(site: Site) -> Iterator[tuple[str, bytes]]:
+def _write_book(
+    site: Site, cover: bytes, path: Path, told: str, shelf: Shelf
+) -> tuple[Finding, ...]:
+    """Write the book; the cache has only books without a fault."""
+    key = key_piece("book", told, cover.hex(), os.environ.get(EPOCH, ""))
+    piece = shelf.get(key)
+    if piece is not None:
+        write_file(path, piece)
+        return ()
+    faults = write_book(site.course, cover, path)
+    if not faults:
+        shelf.put(key, path.read_bytes())
+    return faults
+
+
+def _print_charts(site: Site, told: str, shelf: Shelf) -> Iterator[tuple[str, bytes]]:
     """Yield the path of each chart with its PDF; a map with circles can't be drawn."""
-    course = site.course
-    if not find_circles(course.graph):
-        yield from (
-            (wall_chart_file(sheet), print_wall_chart(course, sheet)) for sheet in WALL_SHEETS_MM
-        )
-    for name, sheets in {} if site.is_translation else COACH_CHARTS.items():
-        yield from ((chart_file(name, sheet), _PRINTS[name](course, sheet)) for sheet in sheets)
+    wanted = [
+        (chart_file(name, sheet), name, sheet)
+        for name, sheets in ({} if site.is_translation else COACH_CHARTS).items()
+        for sheet in sheets
+    ]
+    if not find_circles(site.course.graph):
+        wanted += [(wall_chart_file(sheet), "map", sheet) for sheet in WALL_SHEETS_MM]
+    for path, name, sheet in wanted:
+        key = key_piece("chart", name, sheet, told)
+        yield path, remember(shelf, key, partial(_print_chart, site, name, sheet))
 
 
-_PRINTS = {"air": print_air_chart, "demand": print_demand_chart}
+def _print_chart(site: Site, name: str, sheet: str) -> bytes:
+    """Print a chart; the PDF engine is loaded here and not before."""
+    from builder.publishing.charts import (  # noqa: PLC0415  # loads in 0.4 s
+        print_air_chart,
+        print_demand_chart,
+        print_wall_chart,
+    )
+
+    prints = {"air": print_air_chart, "demand": print_demand_chart, "map": print_wall_chart}
+    return prints[name](site.course, sheet)

@@ -1,6 +1,8 @@
 """All cards of a course: files, cache, and what is held back."""
 
 import pickle
+import subprocess
+import sys
 from collections.abc import Callable
 from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
 from dataclasses import replace
@@ -13,6 +15,7 @@ from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.publishing.cards.course_cards import CardOrder, make_cards
+from builder.publishing.cards.worker import run_pack
 from builder.publishing.proof.read_back import read_pdf
 from builder.reading.course_folder import read_course
 from builder.work.store import ContentStore
@@ -142,3 +145,106 @@ def test_a_lost_worker_is_told_with_a_cure_and_nothing_is_written(
 def test_an_error_keeps_its_cure_on_the_way_out_of_a_worker() -> None:
     error = pickle.loads(pickle.dumps(BuilderError("no fonts", "install them")))  # noqa: S301
     assert (error.message, error.cure) == ("no fonts", "install them")
+
+
+class RecordingExecutor(CountingExecutor):
+    """Notes which cards it is given to print, and which packs to bind."""
+
+    def __init__(self) -> None:
+        super().__init__(1)
+        self.cards: list[str] = []
+        self.packs: list[str] = []
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        (argument,) = args
+        if fn is run_pack:
+            self.packs.append(argument[0].name)
+        else:
+            self.cards += [f"{face.paper.id}/{face.lesson.id}" for face in argument]
+        return super().submit(fn, *args, **kwargs)
+
+
+def change_lesson(course: Course, name: str, **changes: Any) -> Course:
+    lesson = replace(course.by_id[name], **changes)
+    return replace(
+        course, lessons=tuple(lesson if old.id == name else old for old in course.lessons)
+    )
+
+
+def test_a_changed_lesson_prints_its_own_cards_and_binds_its_own_packs(
+    small_course: Course, tmp_path: Path
+) -> None:
+    order = CardOrder(("a6", "a5"), packs=("a6",))
+    shelf = ContentStore(tmp_path / "cache")
+    make_cards(small_course, tmp_path / "old", order, pool=RecordingExecutor(), shelf=shelf)
+    words = replace(small_course.by_id["wide-ribs"].words, ready_when=("It feels easy",))
+    changed = change_lesson(small_course, "wide-ribs", words=words)
+    pool = RecordingExecutor()
+    make_cards(changed, tmp_path / "new", order, pool=pool, shelf=shelf)
+    assert pool.cards == ["a6/wide-ribs", "a5/wide-ribs"]
+    assert pool.packs == ["breath", "whole-course"]
+    clean = ContentStore(tmp_path / "other cache")
+    make_cards(changed, tmp_path / "clean", order, pool=RecordingExecutor(), shelf=clean)
+    assert list_files(tmp_path / "new") == list_files(tmp_path / "clean")
+
+
+def test_a_changed_title_prints_the_cards_that_may_name_it(
+    small_course: Course, tmp_path: Path
+) -> None:
+    shelf, order = ContentStore(tmp_path / "cache"), CardOrder(("a6",))
+    make_cards(small_course, tmp_path / "old", order, pool=RecordingExecutor(), shelf=shelf)
+    pool = RecordingExecutor()
+    changed = change_lesson(small_course, "short-hold", title="Short stop")
+    make_cards(changed, tmp_path / "new", order, pool=pool, shelf=shelf)
+    assert pool.cards == ["a6/plain-count", "a6/short-hold"]
+
+
+def test_a_fault_of_a_card_is_told_again_by_every_run(
+    small_course: Course, tmp_path: Path, pool: Executor
+) -> None:
+    changed = change_lesson(small_course, "short-hold", title="Short \N{SNOWMAN}")
+    shelf, order = ContentStore(tmp_path / "cache"), CardOrder(("a6",))
+    first, second = (
+        make_cards(changed, tmp_path / name, order, pool=pool, shelf=shelf) for name in "ab"
+    )
+    assert [fault.rule.id for fault in first] == [fault.rule.id for fault in second] == ["C106"]
+
+
+def test_a_broken_piece_of_the_cache_is_printed_again(small_course: Course, tmp_path: Path) -> None:
+    shelf, order = ContentStore(tmp_path / "cache"), CardOrder(("a6",))
+    make_cards(small_course, tmp_path / "a", order, pool=RecordingExecutor(), shelf=shelf)
+    pieces = sorted(path for path in (tmp_path / "cache").rglob("*") if path.is_file())
+    for piece in pieces[::2]:
+        piece.write_bytes(piece.read_bytes()[:-1])
+    make_cards(small_course, tmp_path / "b", order, pool=RecordingExecutor(), shelf=shelf)
+    assert list_files(tmp_path / "a") == list_files(tmp_path / "b")
+
+
+_UNCHANGED = """
+import sys
+from concurrent.futures import Executor
+from pathlib import Path
+from builder.publishing.cards.course_cards import CardOrder, make_cards
+from builder.reading.course_folder import read_course
+from builder.work.store import ContentStore
+course = read_course(Path(sys.argv[1])).course
+order = CardOrder(("a6",), packs=("a6",))
+out, shelf = Path(sys.argv[2], "out"), ContentStore(Path(sys.argv[2], "cache"))
+assert make_cards(course, out, order, pool=Executor(), shelf=shelf) == ()
+print(*(name for name in ("weasyprint", "pikepdf", "fontTools") if name in sys.modules))
+"""
+
+
+def test_no_engine_is_loaded_while_nothing_changes(tmp_path: Path, pool: Executor) -> None:
+    course = read_course(SMALL_COURSE).course
+    assert course is not None
+    order, shelf = CardOrder(("a6",), packs=("a6",)), ContentStore(tmp_path / "cache")
+    make_cards(course, tmp_path / "one", order, pool=pool, shelf=shelf)
+    said = subprocess.run(
+        [sys.executable, "-c", _UNCHANGED, str(SMALL_COURSE), str(tmp_path)],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert said.stdout.split() == []
+    assert list_files(tmp_path / "out") == list_files(tmp_path / "one")

@@ -35,7 +35,7 @@ def write_long(write_course: WriteCourse, old: str, new: str) -> Course:
 
 def print_faults(course: Course, paper: str, audience: Audience = Audience.CLIENT) -> list[str]:
     face = face_cards(course, [course.by_id["short-hold"]], audience, [PAPERS[paper]])[paper][0]
-    record = print_card(face).record
+    record = print_card(face)
     assert bool(record.pdf) == record.fits
     return [str(fault) for fault in find_card_faults(course.by_id["short-hold"], face, record)]
 

@@ -1,58 +1,70 @@
 """Packs: contents, page numbers and bookmarks that agree with each other."""
 
+from dataclasses import dataclass
 from io import BytesIO
 
 import pikepdf
 import pypdf
+import pypdfium2
 import pytest
 
 from builder.course.audience import Audience
 from builder.course.course import Course
-from builder.publishing.cards.batch import Batch
-from builder.publishing.cards.face import face_cards
-from builder.publishing.cards.pack_plan import WHOLE_COURSE, plan_packs
-from builder.publishing.cards.press import PrintedBatch, print_batch
+from builder.publishing.cards.face import CardFace, face_cards
+from builder.publishing.cards.pack_plan import WHOLE_COURSE, Pack, plan_packs
+from builder.publishing.cards.packs import print_pack
+from builder.publishing.cards.press import print_batch
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts
 from builder.sums.paper import PAPERS
 
 
+@dataclass(frozen=True)
+class Printed:
+    """The cards and packs of the small course."""
+
+    faces: tuple[CardFace, ...]
+    cards: dict[str, bytes]
+    packs: dict[str, Pack]
+
+    def bind(self, name: str) -> bytes:
+        pack = self.packs[name]
+        return print_pack(pack, [self.cards[lesson] for lesson in pack.list_lessons()])
+
+
 @pytest.fixture(scope="module")
-def printed(small_course: Course) -> tuple[Batch, PrintedBatch]:
+def printed(small_course: Course) -> Printed:
     faces = face_cards(small_course, small_course.lessons, Audience.CLIENT, [PAPERS["a6"]])["a6"]
     packs = plan_packs(small_course, small_course.lessons, PAPERS["a6"])
-    batch = Batch(faces, (None,) * len(faces), packs)
-    return batch, print_batch(batch)
-
-
-def read_pack(printed: tuple[Batch, PrintedBatch], name: str) -> bytes:
-    batch, made = printed
-    return dict(zip((pack.name for pack in batch.packs), made.packs, strict=True))[name]
+    cards = {
+        face.lesson.id: record.pdf for face, record in zip(faces, print_batch(faces), strict=True)
+    }
+    return Printed(faces, cards, {pack.name: pack for pack in packs})
 
 
 def test_there_is_a_pack_for_each_strand_and_one_for_all(
-    printed: tuple[Batch, PrintedBatch],
+    printed: Printed,
 ) -> None:
-    assert [pack.name for pack in printed[0].packs] == ["breath", "count", WHOLE_COURSE]
+    assert list(printed.packs) == ["breath", "count", WHOLE_COURSE]
 
 
 def test_every_card_of_the_course_is_in_the_whole_pack(
-    printed: tuple[Batch, PrintedBatch],
+    printed: Printed,
 ) -> None:
-    pages = pypdf.PdfReader(BytesIO(read_pack(printed, WHOLE_COURSE))).pages
-    faces = printed[0].faces
+    pages = pypdf.PdfReader(BytesIO(printed.bind(WHOLE_COURSE))).pages
+    faces = printed.faces
     assert len(pages) == 1 + len(faces)
     for face, page in zip(faces, pages[1:], strict=True):
         assert find_missing_texts(page.extract_text(), list_wanted_words(face)) == ()
 
 
-def test_contents_bookmarks_and_page_numbers_agree(printed: tuple[Batch, PrintedBatch]) -> None:
-    reader = pypdf.PdfReader(BytesIO(read_pack(printed, WHOLE_COURSE)))
+def test_contents_bookmarks_and_page_numbers_agree(printed: Printed) -> None:
+    reader = pypdf.PdfReader(BytesIO(printed.bind(WHOLE_COURSE)))
     contents = reader.pages[0].extract_text()
     strands = [item.title for item in reader.outline if not isinstance(item, list)]
     assert strands == ["Breath", "Count"]
     bookmarks = [item for group in reader.outline if isinstance(group, list) for item in group]
-    assert [item.title for item in bookmarks] == [f.lesson.title for f in printed[0].faces]
+    assert [item.title for item in bookmarks] == [f.lesson.title for f in printed.faces]
     for number, item in enumerate(bookmarks, 2):
         assert reader.get_destination_page_number(item) == number - 1
         page = reader.pages[number - 1].extract_text()
@@ -61,8 +73,8 @@ def test_contents_bookmarks_and_page_numbers_agree(printed: tuple[Batch, Printed
         assert find_missing_texts(contents, {"line": f"{item.title}{number}"}) == ()
 
 
-def test_contents_lead_to_their_pages(printed: tuple[Batch, PrintedBatch]) -> None:
-    with pikepdf.open(BytesIO(read_pack(printed, "count"))) as pdf:
+def test_contents_lead_to_their_pages(printed: Printed) -> None:
+    with pikepdf.open(BytesIO(printed.bind("count"))) as pdf:
         links = [note for note in pdf.pages[0].Annots if note.Subtype == "/Link"]
         assert len(links) == 3
         assert all(str(link.Contents) for link in links)  # ISO 14289-1, 7.18.5
@@ -70,9 +82,32 @@ def test_contents_lead_to_their_pages(printed: tuple[Batch, PrintedBatch]) -> No
         assert str(pdf.Root.Lang) == "en-GB"
 
 
-def test_a_pack_prints_the_same_bytes_from_known_sizes(
-    small_course: Course, printed: tuple[Batch, PrintedBatch]
-) -> None:
-    batch, made = printed
-    again = print_batch(Batch(batch.faces, made.records, batch.packs))
-    assert again == made
+def test_a_pack_bound_again_is_the_same_bytes(printed: Printed) -> None:
+    assert printed.bind("count") == printed.bind("count")
+
+
+def test_every_page_of_a_pack_keeps_the_tags_of_its_card(printed: Printed) -> None:
+    # ISO 32000-1, 14.7.4.4: a page's StructParents is its key in the table of its tagged parts,
+    # and each of these belongs to that page.
+    with pikepdf.open(BytesIO(printed.bind(WHOLE_COURSE))) as pdf:
+        numbers = pdf.Root.StructTreeRoot.ParentTree.Nums
+        parents = {int(numbers[at]): numbers[at + 1] for at in range(0, len(numbers), 2)}
+        assert list(parents) == sorted(set(parents))
+        for page, card in zip(pdf.pages[1:], printed.cards.values(), strict=True):
+            parts = parents[int(page.obj.StructParents)]
+            assert {part.Pg.objgen for part in parts} == {page.obj.objgen}
+            with pikepdf.open(BytesIO(card)) as single:
+                assert len(parts) == len(single.Root.StructTreeRoot.ParentTree.Nums[1])
+        body = pdf.Root.StructTreeRoot.K[0]
+        assert all(body == part.P for part in body.K)
+
+
+def test_a_page_of_a_pack_looks_like_its_card_but_for_the_number(printed: Printed) -> None:
+    whole = pypdfium2.PdfDocument(printed.bind(WHOLE_COURSE))
+    for number, card in enumerate(printed.cards.values(), 1):
+        single = pypdfium2.PdfDocument(card)[0].render(grayscale=True).to_numpy()
+        bound = whole[number].render(grayscale=True).to_numpy()
+        # The number stands in the last line, in the room that the small print leaves to it.
+        rows = (single != bound).any(axis=1).nonzero()[0]
+        assert len(rows) > 0
+        assert rows.min() > 0.94 * single.shape[0]

@@ -17,7 +17,7 @@ from builder.course.figure import BreathPlace, Contacts, Figure, Stance, View
 from builder.course.notice import Action
 from builder.publishing.cards.html import read_style, write_front
 from builder.publishing.cards.pdf import Press, open_press
-from builder.publishing.cards.printing import lay_out_again, print_card
+from builder.publishing.cards.printing import print_card
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_lesson_words, list_wanted_words
@@ -43,7 +43,7 @@ def test_a_card_is_one_page_of_the_published_size_with_every_word(
     small_course: Course, paper: str
 ) -> None:
     face = make_face(small_course, "short-hold", paper)
-    record = print_card(face).record
+    record = print_card(face)
     (page,) = pypdf.PdfReader(BytesIO(record.pdf)).pages
     size = (float(page.mediabox.width), float(page.mediabox.height))
     assert size == pytest.approx(PUBLISHED_POINTS[paper], abs=0.01)
@@ -55,7 +55,7 @@ def test_a_card_is_one_page_of_the_published_size_with_every_word(
 def test_the_code_on_a_printed_card_opens_the_lessons_page(
     small_course: Course, paper: str
 ) -> None:
-    pdf = print_card(make_face(small_course, "short-hold", paper)).record.pdf
+    pdf = print_card(make_face(small_course, "short-hold", paper)).pdf
     printed = pypdfium2.PdfDocument(pdf)[0].render(scale=200 / 72, grayscale=True).to_pil()
     codes = [code.text for code in zxingcpp.read_barcodes(printed)]
     version = find_version(small_course, small_course.by_id["short-hold"], Audience.CLIENT)
@@ -151,15 +151,8 @@ def test_the_same_card_is_the_same_bytes_from_another_press(
     small_course: Course, hold_card: CardRecord
 ) -> None:
     fresh = Press(find_templates() / "fonts")
-    again = print_card(make_face(small_course, "short-hold"), fresh).record
+    again = print_card(make_face(small_course, "short-hold"), fresh)
     assert again == hold_card
-
-
-def test_a_card_laid_out_again_for_a_pack_is_the_same_page(
-    small_course: Course, hold_card: CardRecord
-) -> None:
-    face = make_face(small_course, "short-hold")
-    assert lay_out_again(face, hold_card, open_press()).write() == hold_card.pdf
 
 
 def test_a_record_goes_through_the_cache_unchanged(hold_card: CardRecord) -> None:
@@ -189,7 +182,7 @@ def test_a_word_too_long_for_a_line_is_broken(small_course: Course) -> None:
     lessons = tuple(lesson if old.id == lesson.id else old for old in course.lessons)
     face = make_face(replace(course, lessons=lessons), "short-hold")
     assert 'class="long"' in write_front(face, Setting(8, is_dense=True))
-    assert print_card(face).record.is_sound(face.paper.floor_points)
+    assert print_card(face).is_sound(face.paper.floor_points)
 
 
 def test_a_figure_stands_on_its_card_and_is_told_to_those_who_do_not_see_it(
@@ -199,7 +192,7 @@ def test_a_figure_stands_on_its_card_and_is_told_to_those_who_do_not_see_it(
     figure = Figure(View.SIDE, stance, stance, (BreathPlace.BELLY,), {"mat": "under"})
     lesson = replace(small_course.by_id["short-hold"], figure=figure)
     lessons = tuple(lesson if old.id == lesson.id else old for old in small_course.lessons)
-    record = print_card(make_face(replace(small_course, lessons=lessons), "short-hold")).record
+    record = print_card(make_face(replace(small_course, lessons=lessons), "short-hold"))
     assert record.is_sound(8)
     with pikepdf.open(BytesIO(record.pdf)) as pdf:
         told = [str(node.Alt) for node in walk(pdf.Root.StructTreeRoot.K[0]) if "/Alt" in node]

@@ -11,6 +11,7 @@ from PIL import Image
 
 from builder.course.course import Course
 from builder.publishing.cards.pdf import open_press
+from builder.publishing.pages.links import COURSE_POSTER
 from builder.publishing.posters.paint import paint_poster
 from builder.publishing.posters.poster import (
     TALL,
@@ -130,7 +131,7 @@ def test_another_title_is_another_picture(
     shelf = ContentStore(tmp_path)
     renamed = replace(small_course, settings=replace(small_course.settings, title="Another"))
     pictures = [
-        paint_all({"course": make_course_poster(course)}, pool=pool, shelf=shelf)["course"]
+        paint_all(list_posters(course), pool=pool, shelf=shelf)[COURSE_POSTER]
         for course in (small_course, renamed)
     ]
     assert pictures[0] != pictures[1]

@@ -1,0 +1,65 @@
+"""Drawings beside their page, and paths drawn from memory: fewer parts, the same bytes."""
+
+from typing import Any
+
+import pytest
+from weasyprint import svg as engine
+from weasyprint.svg.path import path as draw_path
+
+from builder.course.course import Course
+from builder.publishing.cards import paths
+from builder.publishing.cards.drawings import set_drawings_aside
+from builder.publishing.cards.html import read_style, write_front
+from builder.publishing.cards.pdf import open_press
+from builder.publishing.cards.setting import Setting
+from tests.publishing.conftest import make_face
+
+SVG = '<svg xmlns="http://www.w3.org/2000/svg" class="figure" role="{}"><title>{}</title><g/></svg>'
+
+
+def test_a_drawing_becomes_a_picture_with_its_title() -> None:
+    page = f"<p>{SVG.format('img', 'Lying &amp; still')}</p>"
+    html, drawings = set_drawings_aside(page, "course:/d/")
+    assert html == '<p><img class="drawing" src="course:/d/0.svg" alt="Lying &amp; still"></p>'
+    assert drawings == {"course:/d/0.svg": SVG.format("img", "Lying &amp; still").encode()}
+
+
+def test_a_quote_in_a_title_does_not_end_what_is_told() -> None:
+    html, _ = set_drawings_aside(SVG.format("img", 'The "tail" tucks'), "course:/d/")
+    assert 'alt="The &quot;tail&quot; tucks"' in html
+
+
+def test_a_drawing_with_links_stays_in_its_page() -> None:
+    page = SVG.format("group", "Map")
+    assert set_drawings_aside(page, "course:/d/") == (page, {})
+
+
+def test_a_card_is_laid_out_without_the_parts_of_its_drawings(small_course: Course) -> None:
+    face = make_face(small_course, "short-hold")
+    html = write_front(face, Setting(8, is_dense=True))
+    page, drawings = set_drawings_aside(html, "course:/d/")
+    assert len(drawings) == html.count("<svg") == 2
+    assert "<path" in html
+    assert "<path" not in page
+
+
+def test_a_path_is_taken_apart_once_and_drawn_the_same(
+    small_course: Course, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    press = open_press()
+    face = make_face(small_course, "short-hold")
+    html = write_front(face, Setting(8, is_dense=True))
+    taken: list[str] = []
+
+    def count(drawing: Any, node: Any, font_size: float) -> None:
+        taken.append(node.get("d"))
+        draw_path(drawing, node, font_size)
+
+    monkeypatch.setattr(paths, "draw_path", count)
+    paths.forget_paths()
+    first = press.lay_out_apart(html, read_style(face.paper)).write()
+    once = len(taken)
+    second = press.lay_out_apart(html, read_style(face.paper)).write()
+    assert len(taken) == once > 0
+    monkeypatch.setitem(engine.TAGS, "path", draw_path)
+    assert press.lay_out_apart(html, read_style(face.paper)).write() == first == second
