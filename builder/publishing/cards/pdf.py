@@ -16,7 +16,6 @@ from weasyprint.urls import (  # type: ignore[import-untyped]
 )
 
 from builder.publishing.cards.drawings import set_drawings_aside
-from builder.publishing.cards.paths import hasten_paths
 from builder.resources import find_templates
 from builder.sums.paper import pixels_to_mm
 
@@ -67,7 +66,6 @@ class Press:
     """Lays HTML out; holds the fonts and styles that all cards of a run share."""
 
     def __init__(self, fonts: Path) -> None:
-        hasten_paths()
         self._fetcher = _OwnFiles(fonts)
         self._fonts = FontConfiguration()
         self._styles: dict[str, CSS] = {}

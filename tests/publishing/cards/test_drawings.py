@@ -1,13 +1,6 @@
-"""Drawings beside their page, and paths drawn from memory: fewer parts, the same bytes."""
-
-from typing import Any
-
-import pytest
-from weasyprint import svg as engine
-from weasyprint.svg.path import path as draw_path
+"""Drawings beside their page: fewer parts to lay out."""
 
 from builder.course.course import Course
-from builder.publishing.cards import paths
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.html import read_style, write_front
 from builder.publishing.cards.pdf import open_press
@@ -41,25 +34,3 @@ def test_a_card_is_laid_out_without_the_parts_of_its_drawings(small_course: Cour
     assert len(drawings) == html.count("<svg") == 2
     assert "<path" in html
     assert "<path" not in page
-
-
-def test_a_path_is_taken_apart_once_and_drawn_the_same(
-    small_course: Course, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    press = open_press()
-    face = make_face(small_course, "short-hold")
-    html = write_front(face, Setting(8, is_dense=True))
-    taken: list[str] = []
-
-    def count(drawing: Any, node: Any, font_size: float) -> None:
-        taken.append(node.get("d"))
-        draw_path(drawing, node, font_size)
-
-    monkeypatch.setattr(paths, "draw_path", count)
-    paths.forget_paths()
-    first = press.lay_out_apart(html, read_style(face.paper)).write()
-    once = len(taken)
-    second = press.lay_out_apart(html, read_style(face.paper)).write()
-    assert len(taken) == once > 0
-    monkeypatch.setitem(engine.TAGS, "path", draw_path)
-    assert press.lay_out_apart(html, read_style(face.paper)).write() == first == second
