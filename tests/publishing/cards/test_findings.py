@@ -104,7 +104,7 @@ def test_long_coach_notes_are_named_on_the_back(write_course: WriteCourse) -> No
 def tamper(face: CardFace, change: Callable[[str], str], style: str = "") -> CardRecord:
     """Print a card whose HTML something took apart after the fit."""
     html = change(write_front(face, Setting(8, is_dense=True)))
-    pdf = open_press().lay_out(html, read_style(face.paper) + style).write()
+    pdf = open_press().lay_out_apart(html, read_style(face.paper) + style).write()
     return examine_card(face, (SideRecord(Setting(8, is_dense=True), 0),), pdf)
 
 
