@@ -3,7 +3,6 @@
 from builder.course.course import Course
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.html import write_front
-from builder.publishing.cards.pdf import open_press
 from builder.publishing.cards.setting import Setting
 from tests.publishing.conftest import make_face
 
