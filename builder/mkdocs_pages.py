@@ -16,8 +16,9 @@ from builder.mkdocs_sidebar import Sidebar
 from builder.mkdocs_words import WordShelf, is_hidden
 from builder.publishing.site.additions import Additions
 from builder.publishing.site.compiled import StoredTemplates, answer_first
-from builder.publishing.site.keys import describe_tool, digest
+from builder.publishing.site.keys import describe_tool
 from builder.publishing.site.pieces import pack, unpack
+from builder.work.digest import digest
 from builder.work.store import ContentStore
 
 CACHE = Path(".cache", "pages")

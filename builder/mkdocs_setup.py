@@ -15,7 +15,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import BasePlugin
 from mkdocs.theme import Theme
 
-from builder.publishing.site.keys import digest
+from builder.work.digest import digest
 
 _PLAIN_EXTENSIONS = frozenset(
     {

@@ -11,7 +11,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
 from builder.publishing.site.host import THEME_FEATURES
-from builder.publishing.site.keys import digest
+from builder.work.digest import digest
 
 _SHOWN = ("icon", "subtitle", "status")
 """What the theme shows of the head of a page in the navigation."""

@@ -12,8 +12,8 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, get_toc
 
-from builder.publishing.site.keys import digest
 from builder.publishing.site.pieces import Told, pack, unpack
+from builder.work.digest import digest
 from builder.work.store import ContentStore
 
 _HOST = logging.getLogger("mkdocs")

@@ -4,7 +4,8 @@ import os
 import subprocess
 import sys
 
-from builder.publishing.keys import digest, spell
+from builder.publishing.keys import spell
+from builder.work.digest import digest
 
 SPELL = "from builder.publishing.keys import spell; print(spell(frozenset('abcdefgh')))"
 

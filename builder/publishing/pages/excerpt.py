@@ -16,8 +16,10 @@ from builder.course.notice import Notice
 from builder.course.release import Ledger
 from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
-from builder.publishing.keys import describe_whole_tool, digest, spell, spell_fields
+from builder.publishing.keys import spell, spell_fields
 from builder.publishing.pages.links import Site
+from builder.work.digest import digest
+from builder.work.tool_state import describe_tool_here
 
 _SILENT = Words((), (), (), (), None, (), (), ())
 _NOWHERE = Place("")
@@ -124,7 +126,7 @@ class Excerpts:
         """Return a digest of what the pages of all lessons have in common."""
         site = self._site
         parts = (self._settings, self._glossary, site.papers, site.directory_urls)
-        return digest(describe_whole_tool(), *map(spell, parts))
+        return digest(describe_tool_here(), *map(spell, parts))
 
     def _find_ledger(self, lesson: Lesson) -> Ledger | None:
         ledger = self._course.ledger

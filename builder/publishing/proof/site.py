@@ -9,7 +9,6 @@ from builder import rules
 from builder.findings import Finding, sort_findings
 from builder.publishing.cards.run import Shelf
 from builder.publishing.fetching import fetch
-from builder.publishing.keys import digest
 from builder.publishing.pages.excerpt import Excerpt, Excerpts
 from builder.publishing.pages.links import SAFETY, Site, lesson_page
 from builder.publishing.proof.lesson_pages import (
@@ -26,6 +25,7 @@ from builder.publishing.proof.site_links import (
 from builder.publishing.proof.site_page import SitePage, list_files, read_site_page
 from builder.publishing.proof.sources import Sources
 from builder.publishing.views.lesson_in_words import lesson_path
+from builder.work.digest import digest
 
 _ERROR_PAGE = "404.html"
 """Served for any address, so its links begin at the host's root; nobody knows it here."""

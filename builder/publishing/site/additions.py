@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from builder.publishing.pages.asides import put_back
 from builder.publishing.site.frame import mend_frame
-from builder.publishing.site.keys import digest
 from builder.publishing.site.policy import add_policy
 from builder.publishing.site.switch import Other, Switch
+from builder.work.digest import digest
 
 
 @dataclass(frozen=True, slots=True)

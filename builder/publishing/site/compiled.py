@@ -6,7 +6,7 @@ from typing import Any
 from jinja2 import BytecodeCache, Environment, Template
 from jinja2.bccache import Bucket
 
-from builder.publishing.site.keys import digest
+from builder.work.digest import digest
 from builder.work.store import ContentStore
 
 Answer = Callable[[Mapping[str, Any]], str | None]
