@@ -5,7 +5,6 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation
@@ -14,11 +13,13 @@ from mkdocs.structure.pages import Page
 from builder.mkdocs_setup import describe_frame, describe_words, find_search
 from builder.mkdocs_sidebar import Sidebar
 from builder.mkdocs_words import WordShelf, is_hidden
+from builder.mkdocs_written import Desk
 from builder.publishing.site.additions import Additions
 from builder.publishing.site.compiled import StoredTemplates, answer_first
 from builder.publishing.site.keys import describe_tool
 from builder.publishing.site.pieces import pack, unpack
 from builder.work.digest import digest
+from builder.work.share import share
 from builder.work.store import ContentStore
 
 CACHE = Path(".cache", "pages")
@@ -46,37 +47,60 @@ class PageShelf:
         self._key: str | None = None
         self._html: str | None = None
         self._entries: Entries = []
+        self._index: Entries = []
+        self._ahead: frozenset[str] = frozenset()
+        """Pages that were made before the host came to them."""
         self.made = 0
         self.kept = 0
 
-    def see(self, nav: Navigation, config: MkDocsConfig) -> None:
-        """Take note of the navigation."""
+    def see(self, nav: Navigation, config: MkDocsConfig, files: Files) -> None:
+        """Take note of the navigation, and save the host the work on the pages' Markdown."""
         self._sidebar = Sidebar(nav, config)
+        self._words.hand_out(config, files)
 
-    def hand_out_words(self, page: Page, files: Files) -> None:
-        """Save the host the work on a page's Markdown where its words are kept."""
-        self._words.hand_out(page, files)
-
-    def take_part(self, environment: Environment, config: MkDocsConfig) -> None:
+    def take_part(self, desk: Desk) -> None:
         """Stand between the host and its templates, and between it and its search."""
+        environment = desk.environment
         environment.bytecode_cache = StoredTemplates(self._store, self._tool)
         answer_first(environment, self._answer)
-        search = find_search(config)
+        search = find_search(desk.config)
         if search and search.config.enabled:
             index = search.search_index
             add = partial(self._add_entries, index, index.add_entry_from_context)
             vars(index)["add_entry_from_context"] = add
+            self._index = index.entries
+
+    def make_missing(self, desk: Desk) -> None:
+        """Make pages that aren't kept on all cores, before the host comes to them."""
+        keys = ((page, self._describe(page)) for page in desk.list_pages())
+        missing = [page for page, key in keys if key and not self._store.has(key)]
+        before = len(self._index)
+
+        def make(page: Page) -> None:
+            self._keep(page, desk.write(page))
+            del self._index[before:]  # the search is told when the host comes to the page
+
+        for page in missing[:1]:
+            make(page)  # loads the templates, for copies of this process too
+        share(make, missing[1:])
+        self._ahead = frozenset(page.file.src_uri for page in missing)
+        self._page = None
 
     def finish(self, page: Page, html: str) -> str:
         """Return a page as it is written: as it is kept, or with our own additions."""
+        is_ahead = page.file.src_uri in self._ahead
         if self._find(page) is not None:
-            self.kept += 1
+            self.kept += not is_ahead
+            self.made += is_ahead
             return html
+        self.made += 1
+        return self._keep(page, html)
+
+    def _keep(self, page: Page, html: str) -> str:
         whole = self.additions.finish_page(page.file.src_uri, html)
         piece = pack({"entries": self._entries}, whole) if self._key else None
         if piece and self._key:
             self._store.put(self._key, piece)
-        self.made += 1
         return whole
 
     def close(self) -> str:

@@ -34,6 +34,7 @@ from builder.mkdocs_findings import stop_the_build, told_to_the_host
 from builder.mkdocs_pages import PageShelf
 from builder.mkdocs_parts import Order, Parts
 from builder.mkdocs_settings import settle
+from builder.mkdocs_written import Desk
 from builder.publishing.pages.links import lesson_page
 from builder.publishing.site.additions import Additions
 from builder.publishing.site.edition import Edition, make_edition, open_shelf
@@ -72,6 +73,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         self._is_preview = False
         self._edition: Edition | None = None
         self._shelf: PageShelf | None = None
+        self._nav: Navigation | None = None
         self._cards: TemporaryDirectory[str] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -127,19 +129,17 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         if self._edition and self._edition.site:
             self._report(_look_at_order(self._edition.site.course, nav), config)
         if self._shelf:
-            self._shelf.see(nav, config)
+            self._shelf.see(nav, config, files)
+            self._nav = nav
         return nav
 
-    def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
-        """Spare the host the Markdown of a page that came out the same before."""
-        if self._shelf:
-            self._shelf.hand_out_words(page, files)
-        return page
-
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        """Spare the host the template and the search's work for such a page."""
-        if self._shelf:
-            self._shelf.take_part(env, config)
+        """Spare the host the template and the search's work for pages that are kept."""
+        if self._shelf and self._nav:
+            desk = Desk(self._nav, files, config, env)
+            with told_to_the_host():
+                self._shelf.take_part(desk)
+                self._shelf.make_missing(desk)
         return env
 
     def on_page_context(

@@ -4,7 +4,6 @@ import json
 import logging
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from functools import partial
 from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -14,6 +13,7 @@ from mkdocs.structure.toc import AnchorLink, get_toc
 
 from builder.publishing.site.pieces import Told, pack, unpack
 from builder.work.digest import digest
+from builder.work.share import share
 from builder.work.store import ContentStore
 
 _HOST = logging.getLogger("mkdocs")
@@ -26,46 +26,67 @@ class WordShelf:
 
     def __init__(self, store: ContentStore, setup: str | None) -> None:
         self._store = store
-        self._setup = setup if _HOST.isEnabledFor(logging.WARNING) else None
+        self._setup = setup
         self.keys: dict[str, str] = {}
         """By page: what its words were made of; a page that the host complained of has none."""
         self.kept = 0
 
-    def hand_out(self, page: Page, files: Files) -> None:
-        """Give a page its words where they are kept; else watch the host make them."""
-        if self._setup is None or _HOST.getEffectiveLevel() <= logging.DEBUG:
+    def hand_out(self, config: MkDocsConfig, files: Files) -> None:
+        """Give each page its words: as they are kept, else made on all cores.
+
+        What the host has something to say about is left to the host, which is to be heard.
+        """
+        if not self._can_keep():
             return
-        file, source = page.file, page.file.content_string
-        hidden = str(is_hidden(file))
-        key = digest("words", self._setup, file.src_uri, file.url, hidden, source)
+        pages = [file.page for file in files.documentation_pages() if file.page]
+        missing = [page for page in pages if not self._fill(page, files)]
+        self.kept = len(pages) - len(missing)
+
+        def make(page: Page) -> None:
+            piece = _make_piece(page, config, files)
+            if piece:
+                self._store.put(self._describe(page), piece)
+
+        share(make, missing)
+        for page in missing:
+            self._fill(page, files)
+
+    def _fill(self, page: Page, files: Files) -> bool:
+        """Fill a page where its words are kept and every link leads where it led before."""
+        key = self._describe(page)
         piece = self._store.get(key)
         told, html = unpack(piece) if piece else ({}, "")
-        if told and _agree(told["asked"], files):
-            _fill(page, told, html, files)
-            self._note(page, key, told["asked"])
-            self.kept += 1
-        else:
-            vars(page)["render"] = partial(self._watch, page, key)
+        if not (told and _agree(told["asked"], files)):
+            return False
+        _fill(page, told, html, files)
+        self.keys[page.file.src_uri] = digest(key, json.dumps(told["asked"]))
+        return True
 
-    def _watch(self, page: Page, key: str, config: MkDocsConfig, files: Files) -> None:
-        asked: Asked = {}
-        source = page.file.content_string
-        with _listen() as heard:
-            Page.render(page, config, _Watched(files, asked))
-        if heard or not source.endswith(page.markdown or ""):
-            return
-        piece = pack(_tell(page, asked), page.content or "")
-        if piece:
-            self._store.put(key, piece)
-            self._note(page, key, asked)
+    def _can_keep(self) -> bool:
+        return self._setup is not None and _HOST.getEffectiveLevel() > logging.DEBUG
 
-    def _note(self, page: Page, key: str, asked: object) -> None:
-        self.keys[page.file.src_uri] = digest(key, json.dumps(asked))
+    def _describe(self, page: Page) -> str:
+        file, hidden = page.file, str(is_hidden(page.file))
+        return digest(
+            "words", str(self._setup), file.src_uri, file.url, hidden, file.content_string
+        )
 
 
 def is_hidden(file: File) -> bool:
     """Tell whether the host makes a file for the preview alone, with a mark on it."""
     return file.inclusion in (InclusionLevel.EXCLUDED, InclusionLevel.DRAFT)
+
+
+def _make_piece(page: Page, config: MkDocsConfig, files: Files) -> bytes | None:
+    """Have the host make a page's words; None where it has something to say about them."""
+    asked: Asked = {}
+    source = page.file.content_string
+    with _listen() as heard:
+        page.read_source(config)
+        page.render(config, _Watched(files, asked))
+    if heard or not source.endswith(page.markdown or ""):
+        return None
+    return pack(_tell(page, asked), page.content or "")
 
 
 class _Watched(Files):
@@ -134,17 +155,19 @@ def _leave(*_: object) -> None:
 
 @contextmanager
 def _listen() -> Iterator[list[logging.LogRecord]]:
-    """Collect what anybody says meanwhile: it is said again only if the page is made again."""
+    """Collect what anybody says meanwhile, and let nobody else hear it: it will be said again."""
     heard: list[logging.LogRecord] = []
-    handler = _Ear(heard)
     loggers = (logging.getLogger(), _HOST)
+    before = [(logger, logger.handlers, logger.level) for logger in loggers]
     for logger in loggers:
-        logger.addHandler(handler)
+        logger.handlers = [_Ear(heard)]
+        logger.setLevel(logging.INFO)  # a build that is told to be quiet has it to say all the same
     try:
         yield heard
     finally:
-        for logger in loggers:
-            logger.removeHandler(handler)
+        for logger, handlers, level in before:
+            logger.handlers = handlers
+            logger.setLevel(level)
 
 
 class _Ear(logging.Handler):

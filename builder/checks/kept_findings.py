@@ -1,14 +1,16 @@
 """What was found in single lessons before: the same lesson under the same frame has the same."""
 
 import json
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from builder.course.course import Course
 from builder.findings import Finding
 from builder.rules.plain import make_rows, take_rows
 from builder.work.kept import Kept, make_key
 from builder.work.plain import make_plain
+from builder.work.share import share
 from builder.work.tool_state import describe_tool_here
 
 
@@ -20,19 +22,26 @@ class FindingsShelf:
     lesson_keys: Mapping[str, str]
     """Lesson id to a digest of all that a lesson is; for others, it is worked out."""
 
-    def find(
-        self, frame: str, excerpt: Course, look: Callable[[Course], Iterable[Finding]]
-    ) -> tuple[Finding, ...]:
-        """Return what is found in an excerpt of one lesson, as it was kept or by looking."""
+    def find_all(
+        self,
+        frame: str,
+        excerpts: Sequence[Course],
+        look: Callable[[Course], tuple[Finding, ...]],
+    ) -> list[tuple[Finding, ...]]:
+        """Return what is found in each excerpt of one lesson, as it was kept or by looking."""
+        keys = [self._make_key(frame, excerpt) for excerpt in excerpts]
+        kept: dict[str, Any] = {key: self.kept.get(key) for key in keys}
+        missing = [place for place, key in enumerate(keys) if kept[key] is None]
+        looked = share(look, [excerpts[place] for place in missing])
+        for place, found in zip(missing, looked, strict=True):
+            kept[keys[place]] = make_rows(found)
+            self.kept.put(keys[place], kept[keys[place]])
+        return [take_rows(kept[key]) for key in keys]
+
+    def _make_key(self, frame: str, excerpt: Course) -> str:
         (lesson,) = excerpt.lessons
         said = self.lesson_keys.get(lesson.id) or _spell(lesson)
-        key = make_key("findings", frame, said, _spell(excerpt.titles_beside))
-        rows = self.kept.get(key)
-        if rows is not None:
-            return take_rows(rows)
-        found = tuple(look(excerpt))
-        self.kept.put(key, make_rows(found))
-        return found
+        return make_key("findings", frame, said, _spell(excerpt.titles_beside))
 
 
 def key_frame(frame: Course, names: Iterable[str]) -> str:

@@ -9,6 +9,7 @@ from builder.checks.kept_findings import FindingsShelf, key_frame
 from builder.checks.registry import CHECKS, Check
 from builder.course.course import Course
 from builder.findings import Finding, sort_findings
+from builder.work.share import share
 
 
 def check_course(course: Course, shelf: FindingsShelf | None = None) -> tuple[Finding, ...]:
@@ -44,12 +45,12 @@ def _find_by_lesson(
 ) -> Iterator[Finding]:
     """Find what hangs on one lesson alone, lesson by lesson."""
 
-    def look(excerpt: Course) -> Iterator[Finding]:
-        for check in checks:
-            yield from check.find(excerpt)
+    def look(excerpt: Course) -> tuple[Finding, ...]:
+        return tuple(finding for check in checks for finding in check.find(excerpt))
 
     frame = take_frame(course)
     key = key_frame(frame, (check.find.__qualname__ for check in checks)) if shelf else ""
-    for lesson in course.lessons:
-        excerpt = take_excerpt(frame, course, lesson)
-        yield from shelf.find(key, excerpt, look) if shelf else look(excerpt)
+    excerpts = [take_excerpt(frame, course, lesson) for lesson in course.lessons]
+    found = shelf.find_all(key, excerpts, look) if shelf else share(look, excerpts)
+    for findings in found:
+        yield from findings

@@ -31,6 +31,10 @@ class ContentStore:
         digest, piece = stored[:_DIGEST_BYTES], stored[_DIGEST_BYTES:]
         return piece if hashlib.sha256(piece).digest() == digest else None
 
+    def has(self, key: str) -> bool:
+        """Tell whether there is a piece, without seeing whether it is whole."""
+        return self._path(key).is_file()
+
     def put(self, key: str, piece: bytes) -> None:
         """Keep a piece; another process never sees half of it."""
         path = self._path(key)

@@ -1,25 +1,19 @@
 """The pages of all lessons: what was made before from the same things isn't made again."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from concurrent.futures import BrokenExecutor, Executor
+from collections.abc import Iterable
 
-from builder.errors import BuilderError
 from builder.publishing.cards.run import Shelf
 from builder.publishing.pages.drawn_figure import DrawnFigure, FigureOrder, draw_figure
 from builder.publishing.pages.excerpt import Excerpt, Excerpts
 from builder.publishing.pages.lesson import make_lesson_page
 from builder.publishing.pages.links import Site, lesson_page
-from builder.work.pool import open_pool
-
-_MANY = 40
-"""Figures from which on two processes are done sooner than one, with all they have to load."""
-_PER_JOB = 10
+from builder.work.share import share
 
 
 def make_lesson_pages(site: Site, shelf: Shelf | None) -> dict[str, str]:
     """Return the page of every lesson by its path, in the order of the course.
 
-    Without a ``shelf`` nothing is kept, and all is made in this process.
+    Without a ``shelf`` nothing is kept.
     """
     excerpts = Excerpts(site)
     made: dict[str, str] = {}
@@ -31,29 +25,16 @@ def make_lesson_pages(site: Site, shelf: Shelf | None) -> dict[str, str]:
         if piece is None:
             missing.append((key, excerpt))
     figures = _fetch_figures([excerpt for _, excerpt in missing], shelf)
-    for key, excerpt in missing:
+
+    def make(wanted: tuple[str, Excerpt]) -> str:
+        key, excerpt = wanted
         text = make_lesson_page(excerpt, figures.get(excerpt.lesson.id))
-        made[lesson_page(excerpt.lesson)] = text
         if shelf:
             shelf.put(key, text.encode())
-    return made
+        return text
 
-
-def draw_figures(
-    figures: Mapping[str, FigureOrder], pool: Executor
-) -> Iterator[tuple[str, DrawnFigure]]:
-    """Draw figures in worker processes; yield each by its key as soon as it is there."""
-    names = tuple(figures)
-    parts = (names[start : start + _PER_JOB] for start in range(0, len(names), _PER_JOB))
-    jobs = [(part, pool.submit(_draw_all, [figures[name] for name in part])) for part in parts]
-    try:
-        for part, job in jobs:
-            yield from zip(part, job.result(), strict=True)
-    except BrokenExecutor as error:
-        raise BuilderError(
-            "a worker process that draws figures was ended from outside",
-            "see that enough memory is free, then run this again",
-        ) from error
+    texts = zip(missing, share(make, missing), strict=True)
+    return made | {lesson_page(excerpt.lesson): text for (_, excerpt), text in texts}
 
 
 def _fetch_figures(excerpts: Iterable[Excerpt], shelf: Shelf | None) -> dict[str, DrawnFigure]:
@@ -70,23 +51,8 @@ def _fetch_figures(excerpts: Iterable[Excerpt], shelf: Shelf | None) -> dict[str
                 drawn[key] = DrawnFigure.from_bytes(piece)
             elif key not in drawn:
                 undrawn[key] = order
-    for key, figure in _draw(undrawn, in_workers=bool(shelf) and len(undrawn) > _MANY):
-        drawn[key] = figure
-        if shelf:
-            shelf.put(key, figure.to_bytes())
+    drawn |= zip(undrawn, share(draw_figure, tuple(undrawn.values())), strict=True)
+    if shelf:
+        for key in undrawn:
+            shelf.put(key, drawn[key].to_bytes())
     return {name: drawn[key] for name, key in keys.items()}
-
-
-def _draw(
-    undrawn: Mapping[str, FigureOrder], *, in_workers: bool
-) -> Iterator[tuple[str, DrawnFigure]]:
-    if in_workers:
-        with open_pool() as pool:
-            yield from draw_figures(undrawn, pool)
-    else:
-        yield from ((key, draw_figure(order)) for key, order in undrawn.items())
-
-
-def _draw_all(orders: Iterable[FigureOrder]) -> list[DrawnFigure]:
-    """Draw several figures; works in another process."""
-    return [draw_figure(order) for order in orders]

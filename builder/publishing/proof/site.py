@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 
 from builder import rules
+from builder.course.lesson import Lesson
 from builder.findings import Finding, sort_findings
 from builder.publishing.cards.run import Shelf
 from builder.publishing.fetching import fetch
@@ -26,6 +27,7 @@ from builder.publishing.proof.site_page import SitePage, list_files, read_site_p
 from builder.publishing.proof.sources import Sources
 from builder.publishing.views.lesson_in_words import lesson_path
 from builder.work.digest import digest
+from builder.work.share import share
 
 _ERROR_PAGE = "404.html"
 """Served for any address, so its links begin at the host's root; nobody knows it here."""
@@ -46,7 +48,8 @@ def find_site_faults(
     files = list_files(folder)
     paths = sorted(path for path in files if path.endswith(".html"))
     paths = [path for path in paths if PurePosixPath(path).name != _ERROR_PAGE]
-    every = {path: read_site_page(folder, path, shelf) for path in paths}
+    read = share(partial(read_site_page, folder, shelf=shelf), paths)
+    every = dict(zip(paths, read, strict=True))
     pages = {path: page for path, page in every.items() if not path.startswith(others)}
     safety = pages.get(site.file(SAFETY))
     return sort_findings(
@@ -68,12 +71,15 @@ def _find_lost_words(
 ) -> Iterator[Finding]:
     """Report what pages lack of their lessons; judged anew where either has changed."""
     excerpts = Excerpts(site)
-    for lesson in site.course.lessons:
+
+    def judge(lesson: Lesson) -> str:
         page = pages.get(site.file(lesson_page(lesson)), _NO_PAGE)
         excerpt, key = excerpts.cut(lesson)
-        text = fetch(
-            shelf, partial(digest, "lost words", key, page.digest), partial(_judge, excerpt, page)
-        )
+        find_key = partial(digest, "lost words", key, page.digest)
+        return fetch(shelf, find_key, partial(_judge, excerpt, page))
+
+    lessons = site.course.lessons
+    for lesson, text in zip(lessons, share(judge, lessons), strict=True):
         yield from tell_lost_words(lesson, json.loads(text))
 
 
