@@ -23,24 +23,22 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import clean_directory
 from mkdocs.utils.templates import TemplateContext
 
-from builder.checked.course import find_all, read_kept_course
 from builder.checks.order import find_out_of_order
 from builder.course.course import Course
 from builder.errors import BuilderError
-from builder.findings import Finding, sort_findings
+from builder.findings import Finding
 from builder.mkdocs_cards import print_cards
 from builder.mkdocs_files import swap_files
 from builder.mkdocs_findings import stop_the_build, told_to_the_host
 from builder.mkdocs_pages import PageShelf
 from builder.mkdocs_parts import Order, Parts
+from builder.mkdocs_reading import Looked, look_unless_known
 from builder.mkdocs_settings import settle
 from builder.mkdocs_written import Desk
 from builder.publishing.pages.links import lesson_page
 from builder.publishing.site.additions import Additions
 from builder.publishing.site.edition import Edition, make_edition, open_shelf
-from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.finish import finish_site, prove_site
-from builder.reading.course_folder import CourseReading
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
 from builder.work.progress import Lines, Progress, Stages, count_up
@@ -67,6 +65,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         """What stood in the way of the last build."""
         self.order = Order(Path())
         """What was asked for, by whoever builds a site with ``build_site``."""
+        self.looked: Looked | None = None
+        """What that one has read and checked already; for one build, as files may change."""
         self.progress = _tell_log()
         self._pages: Iterator[int] = iter(())
         self._parts = Parts(self.order, (), build_site)
@@ -86,12 +86,11 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         root = Path(config.config_file_path).parent
         content = os.path.relpath(config.docs_dir, root).replace(os.sep, "/")
         self.progress.tell("reading and checking")
-        with told_to_the_host():
-            reading = read_kept_course(root, content)
         self.stopped_by = ()
-        language = self.order.language  # the original's build has looked at all languages
-        found = () if language else _check(reading, root, content)
-        reading = reading.in_language(language) if language else reading
+        brought, self.looked = self.looked, None
+        with told_to_the_host():
+            looked = look_unless_known(root, content, self.order.language, brought)
+        reading, found = looked.reading, looked.findings
         self._report(found, config)
         self._clear()
         order = replace(
@@ -213,12 +212,6 @@ def _tell_log() -> Progress:
     return Stages(Lines(log.info).show)
 
 
-def _check(reading: CourseReading, project: Path, content: str) -> tuple[Finding, ...]:
-    """Return everything that is to be said about a course before anybody makes a page of it."""
-    checked = find_all(reading, project).findings
-    return sort_findings((*checked, *find_own_file_faults(project, content)))
-
-
 def _look_at_order(course: Course, nav: Navigation) -> tuple[Finding, ...]:
     """Return which lessons a navigation shows before what they build on."""
     lessons = {lesson_page(lesson): lesson.id for lesson in course.lessons}
@@ -238,10 +231,13 @@ def _prove(edition: Edition, config: MkDocsConfig, *, for_disk: bool) -> tuple[F
     return faults
 
 
-def build_site(order: Order, folder: Path, progress: Progress | None = None) -> tuple[Finding, ...]:
+def build_site(
+    order: Order, folder: Path, progress: Progress | None = None, looked: Looked | None = None
+) -> tuple[Finding, ...]:
     """Build a project's site into a folder; return the findings that stopped it, or none.
 
-    A site for a disk names each page's file in its links, since nobody serves folders there.
+    What was ``looked`` at isn't read again. A site for a disk names each page's file in its
+    links, since nobody serves folders there.
 
     Raises BuilderError where MkDocs itself refuses.
     """
@@ -259,6 +255,7 @@ def build_site(order: Order, folder: Path, progress: Progress | None = None) -> 
         if plugin is None:
             raise BuilderError(f'"{order.settings}" doesn\'t use the plugin', _NAME_PLUGIN)
         plugin.order = order
+        plugin.looked = looked
         plugin.progress = progress or plugin.progress
         if order.has_cards is not None:
             plugin.config.cards = order.has_cards

@@ -153,10 +153,10 @@ def test_a_site_that_lost_a_caution_is_not_left_behind(write_project: WriteProje
 
 
 def test_a_link_to_nowhere_in_a_studios_page_is_a_finding(write_project: WriteProject) -> None:
-    project = write_project(**{"content/extra.md": "# Extra\n\n[gone](gone.md)\n"})
+    project = write_project(**{"content/extra.md": "# Extra\n\n[gone](lost.md)\n"})
     done = build_by_host(project)
     assert done.returncode == 1
-    assert 'content/extra.md:3:6: L101 broken-link: "gone.md" leads to no page' in done.stderr
+    assert 'content/extra.md:3:6: L101 broken-link: "lost.md" leads to no page' in done.stderr
 
 
 def test_a_link_out_of_the_course_is_a_finding_and_never_shown(

@@ -11,22 +11,20 @@ from typing import Annotated
 
 import typer
 
-from builder.checked.course import find_all, read_kept_course
 from builder.cli.cluster_option import ClusterOption
 from builder.cli.progress_bar import QuietOption, show_progress
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
-from builder.findings import Finding, sort_findings, stops_publishing
+from builder.findings import Finding, stops_publishing
 from builder.mkdocs_parts import Order
+from builder.mkdocs_reading import Looked, look
 from builder.publishing.pages.links import BOOK
 from builder.publishing.proof.privacy.faults import find_private_faults
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition, open_shelf
-from builder.publishing.site.files import find_own_file_faults
 from builder.publishing.site.host import DOCS
 from builder.publishing.site.plain import write_plain
-from builder.reading.course_folder import CourseReading
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
@@ -67,9 +65,9 @@ def build(  # noqa: PLR0913  # each is an option of the command
     if target.resolve().is_relative_to((project / _CONTENT).resolve()):
         raise BuilderError(f'"{target}" is where the lessons are', "give a folder outside content/")
     with show_progress(quiet=quiet) as progress:
-        yard = _Yard(project, strict, cluster, progress)
-        reading = yard.read()
-        counts = yard.write_plain(reading, target) if plain else yard.build(target)
+        looked = _look(project, progress, strict=strict)
+        yard = _Yard(looked, strict, cluster, progress)
+        counts = yard.write_plain(target) if plain else yard.build(target)
         print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
         if plain is None:
             _tell_where(target)
@@ -77,26 +75,26 @@ def build(  # noqa: PLR0913  # each is an option of the command
             yard.zip(disk)
 
 
+def _look(project: Path, progress: Progress, *, strict: bool) -> Looked:
+    """Read and check the course; stop where it may not be published."""
+    progress.tell("reading and checking")
+    looked = look(project, _CONTENT)
+    progress.tell("")
+    if looked.findings:
+        summary = summarise(looked.findings, looked.lessons)
+        print(write_text(looked.findings, summary), flush=True)
+    _stop_on(looked.findings, strict=strict)
+    return looked
+
+
 @dataclass(frozen=True, slots=True)
 class _Yard:
-    """Where something is built, how, and who is told how far it is."""
+    """What is built of a course, how, and who is told how far it is."""
 
-    project: Path
+    looked: Looked
     strict: bool
     cluster: str
     progress: Progress
-
-    def read(self) -> CourseReading:
-        """Read and check the course; stop where it may not be published."""
-        self.progress.tell("reading and checking")
-        reading = read_kept_course(self.project)
-        checked = find_all(reading, self.project)
-        findings = sort_findings((*checked.findings, *find_own_file_faults(self.project, _CONTENT)))
-        self.progress.tell("")
-        if findings:
-            print(write_text(findings, summarise(findings, checked.lessons)), flush=True)
-        _stop_on(findings, strict=self.strict)
-        return reading
 
     def build(self, target: Path) -> str:
         """Build the site as a whole, and count what is in it."""
@@ -104,10 +102,10 @@ class _Yard:
             self._tell_faults(self._build_site(fresh))
             return _count(fresh, "*.html")
 
-    def write_plain(self, reading: CourseReading, target: Path) -> str:
+    def write_plain(self, target: Path) -> str:
         """Write plain Markdown as a whole, and count what is in it."""
         with replace_folder(target) as fresh:
-            self._tell_faults(self._write_plain(reading, fresh))
+            self._tell_faults(self._write_plain(fresh))
             return _count(fresh, "*.md")
 
     def zip(self, target: Path) -> None:
@@ -128,20 +126,21 @@ class _Yard:
         os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
         from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host loads slowly
 
-        settings = find_settings(self.project)
+        settings = find_settings(self.looked.project)
         order = Order(settings, self.strict, is_for_disk=is_for_disk, cluster=self.cluster)
-        return build_site(order, folder, self.progress)
+        return build_site(order, folder, self.progress, self.looked)
 
-    def _write_plain(self, reading: CourseReading, folder: Path) -> tuple[Finding, ...]:
-        edition = make_edition(reading, _CONTENT, tuple(PAPERS), shelf=open_shelf(self.project))
+    def _write_plain(self, folder: Path) -> tuple[Finding, ...]:
+        project, shelf = self.looked.project, open_shelf(self.looked.project)
+        edition = make_edition(self.looked.reading, _CONTENT, tuple(PAPERS), shelf=shelf)
         if edition.site is None:
             return ()
-        write_plain(edition.site, edition, self.project / _CONTENT, folder)
+        write_plain(edition.site, edition, project / _CONTENT, folder)
         docs, cluster = folder / DOCS, self.cluster
         faults = make_site_cards(
-            edition.site, docs, self.project, cluster=cluster, progress=self.progress
+            edition.site, docs, project, cluster=cluster, progress=self.progress
         )
-        return (*faults, *find_private_faults(self.project, folder))
+        return (*faults, *find_private_faults(project, folder, shelf=shelf))
 
     def _tell_faults(self, faults: tuple[Finding, ...]) -> None:
         self.progress.tell("")
