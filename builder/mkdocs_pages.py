@@ -18,6 +18,7 @@ from builder.publishing.site.additions import Additions
 from builder.publishing.site.compiled import StoredTemplates, answer_first
 from builder.publishing.site.keys import describe_tool
 from builder.publishing.site.pieces import pack, unpack
+from builder.publishing.site.switch import Other
 from builder.work.digest import digest
 from builder.work.share import share
 from builder.work.store import ContentStore
@@ -69,6 +70,12 @@ class PageShelf:
             add = partial(self._add_entries, index, index.add_entry_from_context)
             vars(index)["add_entry_from_context"] = add
             self._index = index.entries
+
+    def see_page(self, page: Page) -> tuple[Other, ...]:
+        """Return the same page in other languages; the search is spared the words of a kept one."""
+        if self._find(page) is not None:
+            page.content = ""
+        return self.additions.list_others(page.file.src_uri)
 
     def make_missing(self, desk: Desk) -> None:
         """Make pages that aren't kept on all cores, before the host comes to them."""

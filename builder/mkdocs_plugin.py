@@ -141,13 +141,13 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
                 self._shelf.make_missing(desk)
         return env
 
+    @event_priority(60)  # before the search, which goes through the page's words
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
-        """Tell the theme where the same page stands in other languages."""
+        """Tell the theme where a page stands in other languages; spare the search kept ones."""
         told: Any = context  # the host's own type knows no names of ours
-        ours = self._shelf and self._shelf.additions
-        told["other_languages"] = ours.list_others(page.file.src_uri) if ours else ()
+        told["other_languages"] = self._shelf.see_page(page) if self._shelf else ()
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:

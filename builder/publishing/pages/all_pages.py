@@ -14,6 +14,7 @@ from builder.publishing.pages.author import (
     make_author_page,
     make_map_page,
 )
+from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.lesson_pages import make_lesson_pages
 from builder.publishing.pages.links import (
     AUTHORS,
@@ -35,16 +36,20 @@ from builder.reading.pages import Page
 
 
 def make_pages(
-    site: Site, pages: Iterable[Page], shelf: Shelf | None = None
+    site: Site,
+    pages: Iterable[Page],
+    shelf: Shelf | None = None,
+    excerpts: Excerpts | None = None,
 ) -> Mapping[str, str | bytes]:
     """Return every page of a course as Markdown, and its styles, scripts and fonts, by path.
 
-    On the ``shelf`` lie the pages of lessons that were made before.
+    On the ``shelf`` lie the pages of lessons that were made before. Whoever needs the site's
+    ``excerpts`` again brings them along.
     """
     made: dict[str, str | bytes] = {
         path: fetch(shelf, page.find_key, page.make) for path, page in _list_outlined(site, pages)
     }
-    made |= make_lesson_pages(site, shelf)
+    made |= make_lesson_pages(site, excerpts or Excerpts(site), shelf)
     if not site.is_translation:
         made |= _make_guide(site)
     settings = site.course.settings

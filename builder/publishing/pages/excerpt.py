@@ -90,18 +90,24 @@ class _CutNotice:
 
 
 class Excerpts:
-    """Cuts excerpts out of a site; what they share is spelled once."""
+    """Cuts excerpts out of a site, each once; what they share is spelled once."""
 
     def __init__(self, site: Site) -> None:
-        self._site = site
+        self.site = site
         self._course = site.course
         self._settings = strip_settings(site.course.settings)
         self._glossary = tuple(site.course.glossary.items())
         self._notices = {id(notice): _cut_notice(notice) for notice in site.course.notices}
         self._turns = {lesson.id: turn for turn, lesson in enumerate(site.course.lessons)}
+        self._cut: dict[str, tuple[Excerpt, str]] = {}
 
     def cut(self, lesson: Lesson) -> tuple[Excerpt, str]:
         """Return the excerpt of a lesson, and the key of the page that is made from it."""
+        if lesson.id not in self._cut:
+            self._cut[lesson.id] = self._cut_out(lesson)
+        return self._cut[lesson.id]
+
+    def _cut_out(self, lesson: Lesson) -> tuple[Excerpt, str]:
         own = replace(lesson, allowed={}, path="", positions={})
         notices = [self._notices[id(notice)] for notice in self._course.notices_for(lesson)]
         text = spell_fields(own, _FIELDS)
@@ -110,8 +116,8 @@ class Excerpts:
         excerpt = Excerpt(
             settings=self._settings,
             glossary=self._glossary,
-            papers=self._site.papers,
-            directory_urls=self._site.directory_urls,
+            papers=self.site.papers,
+            directory_urls=self.site.directory_urls,
             lesson=own,
             notices=tuple(notice.bare for notice in notices),
             ledger=self._find_ledger(lesson),
@@ -124,7 +130,7 @@ class Excerpts:
     @cached_property
     def _shared(self) -> str:
         """Return a digest of what the pages of all lessons have in common."""
-        site = self._site
+        site = self.site
         parts = (self._settings, self._glossary, site.papers, site.directory_urls)
         return digest(describe_tool_here(), *map(spell, parts))
 

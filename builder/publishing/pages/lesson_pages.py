@@ -10,12 +10,11 @@ from builder.publishing.pages.links import Site, lesson_page
 from builder.work.share import share
 
 
-def make_lesson_pages(site: Site, shelf: Shelf | None) -> dict[str, str]:
+def make_lesson_pages(site: Site, excerpts: Excerpts, shelf: Shelf | None) -> dict[str, str]:
     """Return the page of every lesson by its path, in the order of the course.
 
     Without a ``shelf`` nothing is kept.
     """
-    excerpts = Excerpts(site)
     made: dict[str, str] = {}
     missing: list[tuple[str, Excerpt]] = []
     for lesson in site.course.lessons:

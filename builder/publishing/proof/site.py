@@ -6,7 +6,6 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 
 from builder import rules
-from builder.course.lesson import Lesson
 from builder.findings import Finding, sort_findings
 from builder.publishing.cards.run import Shelf
 from builder.publishing.fetching import fetch
@@ -23,7 +22,7 @@ from builder.publishing.proof.site_links import (
     find_strange_addresses,
     find_strange_styles,
 )
-from builder.publishing.proof.site_page import SitePage, list_files, read_site_page
+from builder.publishing.proof.site_page import SitePage, list_files, read_site_pages
 from builder.publishing.proof.sources import Sources
 from builder.publishing.views.lesson_in_words import lesson_path
 from builder.work.digest import digest
@@ -36,20 +35,24 @@ _NO_PAGE = SitePage("", "", frozenset(), (), frozenset(), is_strange=False, lett
 
 
 def find_site_faults(
-    sources: Sources, folder: Path, *, for_disk: bool = False, shelf: Shelf | None = None
+    sources: Sources,
+    folder: Path,
+    *,
+    for_disk: bool = False,
+    shelf: Shelf | None = None,
+    excerpts: Excerpts | None = None,
 ) -> tuple[Finding, ...]:
     """Read every page of a finished site and return what is broken or missing.
 
     Codes of cards lead to the web, and not to a copy for a disk. On the ``shelf`` lies what was
-    found on the same pages before.
+    found on the same pages before. Whoever has the site's ``excerpts`` brings them along.
     """
     site = sources.site
     others = tuple(f"{tag}/" for tag in site.course.translations)
     files = list_files(folder)
     paths = sorted(path for path in files if path.endswith(".html"))
     paths = [path for path in paths if PurePosixPath(path).name != _ERROR_PAGE]
-    read = share(partial(read_site_page, folder, shelf=shelf), paths)
-    every = dict(zip(paths, read, strict=True))
+    every = read_site_pages(folder, paths, shelf)
     pages = {path: page for path, page in every.items() if not path.startswith(others)}
     safety = pages.get(site.file(SAFETY))
     return sort_findings(
@@ -59,7 +62,7 @@ def find_site_faults(
             *find_strange_styles(folder, files, sources),
             *_find_unlinked_lessons(site, pages),
             *(() if for_disk else _find_missing_codes(site, folder)),
-            *_find_lost_words(site, pages, shelf),
+            *_find_lost_words(excerpts or Excerpts(site), pages, shelf),
             *find_lost_caution(sources, {path: page.letters for path, page in pages.items()}),
             *(find_lost_notices(site, safety.letters) if safety else ()),
         )
@@ -67,20 +70,30 @@ def find_site_faults(
 
 
 def _find_lost_words(
-    site: Site, pages: Mapping[str, SitePage], shelf: Shelf | None
+    excerpts: Excerpts, pages: Mapping[str, SitePage], shelf: Shelf | None
 ) -> Iterator[Finding]:
     """Report what pages lack of their lessons; judged anew where either has changed."""
-    excerpts = Excerpts(site)
-
-    def judge(lesson: Lesson) -> str:
+    site = excerpts.site
+    lost: dict[str, str] = {}
+    missing: list[tuple[str, Excerpt, SitePage]] = []
+    for lesson in site.course.lessons:
         page = pages.get(site.file(lesson_page(lesson)), _NO_PAGE)
         excerpt, key = excerpts.cut(lesson)
-        find_key = partial(digest, "lost words", key, page.digest)
-        return fetch(shelf, find_key, partial(_judge, excerpt, page))
+        key = digest("lost words", key, page.digest)
+        piece = shelf.get(key) if shelf else None
+        if piece is None:
+            missing.append((key, excerpt, page))
+        else:
+            lost[lesson.id] = piece.decode()
 
-    lessons = site.course.lessons
-    for lesson, text in zip(lessons, share(judge, lessons), strict=True):
-        yield from tell_lost_words(lesson, json.loads(text))
+    def judge(wanted: tuple[str, Excerpt, SitePage]) -> str:
+        key, excerpt, page = wanted
+        return fetch(shelf, lambda: key, partial(_judge, excerpt, page))
+
+    judged = zip(missing, share(judge, missing), strict=True)
+    lost |= {excerpt.lesson.id: text for (_, excerpt, _), text in judged}
+    for lesson in site.course.lessons:
+        yield from tell_lost_words(lesson, json.loads(lost[lesson.id]))
 
 
 def _judge(excerpt: Excerpt, page: SitePage) -> str:

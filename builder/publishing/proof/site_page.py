@@ -6,7 +6,7 @@ What was read is kept by a digest of these bytes: a page that changed by one of 
 import hashlib
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from builder.publishing.proof.read_back import fold_text
 from builder.publishing.proof.target import resolve
 from builder.publishing.proof.written_page import Pointer, WrittenPage, parse_written_page
 from builder.work.digest import digest
+from builder.work.share import share
 from builder.work.tool_state import describe_tool_here
 
 
@@ -76,18 +77,32 @@ def list_files(folder: Path) -> frozenset[str]:
     )
 
 
-def read_site_page(folder: Path, path: str, shelf: Shelf | None) -> SitePage:
-    """Read one page of a finished site; what was read of the same bytes lies on the shelf."""
+def read_site_pages(folder: Path, paths: Iterable[str], shelf: Shelf | None) -> dict[str, SitePage]:
+    """Read pages of a finished site by path; what was read of the same bytes lies on the shelf."""
+    pages: dict[str, SitePage | None] = {}
+    for path in paths:
+        page_digest = hashlib.sha256((folder / path).read_bytes()).hexdigest()
+        piece = shelf.get(_make_key(path, page_digest)) if shelf else None
+        pages[path] = SitePage.from_bytes(path, page_digest, piece) if piece else None
+
+    def read(path: str) -> SitePage:
+        page = _read(folder, path)
+        if shelf:
+            shelf.put(_make_key(path, page.digest), page.to_bytes())
+        return page
+
+    missing = [path for path, page in pages.items() if page is None]
+    fresh = dict(zip(missing, share(read, missing), strict=True))
+    return {path: page or fresh[path] for path, page in pages.items()}
+
+
+def _make_key(path: str, page_digest: str) -> str:
+    return digest("read page", describe_tool_here(), path, page_digest)
+
+
+def _read(folder: Path, path: str) -> SitePage:
     content = (folder / path).read_bytes()
-    page_digest = hashlib.sha256(content).hexdigest()
-    key = digest("read page", describe_tool_here(), path, page_digest)
-    piece = shelf.get(key) if shelf else None
-    if piece is not None:
-        return SitePage.from_bytes(path, page_digest, piece)
-    page = _sum_up(_parse(path, content), page_digest)
-    if shelf:
-        shelf.put(key, page.to_bytes())
-    return page
+    return _sum_up(_parse(path, content), hashlib.sha256(content).hexdigest())
 
 
 def read_links(folder: Path, path: str) -> tuple[PageLink, ...]:

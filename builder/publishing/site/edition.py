@@ -7,6 +7,7 @@ from pathlib import Path
 from builder.findings import Finding
 from builder.publishing.cards.run import Shelf
 from builder.publishing.pages.all_pages import make_pages
+from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.links import HOME, Site
 from builder.publishing.pages.preview import add_findings, make_bare_pages
 from builder.publishing.site.nav import Nav, order_navigation
@@ -34,6 +35,8 @@ class Edition:
     nav: Nav
     switch: Switch | None = None
     """The same pages in other languages; None where there is no site."""
+    excerpts: Excerpts | None = None
+    """What the pages of lessons were made from; None where there is no site."""
 
     def with_findings(self, shown: Sequence[Finding]) -> "Edition":
         """Return the edition with a panel of findings on its pages, as previews need."""
@@ -65,6 +68,7 @@ def make_edition(
     wanted = dict.fromkeys((settings.paper, *fitting)) if papers else ()
     titles = tuple((name, PAPERS[name].title) for name in wanted)
     site = Site(reading.course, directory_urls, titles)
-    files = make_pages(site, reading.pages, shelf)
+    excerpts = Excerpts(site)
+    files = make_pages(site, reading.pages, shelf, excerpts)
     nav = order_navigation(reading.course, reading.pages, files)
-    return Edition(site, content, written, files, nav, make_switch(reading, site))
+    return Edition(site, content, written, files, nav, make_switch(reading, site), excerpts)

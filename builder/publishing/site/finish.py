@@ -20,7 +20,9 @@ def prove_site(
 ) -> tuple[Finding, ...]:
     """Return what is broken or missing in a finished site."""
     sources = list_sources(site, project, edition.content, edition.written)
-    return find_site_faults(sources, folder, for_disk=for_disk, shelf=open_shelf(project))
+    return find_site_faults(
+        sources, folder, for_disk=for_disk, shelf=open_shelf(project), excerpts=edition.excerpts
+    )
 
 
 def finish_site(edition: Edition, folder: Path, project: Path, address: str) -> tuple[Finding, ...]:

@@ -1,9 +1,11 @@
 """Pages that are kept between builds: what is made anew, counted, and that nothing is stale."""
 
-from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,19 +13,18 @@ import pytest
 from builder.course.course import Course
 from builder.course.dose import TimedDose
 from builder.course.lesson import Passage
-from builder.errors import BuilderError
 from builder.publishing.pages.all_pages import make_pages
-from builder.publishing.pages.drawn_figure import FigureOrder, draw_figure
-from builder.publishing.pages.lesson_pages import draw_figures
+from builder.publishing.pages.drawn_figure import FigureOrder
 from builder.publishing.pages.links import Site
 from builder.publishing.pages.outline import outline_site
 from builder.reading.course_folder import CourseReading, read_course
 from builder.sums.plain_figure import make_plain_figure
-from builder.work.pool import open_pool
 from builder.work.store import ContentStore
 from tests.conftest import SMALL_COURSE, WriteCourse
 from tests.counting_shelf import CountingShelf
 
+ROOT = Path(__file__).parents[3]
+"""Of the repository, whose course has enough lessons for copies to take part."""
 SEATED = make_plain_figure("sitting", (), ())
 
 
@@ -146,20 +147,22 @@ def test_a_figure_is_drawn_again_in_another_language() -> None:
     assert FigureOrder(SEATED, "en-GB").key != FigureOrder(SEATED, "es").key
 
 
-@pytest.mark.parametrize("make", [ThreadPoolExecutor, open_pool], ids=["threads", "processes"])
-def test_any_executor_draws_the_same_figures(make: Callable[[int], Any]) -> None:
-    orders = {name: FigureOrder(SEATED, name) for name in ("en-GB", "es")}
-    with make(1) as pool:
-        drawn = dict(draw_figures(orders, pool))
-    assert drawn == {name: draw_figure(order) for name, order in orders.items()}
+def test_copies_of_the_process_make_the_same_pages(tmp_path: Path) -> None:
+    reading = read_course(ROOT)
+    assert reading.course is not None
+    shared = make_pages(Site(reading.course), reading.pages, ContentStore(tmp_path))
+    with one_core():
+        assert make_pages(Site(reading.course), reading.pages) == shared
 
 
-def test_a_worker_that_was_ended_stops_the_build() -> None:
-    class Ended(ThreadPoolExecutor):
-        def submit(self, *_args: object, **_values: object) -> Any:
-            job: Future[None] = Future()
-            job.set_exception(BrokenProcessPool())
-            return job
-
-    with Ended() as pool, pytest.raises(BuilderError, match="ended from outside"):
-        list(draw_figures({"a": FigureOrder(SEATED, "en-GB")}, pool))
+@contextmanager
+def one_core() -> Iterator[None]:
+    """Work on one core, where no copy of the process takes part."""
+    if sys.platform != "linux":
+        pytest.skip("copies are made on Linux only")
+    cores = os.sched_getaffinity(0)
+    os.sched_setaffinity(0, {min(cores)})
+    try:
+        yield
+    finally:
+        os.sched_setaffinity(0, cores)
