@@ -1,10 +1,12 @@
 """Finished pages that are kept from one build to the next. Part of the plugin's shell."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
 
+from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation
@@ -42,6 +44,9 @@ class PageShelf:
         self._words = WordShelf(self._store, words and digest(self._tool, words))
         self._frame = frame and digest(self._tool, frame)
         self._sidebar: Sidebar | None = None
+        self._nav: Navigation | None = None
+        self.desk: Desk | None = None
+        """What pages are written with, once the host has got that far."""
         self.additions = additions
         """What every page gets that isn't kept."""
         self._page: Page | None = None
@@ -56,15 +61,14 @@ class PageShelf:
 
     def see(self, nav: Navigation, config: MkDocsConfig, files: Files) -> None:
         """Take note of the navigation, and save the host the work on the pages' Markdown."""
-        self._sidebar = Sidebar(nav, config)
+        self._sidebar, self._nav = Sidebar(nav, config), nav
         self._words.hand_out(config, files)
 
-    def take_part(self, desk: Desk) -> None:
+    def _take_part(self, environment: Environment, config: MkDocsConfig) -> None:
         """Stand between the host and its templates, and between it and its search."""
-        environment = desk.environment
         environment.bytecode_cache = StoredTemplates(self._store, self._tool)
         answer_first(environment, self._answer)
-        search = find_search(desk.config)
+        search = find_search(config)
         if search and search.config.enabled:
             index = search.search_index
             add = partial(self._add_entries, index, index.add_entry_from_context)
@@ -77,8 +81,12 @@ class PageShelf:
             page.content = ""
         return self.additions.list_others(page.file.src_uri)
 
-    def make_missing(self, desk: Desk) -> None:
+    def make_missing(self, environment: Environment, config: MkDocsConfig, files: Files) -> None:
         """Make pages that aren't kept on all cores, before the host comes to them."""
+        self._take_part(environment, config)
+        if self._nav is None:
+            return
+        desk = self.desk = Desk(self._nav, files, config, environment)
         keys = ((page, self._describe(page)) for page in desk.list_pages())
         missing = [page for page, key in keys if key and not self._store.has(key)]
         before = len(self._index)
@@ -92,6 +100,20 @@ class PageShelf:
         share(make, missing[1:])
         self._ahead = frozenset(page.file.src_uri for page in missing)
         self._page = None
+
+    def make_again(self, page: Page, parts: Sequence[str], desk: Desk) -> str:
+        """Return a page whose words have changed since the host was done with all pages.
+
+        Nothing is kept of it, and the search isn't told: the next build does both.
+        """
+        name, before = page.file.src_uri, len(self._index)
+        drawings = {**self.additions.drawings, name: parts}
+        self.additions = replace(self.additions, drawings=drawings)
+        self._words.make_again(page, desk.config, desk.files)
+        self._page = None
+        whole = self._keep(page, desk.write(page))
+        del self._index[before:]
+        return whole
 
     def finish(self, page: Page, html: str) -> str:
         """Return a page as it is written: as it is kept, or with our own additions."""

@@ -30,11 +30,11 @@ from builder.findings import Finding
 from builder.mkdocs_cards import print_cards
 from builder.mkdocs_files import swap_files
 from builder.mkdocs_findings import stop_the_build, told_to_the_host
+from builder.mkdocs_glance import Glance
 from builder.mkdocs_pages import PageShelf
 from builder.mkdocs_parts import Order, Parts
 from builder.mkdocs_reading import Looked, look_unless_known
 from builder.mkdocs_settings import settle
-from builder.mkdocs_written import Desk
 from builder.publishing.pages.links import lesson_page
 from builder.publishing.site.additions import Additions
 from builder.publishing.site.edition import Edition, make_edition, open_shelf
@@ -73,7 +73,6 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         self._is_preview = False
         self._edition: Edition | None = None
         self._shelf: PageShelf | None = None
-        self._nav: Navigation | None = None
         self._cards: TemporaryDirectory[str] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -129,16 +128,13 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             self._report(_look_at_order(self._edition.site.course, nav), config)
         if self._shelf:
             self._shelf.see(nav, config, files)
-            self._nav = nav
         return nav
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Spare the host the template and the search's work for pages that are kept."""
-        if self._shelf and self._nav:
-            desk = Desk(self._nav, files, config, env)
+        if self._shelf:
             with told_to_the_host():
-                self._shelf.take_part(desk)
-                self._shelf.make_missing(desk)
+                self._shelf.make_missing(env, config, files)
         return env
 
     @event_priority(60)  # before the search, which goes through the page's words
@@ -190,6 +186,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     ) -> LiveReloadServer:
         """Watch the tool's own templates besides the course."""
         server.watch(str(find_templates()))
+        Glance(config, lambda: (self._edition, self._shelf)).attach(server, builder)
         return server
 
     def _clear(self) -> None:

@@ -62,6 +62,14 @@ class WordShelf:
         self.keys[page.file.src_uri] = digest(key, json.dumps(told["asked"]))
         return True
 
+    def make_again(self, page: Page, config: MkDocsConfig, files: Files) -> None:
+        """Have the host turn a page's words into HTML anew; nothing is kept of it."""
+        self.keys.pop(page.file.src_uri, None)
+        for name in ("read_source", "render"):
+            vars(page).pop(name, None)
+        page.read_source(config)
+        page.render(config, files)
+
     def _can_keep(self) -> bool:
         return self._setup is not None and _HOST.getEffectiveLevel() > logging.DEBUG
 

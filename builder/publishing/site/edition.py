@@ -37,11 +37,14 @@ class Edition:
     """The same pages in other languages; None where there is no site."""
     excerpts: Excerpts | None = None
     """What the pages of lessons were made from; None where there is no site."""
+    shown: Sequence[Finding] = ()
+    """Findings that stand on the pages of a preview."""
 
     def with_findings(self, shown: Sequence[Finding]) -> "Edition":
         """Return the edition with a panel of findings on its pages, as previews need."""
         course = self.site.course if self.site else None
-        return replace(self, files=add_findings(self.files, shown, course, self.content))
+        files = add_findings(self.files, shown, course, self.content)
+        return replace(self, files=files, shown=shown)
 
 
 def open_shelf(project: Path) -> ContentStore:
