@@ -92,7 +92,8 @@ class PageShelf:
         before = len(self._index)
 
         def make(page: Page) -> None:
-            self._keep(page, desk.write(page))
+            if self._find(page) is None:  # else another build has kept it just now
+                self._keep(page, desk.write(page))
             del self._index[before:]  # the search is told when the host comes to the page
 
         for page in missing[:1]:
