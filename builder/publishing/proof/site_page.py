@@ -16,7 +16,7 @@ from builder.publishing.proof.read_back import fold_text
 from builder.publishing.proof.target import resolve
 from builder.publishing.proof.written_page import Pointer, WrittenPage, parse_written_page
 from builder.work.digest import digest
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ def read_site_page(folder: Path, path: str, shelf: Shelf | None) -> SitePage:
     """Read one page of a finished site; what was read of the same bytes lies on the shelf."""
     content = (folder / path).read_bytes()
     page_digest = hashlib.sha256(content).hexdigest()
-    key = digest("read page", describe_tool_here(), path, page_digest)
+    key = digest("read page", digest_tool(), path, page_digest)
     piece = shelf.get(key) if shelf else None
     if piece is not None:
         return SitePage.from_bytes(path, page_digest, piece)

@@ -34,7 +34,7 @@ from builder.records.folder import (
 from builder.records.table_file import CSV, SPREADSHEET
 from builder.records.told_of_people import read_told
 from builder.work.digest import digest
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 from builder.work.whole import MARK
 
 _CURE = (
@@ -71,7 +71,7 @@ class PrivateFolders:
     def key(self) -> str:
         """Return a digest of all that is looked for, and of the tool that looks."""
         marks = map(spell, (self.marks, self.files, self.folders))
-        return digest(describe_tool_here(), *marks)
+        return digest(digest_tool(), *marks)
 
 
 def find_private_faults(
