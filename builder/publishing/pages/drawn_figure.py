@@ -9,9 +9,8 @@ from builder.course.figure import Figure
 from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import labels_in
-from builder.publishing.keys import spell
 from builder.publishing.pages.svg_markup import place_svg
-from builder.work.digest import digest
+from builder.work.digest import digest, spell
 from builder.work.tool import digest_tool
 
 _ROOM = Room(width_mm=110, tallest_mm=56, letter_mm=4)

@@ -16,9 +16,8 @@ from builder.course.notice import Notice
 from builder.course.release import Ledger
 from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
-from builder.publishing.keys import spell, spell_fields
 from builder.publishing.pages.links import Site
-from builder.work.digest import digest
+from builder.work.digest import digest, spell, spell_fields
 from builder.work.tool import digest_tool
 
 _SILENT = Words((), (), (), (), None, (), (), ())

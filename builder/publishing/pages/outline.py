@@ -10,10 +10,9 @@ from functools import cached_property
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson, Words
-from builder.publishing.keys import spell
 from builder.publishing.pages.excerpt import strip_notice, strip_settings
 from builder.publishing.pages.links import Site
-from builder.work.digest import digest
+from builder.work.digest import digest, spell
 from builder.work.tool import digest_tool
 
 

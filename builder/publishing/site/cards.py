@@ -7,9 +7,9 @@ from pathlib import Path
 
 from builder.course.graph import find_circles
 from builder.findings import Finding
+from builder.publishing.bare import bare_course
 from builder.publishing.cards.course_cards import CardOrder, make_cards
 from builder.publishing.cards.keys import key_piece
-from builder.publishing.cards.outline import spell
 from builder.publishing.cards.run import Shelf, remember, write_file
 from builder.publishing.pages.links import (
     BOOK,
@@ -25,6 +25,7 @@ from builder.publishing.site.posters import list_posters
 from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
 from builder.work.cluster import open_workers
+from builder.work.digest import spell
 from builder.work.progress import SILENT, Progress
 from builder.work.store import ContentStore
 
@@ -52,7 +53,7 @@ def make_site_cards(
         pictures = paint_all(list_posters(site.course), pool=pool, shelf=shelf)
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)
-    told = spell(site.course)
+    told = spell(bare_course(site.course))
     faults += _write_book(site, cover, folder / BOOK, told, shelf)
     if not site.is_translation:
         write_tracks(site, folder, shelf)

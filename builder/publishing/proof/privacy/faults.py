@@ -10,7 +10,6 @@ from pathlib import Path, PurePosixPath
 from builder import rules
 from builder.findings import Finding, Place, sort_findings, spell_out
 from builder.publishing.cards.run import Shelf
-from builder.publishing.keys import spell
 from builder.publishing.proof.privacy.contents import list_pieces
 from builder.publishing.proof.privacy.course_words import list_course_words
 from builder.publishing.proof.privacy.letters import (
@@ -33,7 +32,7 @@ from builder.records.folder import (
 )
 from builder.records.table_file import CSV, SPREADSHEET
 from builder.records.told_of_people import read_told
-from builder.work.digest import digest
+from builder.work.digest import digest, spell
 from builder.work.tool import digest_tool
 from builder.work.whole import MARK
 
