@@ -58,6 +58,7 @@ def make_site_cards(
     if not site.is_translation:
         write_tracks(site, folder, shelf)
     _write_files(folder, dict(_print_charts(site, told, shelf)))
+    shelf.sweep()
     return faults
 
 
