@@ -60,12 +60,14 @@ class CardMaker:
     def make(self, lessons: Sequence[Lesson], pool: Executor) -> list[Finding]:
         """Write every card that is sound, and return what is wrong with the others."""
         faults: list[Finding] = []
+        made, total = 0, len(lessons) * len(self.runs)
         for batch, printed in run_in_turn(pool, self._list_jobs(lessons, faults)):
             fresh = iter(printed)
             for each in batch:
                 faults += self._finish(each, fresh)
+            made += len(printed)
             done = sum(len(run.keys) for run in self.runs)
-            self.progress.tell("cards", done, len(lessons) * len(self.runs))
+            self.progress.tell("cards", done, total, max(done - made, 0))
         return faults
 
     def _list_jobs(
