@@ -18,6 +18,9 @@ from builder.publishing.cards.worker import run_pack
 from builder.sums.paper import PAPERS, SHEET_OF
 from builder.work.progress import SILENT, Progress
 
+_MOST_PACKS_AHEAD = 4
+"""Packs in work at once (ours): each job holds all of its cards."""
+
 
 @dataclass(frozen=True, slots=True)
 class CardOrder:
@@ -78,13 +81,14 @@ def _plan(
 
 
 def _bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> None:
-    """Bind the packs that the cache lacks from the finished cards."""
+    """Bind the packs that the cache lacks from the finished cards, the longest first."""
+    lacking = [(run, key, pack) for run in runs for key, pack in run.write_known_packs(shelf)]
+    lacking.sort(key=lambda each: -len(each[2].list_lessons()))
     jobs = (
         Job((run, key, pack), run_pack, (pack, tuple(map(run.read_card, pack.list_lessons()))))
-        for run in runs
-        for key, pack in run.write_known_packs(shelf)
+        for run, key, pack in lacking
     )
-    for (run, key, pack), content in run_in_turn(pool, jobs):
+    for (run, key, pack), content in run_in_turn(pool, jobs, _MOST_PACKS_AHEAD):
         shelf.put(key, content)
         run.write_pack(pack, content)
 

@@ -61,6 +61,7 @@ class CardMaker:
         """Write every card that is sound, and return what is wrong with the others."""
         faults: list[Finding] = []
         made, total = 0, len(lessons) * len(self.runs)
+        self.progress.tell("cards", 0, total)
         for batch, printed in run_in_turn(pool, self._list_jobs(lessons, faults)):
             fresh = iter(printed)
             for each in batch:
