@@ -11,6 +11,7 @@ from builder.course.lesson import Lesson
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
 from builder.publishing.cards.making import CardMaker
+from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf, write_file
 from builder.publishing.cards.window import Job, run_in_turn
@@ -43,6 +44,7 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     pool: Executor,
     shelf: Shelf,
     progress: Progress = SILENT,
+    outliner: Outliner | None = None,
 ) -> tuple[Finding, ...]:
     """Write the cards of a course into a folder and return what is wrong with them.
 
@@ -56,7 +58,9 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     if not runs:
         return ()
     try:
-        faults = CardMaker(course, order.audience, runs, shelf, progress).make(lessons, pool)
+        known = outliner or Outliner(course)
+        maker = CardMaker(course, order.audience, runs, shelf, known, progress)
+        faults = maker.make(lessons, pool)
         whole = [run for run in runs if len(run.keys) == len(lessons)]
         _bind_packs(whole, pool, shelf)
     except BrokenExecutor as error:

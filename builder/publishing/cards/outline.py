@@ -19,14 +19,20 @@ _MENTION = re.compile(r"[\w-]+")
 
 
 class Outliner:
-    """Outlines the lessons of one course."""
+    """Outlines the lessons of one course, each once."""
 
     def __init__(self, course: Course) -> None:
         self._course = course
         self._notices: dict[str, str] = {}
+        self._outlines: dict[str, str] = {}
 
     def outline(self, lesson: Lesson) -> str:
-        """Return all that a card or poster of a lesson may be made from."""
+        """Return all that a card or poster of a lesson of the course may be made from."""
+        if lesson.id not in self._outlines:
+            self._outlines[lesson.id] = self._outline(lesson)
+        return self._outlines[lesson.id]
+
+    def _outline(self, lesson: Lesson) -> str:
         course = self._course
         own = "\n".join(
             (spell(bare_lesson(lesson)), *map(self._spell_notice, course.notices_for(lesson)))

@@ -16,9 +16,8 @@ from builder.publishing.posters.run import WantedPoster
 from builder.work.digest import spell
 
 
-def list_posters(course: Course) -> dict[str, WantedPoster]:
+def list_posters(course: Course, outliner: Outliner) -> dict[str, WantedPoster]:
     """Return every poster by the path of its picture; the book's cover has the book's own."""
-    outliner = Outliner(course)
     drawn = [(lesson.figure, lesson.drill.tempo) for lesson in course.lessons]
     figures = (figure for figure, _ in drawn if figure)
     tempos = (tempo for _, tempo in drawn if tempo)
