@@ -27,8 +27,6 @@ from builder.work.store import ContentStore
 
 CACHE = Path(".cache", "pages")
 """Where a project keeps pages between builds."""
-_MOST_BYTES = 1_000_000_000
-"""A course of 1,000 lessons takes 150 MB for each edition that is kept."""
 Entries = list[dict[str, object]]
 
 
@@ -135,7 +133,7 @@ class PageShelf:
 
     def close(self) -> str:
         """Make room for the next builds, and tell how much work this one was."""
-        self._store.sweep(_MOST_BYTES)
+        self._store.sweep()
         return f"{self.made} pages made anew, {self.kept} kept"
 
     def _answer(self, context: Mapping[str, Any]) -> str | None:

@@ -8,6 +8,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from builder.errors import BuilderError
+from builder.work.left import OLD, hold, mend_folders
 
 MARK = ".tempoleaf"
 """A file of this name says that a folder was made by this tool and may be replaced by it."""
@@ -15,28 +16,32 @@ _MARK_TEXT = "tempoleaf made this folder and replaces it whole: keep nothing of 
 
 
 @contextmanager
-def replace_folder(target: Path) -> Iterator[Path]:
+def replace_folder(target: Path, *, mends: bool = True) -> Iterator[Path]:
     """Give an empty folder to write into; it takes the target's place when all went well.
 
     What stood there before goes only then; after an error it stands as it was. A folder with
-    files that this tool did not make is refused with a BuilderError.
+    files that this tool did not make is refused with a BuilderError. What a run that was killed
+    left of the same folder is mended first; who replaces many does so once, by ``mend_folders``.
     """
     target = target.absolute()
+    if mends:
+        mend_folders(target.parent, target.name)
     _refuse_strangers(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         beside = Path(tempfile.mkdtemp(dir=target.parent, prefix=f".{target.name}-"))
     except OSError as error:
         raise _unwritable(target, error) from error
-    fresh, old = beside / "fresh", beside / "old"
-    fresh.mkdir()
-    try:
-        yield fresh
-        mark_folder(fresh)
-        _swap(fresh, target, old)
-    finally:
-        if target.exists() or not old.exists():
-            shutil.rmtree(beside, ignore_errors=True)
+    with hold(beside):
+        fresh, old = beside / "fresh", beside / OLD
+        fresh.mkdir()
+        try:
+            yield fresh
+            mark_folder(fresh)
+            _swap(fresh, target, old)
+        finally:
+            if target.exists() or not old.exists():
+                shutil.rmtree(beside, ignore_errors=True)
 
 
 def write_whole(path: Path, text: str) -> None:

@@ -17,7 +17,7 @@ from builder.publishing.proof.target import resolve
 from builder.publishing.proof.written_page import Pointer, WrittenPage, parse_written_page
 from builder.work.digest import digest
 from builder.work.share import share
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ def read_site_pages(folder: Path, paths: Iterable[str], shelf: Shelf | None) -> 
 
 
 def _make_key(path: str, page_digest: str) -> str:
-    return digest("read page", describe_tool_here(), path, page_digest)
+    return digest("read page", digest_tool(), path, page_digest)
 
 
 def _read(folder: Path, path: str) -> SitePage:
