@@ -1,5 +1,6 @@
 """Whole-or-nothing writes: a folder is finished beside its place, then moved there."""
 
+import errno
 import os
 import shutil
 import tempfile
@@ -99,10 +100,17 @@ def mark_folder(folder: Path) -> None:
 
 
 def _refuse_strangers(target: Path) -> None:
-    """Refuse to replace what this tool did not make."""
-    if target.is_symlink() or (target.exists() and not target.is_dir()):
+    """Refuse to replace what this tool did not make; looked at once, as others may move it."""
+    is_link, names = target.is_symlink(), {MARK}
+    try:
+        names = {path.name for path in target.iterdir()} or {MARK}
+    except NotADirectoryError:
+        is_link |= target.exists()  # else what is above it is none
+    except FileNotFoundError:  # or another run has just moved it away
+        pass
+    if is_link:
         raise BuilderError(f'"{target}" is no folder', "give another place, or move that away")
-    if target.is_dir() and any(target.iterdir()) and not (target / MARK).is_file():
+    if MARK not in names:
         raise BuilderError(
             f'"{target}" holds files that tempoleaf did not make, and would be replaced whole',
             "give an empty or a new folder",
@@ -112,15 +120,27 @@ def _refuse_strangers(target: Path) -> None:
 def _swap(fresh: Path, target: Path, old: Path) -> None:
     """Move the old folder away and the fresh one in; put the old one back if that fails."""
     try:
-        if target.exists():
-            target.rename(old)
-        fresh.rename(target)
+        while not _take_place(fresh, target, old):
+            shutil.rmtree(old, ignore_errors=True)
     except BaseException as error:  # an interrupt between the two moves must not lose the old one
         if old.exists() and not target.exists():
             old.rename(target)
         if isinstance(error, OSError):
             raise _unwritable(target, error) from error
         raise
+
+
+def _take_place(fresh: Path, target: Path, old: Path) -> bool:
+    """Put a folder into its place; False where another run was quicker, whose folder is whole."""
+    with suppress(FileNotFoundError):  # nothing was there, or that run has just moved it away
+        target.rename(old)
+    try:
+        fresh.rename(target)
+    except OSError as error:
+        if error.errno in (errno.ENOTEMPTY, errno.EEXIST):
+            return False
+        raise
+    return True
 
 
 def _unwritable(target: Path, error: OSError) -> BuilderError:

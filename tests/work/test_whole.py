@@ -1,5 +1,6 @@
 """Folders that are replaced as a whole or not at all."""
 
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -111,3 +112,17 @@ def test_what_a_killed_run_left_of_the_same_folder_goes_and_comes_back(tmp_path:
         *(".other-aaaaaaaa", ".other-aaaaaaaa/old", f".other-aaaaaaaa/old/{MARK}"),
         *("cards", f"cards/{MARK}"),
     ]
+
+
+def test_whoever_replaces_a_folder_at_the_same_time_succeeds(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+
+    def replace(number: int) -> None:
+        with replace_folder(target) as fresh:
+            for name in ("one.txt", "two.txt"):
+                (fresh / name).write_text(str(number))
+
+    with ThreadPoolExecutor(8) as pool:
+        list(pool.map(replace, range(200)))
+    assert (target / "one.txt").read_text() == (target / "two.txt").read_text()
+    assert list_all(tmp_path) == ["site", "site/.tempoleaf", "site/one.txt", "site/two.txt"]
