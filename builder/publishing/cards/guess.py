@@ -22,7 +22,7 @@ Guess = Callable[[Setting], float]
 MeasureFigure = Callable[[Setting], tuple[float, float]]
 """How wide and high a card's figure is in a setting, in millimetres; zeros where it has none."""
 
-_REGULAR, _ITALIC, _BOLD = 0.963, 0.93, 1.02
+_REGULAR, _ITALIC, _BOLD = 0.963, 0.92, 1.02
 """Widths beside the semibold that is measured (from the shipped fonts)."""
 _SPACE = 0.2
 _LABEL, _DENSE_LABEL, _FIGURE_LABEL = 6.0, 3.6, 4.0
