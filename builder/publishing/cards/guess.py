@@ -188,7 +188,8 @@ def _add_roomy(face: CardFace, words: _FrontWords, room: _Room) -> Iterator[floa
 def _find_foot(face: CardFace, room: _Room) -> float:
     width = room.width / room.small
     caution = count_lines(face.lesson.caution, width, 1)
-    return room.small * (0.64 + 1.2 * (caution + count_lines(f"{face.small_print} {_FOLIO}", width)))
+    lines = caution + count_lines(f"{face.small_print} {_FOLIO}", width)
+    return room.small * (0.64 + 1.2 * lines)
 
 
 def _add_dense(face: CardFace, words: _FrontWords, room: _Room) -> Iterator[float]:

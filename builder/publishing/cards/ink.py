@@ -22,6 +22,8 @@ _KNOWN = {
     f"{_SVG}path": _SHARED | {"id", "d", "stroke-linecap"},
     f"{_SVG}use": _SHARED | {"href"},
 }
+_FRAME = frozenset({"viewBox", "width", "height", "class", "role", "font-family", "fill", "stroke"})
+"""What a drawing's own element may have."""
 _JOINS = {"miter": 0, "round": 1}
 _CAPS = {"butt": 0, "round": 1}
 _START = {
@@ -32,8 +34,15 @@ _START = {
     "stroke-linecap": "butt",
 }
 """What holds where nothing is said (SVG 1.1, 11)."""
-_MITER_LIMIT = b"4 M"
-"""The same, where PDF has 10."""
+_MITER_LIMIT = 4
+"""The same; PDF has 10 where nothing is said."""
+_PAINT = {
+    (True, True): b"B",
+    (True, False): b"f",
+    (False, True): b"S",
+    (False, False): b"n",
+}
+"""What ends a path: filled, with a line around it."""
 _FRAMES = 3
 """A picture of ink is so many times as wide and high as its drawing: no line that leaves the
 drawing's frame is cut off."""
@@ -54,9 +63,7 @@ class Ink:
     height: float
     operators: bytes
 
-    def get_intrinsic_size(
-        self, resolution: float, font_size: float
-    ) -> tuple[float, float, float]:
+    def get_intrinsic_size(self, resolution: float, font_size: float) -> tuple[float, float, float]:
         """Return the picture's width, height and their ratio, as the engine asks for them."""
         del resolution, font_size
         return _FRAMES * self.width, _FRAMES * self.height, self.width / self.height
@@ -79,6 +86,8 @@ def take_ink(svg: bytes, address: str) -> tuple[bytes, Mapping[str, Ink]]:
     """
     root = ET.fromstring(svg)  # noqa: S314  # a drawing of ours
     frame = [float(part) for part in root.get("viewBox", "").split()]
+    if frame[:2] != [0, 0] or not root.attrib.keys() <= _FRAME:
+        return svg, NO_INK
     inks: dict[str, Ink] = {}
     pen = _Pen(root)
     kept: list[ET.Element] = []
@@ -111,6 +120,7 @@ class _Pen:
         self._paths = {path.get("id"): path for path in root.iter(f"{_SVG}path")}
         self.written: list[bytes] = []
         self._state: dict[str, bytes] = {}
+        """What was set last of each kind."""
 
     def take(self) -> list[bytes]:
         """Return what was written, and begin anew."""
@@ -127,7 +137,8 @@ class _Pen:
         return False
 
     def _draw(self, part: ET.Element, outer: Mapping[str, str]) -> bool:
-        if not part.attrib.keys() <= _KNOWN.get(part.tag, frozenset()) or part.tag not in _KNOWN:
+        known = _KNOWN.get(part.tag)
+        if known is None or not part.attrib.keys() <= known:
             return False
         style = _inherit(outer, part)
         if part.tag == f"{_SVG}g":
@@ -155,22 +166,13 @@ class _Pen:
         if not _NUMBER.fullmatch(width) or join is None or cap is None:
             return False
         self._set("stroke", f"{stroke} RG")
-        self._set("line", f"{width} w {join} j {cap} J 4 M")
+        self._set("line", f"{width} w {join} j {cap} J {_MITER_LIMIT} M")
         return True
 
     def _set(self, name: str, operators: str) -> None:
         if self._state.get(name) != operators.encode():
             self._state[name] = operators.encode()
             self.written.append(self._state[name])
-
-
-_PAINT = {
-    (True, True): b"B",
-    (True, False): b"f",
-    (False, True): b"S",
-    (False, False): b"n",
-}
-"""What ends a path: filled, with a line around it."""
 
 
 def _inherit(outer: Mapping[str, str], part: ET.Element) -> dict[str, str]:
