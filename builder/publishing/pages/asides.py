@@ -6,14 +6,13 @@ and change nothing, so they get an empty mark in its place, and the finished pag
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from builder.errors import BuilderError
 
-_ASIDE = re.compile(
-    r'<dialog class="tl-pacer".*?</dialog>|<div class="tl-age".*?</div>|<svg xmlns.*?</svg>'
-    r'|<script type="application/json"[^>]*>.*?</script>',
-    re.DOTALL,
+_BEGIN = re.compile(
+    r'<(?:(dialog) class="tl-pacer"|(div) class="tl-age"|(svg) xmlns'
+    r'|(script) type="application/json"[^>]*>)'
 )
 _MARK = re.compile(r'<span data-tl-aside="(\d+)"></span>')
 
@@ -23,13 +22,25 @@ def lay_aside(text: str) -> tuple[str, tuple[str, ...]]:
 
     Only for pages whose every word is escaped, so that no author can have written a mark.
     """
+    words: list[str] = []
     parts: list[str] = []
+    place = 0
+    for start, end in _find_parts(text):
+        words += (text[place:start], f'<span data-tl-aside="{len(parts)}"></span>')
+        parts.append(text[start:end])
+        place = end
+    return "".join((*words, text[place:])), tuple(parts)
 
-    def mark(found: re.Match[str]) -> str:
-        parts.append(found.group())
-        return f'<span data-tl-aside="{len(parts) - 1}"></span>'
 
-    return _ASIDE.sub(mark, text), tuple(parts)
+def _find_parts(text: str) -> Iterator[tuple[int, int]]:
+    """Yield where each part begins and ends; its letters, most of a page, are leapt over."""
+    end = 0
+    while begin := _BEGIN.search(text, end):
+        closing = f"</{begin[begin.lastindex or 0]}>"
+        found = text.find(closing, begin.end())
+        end = begin.start() + 1 if found < 0 else found + len(closing)
+        if found >= 0:
+            yield begin.start(), end
 
 
 def put_back(html: str, parts: Sequence[str]) -> str:
