@@ -3,6 +3,7 @@
 import errno
 import os
 import shutil
+import stat
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -100,21 +101,38 @@ def mark_folder(folder: Path) -> None:
 
 
 def _refuse_strangers(target: Path) -> None:
-    """Refuse to replace what this tool did not make; looked at once, as others may move it."""
-    is_link, names = target.is_symlink(), {MARK}
+    """Refuse to replace what this tool did not make."""
     try:
-        names = {path.name for path in target.iterdir()} or {MARK}
-    except NotADirectoryError:
-        is_link |= target.exists()  # else what is above it is none
-    except FileNotFoundError:  # or another run has just moved it away
-        pass
-    if is_link:
+        is_folder = stat.S_ISDIR(target.lstat().st_mode)
+    except OSError:  # nothing is there; who makes the folder tells why if it can't
+        return
+    if not is_folder:
         raise BuilderError(f'"{target}" is no folder', "give another place, or move that away")
-    if MARK not in names:
+    if _holds_others(target):
         raise BuilderError(
             f'"{target}" holds files that tempoleaf did not make, and would be replaced whole',
             "give an empty or a new folder",
         )
+
+
+def _holds_others(target: Path) -> bool:
+    """Tell whether a folder holds what others made; another run may move it away meanwhile."""
+    before = None
+    while (now := _identify(target)) != before:
+        before = now
+        with suppress(OSError):
+            names = {path.name for path in target.iterdir()}
+            if MARK in names or not names:
+                return False
+    return now is not None
+
+
+def _identify(folder: Path) -> int | None:
+    """Return the number that the system has for a folder; None where there is none."""
+    try:
+        return folder.stat().st_ino
+    except OSError:
+        return None
 
 
 def _swap(fresh: Path, target: Path, old: Path) -> None:
