@@ -255,6 +255,17 @@ def test_two_builds_at_once_make_the_same_site(project: Path, tmp_path: Path) ->
     assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="work is shared on Linux only")
+def test_one_core_makes_the_same_site_as_all(project: Path, tmp_path: Path) -> None:
+    shared = build_by_command(project, tmp_path / "shared")
+    cores = os.sched_getaffinity(0)
+    os.sched_setaffinity(0, {min(cores)})
+    try:
+        assert build_by_command(project, tmp_path / "alone") == shared
+    finally:
+        os.sched_setaffinity(0, cores)
+
+
 def start(project: Path) -> "subprocess.Popen[bytes]":
     """Start `tempoleaf build` in a group of processes of its own."""
     return subprocess.Popen(
