@@ -67,8 +67,10 @@ class ContentStore:
 
 def _list_pieces(folder: Path) -> Iterator[tuple[float, str, int]]:
     """Yield when each piece was last used, in seconds since 1970, its path and its bytes."""
-    for path in folder.rglob("*"):
-        with suppress(OSError):  # another process has dropped it meanwhile
-            if path.is_file():
-                state = path.stat()
-                yield state.st_mtime, str(path), state.st_size
+    with suppress(OSError), os.scandir(folder) as groups:
+        for group in groups:
+            with suppress(OSError), os.scandir(group) as pieces:
+                for piece in pieces:
+                    with suppress(OSError):  # another process has dropped it meanwhile
+                        state = piece.stat()
+                        yield state.st_mtime, piece.path, state.st_size
