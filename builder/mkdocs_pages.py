@@ -27,8 +27,6 @@ from builder.work.store import ContentStore
 
 CACHE = Path(".cache", "pages")
 """Where a project keeps pages between builds."""
-_MOST_BYTES = 1_000_000_000
-"""A course of 1,000 lessons takes 150 MB for each edition that is kept."""
 Entries = list[dict[str, object]]
 
 
@@ -92,7 +90,8 @@ class PageShelf:
         before = len(self._index)
 
         def make(page: Page) -> None:
-            self._keep(page, desk.write(page))
+            if self._find(page) is None:  # else another build has kept it just now
+                self._keep(page, desk.write(page))
             del self._index[before:]  # the search is told when the host comes to the page
 
         for page in missing[:1]:
@@ -134,7 +133,7 @@ class PageShelf:
 
     def close(self) -> str:
         """Make room for the next builds, and tell how much work this one was."""
-        self._store.sweep(_MOST_BYTES)
+        self._store.sweep()
         return f"{self.made} pages made anew, {self.kept} kept"
 
     def _answer(self, context: Mapping[str, Any]) -> str | None:

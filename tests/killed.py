@@ -77,12 +77,16 @@ class Stage:
             os.dup2(quiet, 1)
             os.dup2(quiet, 2)
             self.count_to(last)
-            sys.argv = ["tempoleaf", *self.words]
             try:
-                main()
+                self.work()
             finally:
                 os._exit(0)
         return os.WIFSIGNALED(os.waitpid(child, 0)[1])
+
+    def work(self) -> None:
+        """Run the command."""
+        sys.argv = ["tempoleaf", *self.words]
+        main()
 
     def count_to(self, last: int) -> None:
         """Have this process killed before its given step."""

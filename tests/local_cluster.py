@@ -2,6 +2,7 @@
 
 import logging
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -24,6 +25,16 @@ def find_pids(address: str) -> dict[str, int]:
     with Client(address, set_as_default=False) as client:
         found: dict[str, int] = client.run(os.getpid)
         return found
+
+
+def find_loaded(address: str, module: str) -> set[bool]:
+    """Return whether the workers have loaded a module: who has the engine has printed."""
+    with Client(address, set_as_default=False) as client:
+        return set(client.run(_has_loaded, module).values())
+
+
+def _has_loaded(module: str) -> bool:
+    return module in sys.modules
 
 
 def find_busy(address: str) -> str:

@@ -2,7 +2,7 @@
 
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -63,8 +63,10 @@ class Preview:
 
 
 @pytest.fixture
-def preview(tmp_path: Path) -> Preview:
-    return Preview(copy_small_course(tmp_path / "project"))
+def preview(tmp_path: Path) -> Iterator[Preview]:
+    shown = Preview(copy_small_course(tmp_path / "project"))
+    yield shown
+    shown.server.server_close()
 
 
 @pytest.mark.parametrize(

@@ -3,11 +3,14 @@
 What counts as work is read from the line that each build says.
 """
 
+import os
 import random
 import re
 import shutil
+import signal
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -26,6 +29,7 @@ docs_dir: content
 theme: {name: material}
 plugins: [search, tempoleaf: {cards: false}]
 """
+COMMAND = "from builder.cli.app import main; main()"
 WORK = re.compile(r"(\d+) pages made anew, (\d+) kept")
 LESSONS = Path("content/lessons")
 HOLD = LESSONS / "count/short-hold.md"
@@ -221,6 +225,54 @@ def test_the_sites_of_all_languages_are_kept(tmp_path: Path) -> None:
     change(root / "content/lessons/breath/hand-on-belly.es.md", "title: ", "title: Otra ")
     build(root, root / "site")
     assert find_other(root / "site", build_clean(root, tmp_path / "clean")) == []
+
+
+@pytest.mark.parametrize("share", [0.02, 0.2, 0.5, 0.7, 0.9])
+def test_a_killed_build_leaves_the_old_site_and_a_sound_cache(
+    project: Path, tmp_path: Path, share: float
+) -> None:
+    build(project, tmp_path / "counted")
+    most = count_pieces(project)
+    assert start(project).wait() == 0
+    old = read_site(project / "site")
+    shutil.rmtree(project / ".cache")
+    change(project / HOLD, "Breathe in for three", "Breathe in softly for three")
+    killed = start(project)
+    while killed.poll() is None and count_pieces(project) < share * most:
+        time.sleep(0.002)
+    os.killpg(killed.pid, signal.SIGKILL)
+    assert killed.wait() == -signal.SIGKILL
+    assert read_site(project / "site") == old
+    assert start(project).wait() == 0
+    assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
+
+
+def test_two_builds_at_once_make_the_same_site(project: Path, tmp_path: Path) -> None:
+    shutil.rmtree(project / ".cache")
+    shutil.rmtree(project / "site")
+    both = [start(project), start(project)]
+    assert [each.wait() for each in both] == [0, 0]
+    assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
+
+
+def start(project: Path) -> "subprocess.Popen[bytes]":
+    """Start `tempoleaf build` in a group of processes of its own."""
+    return subprocess.Popen(
+        [sys.executable, "-c", COMMAND, "build", str(project), "--quiet"],
+        stdout=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+
+
+def build_by_command(project: Path, folder: Path) -> dict[str, bytes]:
+    """Return the site that `tempoleaf build` makes of a copy of a project that keeps nothing."""
+    shutil.copytree(project, folder, ignore=shutil.ignore_patterns(".cache", "site"))
+    assert start(folder).wait() == 0
+    return read_site(folder / "site")
+
+
+def count_pieces(project: Path) -> int:
+    return sum(1 for path in (project / CACHE).rglob("*") if path.is_file())
 
 
 def test_a_site_without_cards_loads_no_engine_for_them() -> None:

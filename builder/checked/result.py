@@ -8,7 +8,7 @@ from builder.reading.folder_state import digest_folder
 from builder.reading.latest_day import find_latest_day
 from builder.rules.plain import make_rows, take_rows
 from builder.work.kept import make_key, open_kept
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 
 CONTENT = "content"
 
@@ -43,4 +43,4 @@ def _make_key(project: Path, today: date | None) -> str | None:
     if folder is None:
         return None
     days = (today or date.today(), today or find_latest_day())
-    return make_key("result", describe_tool_here(), folder, *(day.isoformat() for day in days))
+    return make_key("result", digest_tool(), folder, *(day.isoformat() for day in days))

@@ -11,7 +11,7 @@ from builder.rules.plain import make_rows, take_rows
 from builder.work.kept import Kept, make_key
 from builder.work.plain import make_plain
 from builder.work.share import share
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class FindingsShelf:
 
 def key_frame(frame: Course, names: Iterable[str]) -> str:
     """Return a digest of the tool, of some checks by name, and of what they measure lessons by."""
-    return make_key("frame", describe_tool_here(), *names, _spell(frame))
+    return make_key("frame", digest_tool(), *names, _spell(frame))
 
 
 def _spell(value: object) -> str:

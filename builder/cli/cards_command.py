@@ -106,6 +106,7 @@ class _Press:
             self.progress.tell("")
             _stop_on(faults)
             made = sum(1 for _ in folder.rglob("*.pdf"))
+        shelf.sweep()
         return f"{made} PDFs stand in {target}, made in {perf_counter() - started:.1f} s."
 
 

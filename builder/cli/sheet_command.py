@@ -18,6 +18,7 @@ from builder.publishing.client_sheet.job import run_sheet
 from builder.publishing.client_sheet.keeping import (
     find_sheet_folder,
     keep_sheet,
+    mend_sheets,
     read_earlier_calendar,
 )
 from builder.publishing.client_sheet.many import Ending, Outcome, make_sheets
@@ -101,6 +102,7 @@ def _write_all(
 
 def _write_one(desk: Desk, project: Path, person_id: str) -> None:
     source = desk.gather(person_id)
+    mend_sheets(project)
     folder = find_sheet_folder(project, source.person.id)
     prepared = desk.prepare(source, read_earlier_calendar(folder))
     made = run_sheet(prepared.job)

@@ -1,6 +1,7 @@
 """Charts on one sheet of paper: the course map for the wall, and what coaches look up."""
 
 import re
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -9,7 +10,6 @@ from builder.drawing.air_chart import draw_air_chart
 from builder.drawing.course_map import draw_course_map
 from builder.drawing.demand_chart import draw_demand_chart
 from builder.language import language_of
-from builder.publishing.cards.pdf import open_press
 from builder.sums.paper import WALL_SHEETS_MM
 
 _VIEW_BOX = re.compile(r'viewBox="([^"]+)"')
@@ -31,22 +31,37 @@ a { color: inherit; text-decoration: none }
 """
 
 
-def print_wall_chart(course: Course, sheet: str) -> bytes:
-    """Return the map of a course without circles as PDF, on a sheet of WALL_SHEETS_MM."""
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A chart as it is printed, told whole: nothing else shapes it but the press."""
+
+    html: str
+    style: str
+
+
+def print_chart(chart: Chart) -> bytes:
+    """Return a chart as PDF; the PDF engine is loaded here and not before."""
+    from builder.publishing.cards.pdf import open_press  # noqa: PLC0415  # loads in 0.4 s
+
+    return open_press().lay_out(chart.html, chart.style).write()
+
+
+def write_wall_chart(course: Course, sheet: str) -> Chart:
+    """Return the map of a course without circles, on a sheet of WALL_SHEETS_MM."""
     drawing = draw_course_map(course, href="#{}".format)
-    return _print(course, sheet, drawing, course.settings.title, course.settings.summary)
+    return _write(course, sheet, drawing, course.settings.title, course.settings.summary)
 
 
-def print_air_chart(course: Course, sheet: str) -> bytes:
-    """Return how big a breath each tempo needs as PDF, on a sheet of WALL_SHEETS_MM."""
+def write_air_chart(course: Course, sheet: str) -> Chart:
+    """Return how big a breath each tempo needs, on a sheet of WALL_SHEETS_MM."""
     title = language_of(course.settings.language).say("How big a breath")
-    return _print(course, sheet, draw_air_chart(course, blocks_across=3), title, _about(course))
+    return _write(course, sheet, draw_air_chart(course, blocks_across=3), title, _about(course))
 
 
-def print_demand_chart(course: Course, sheet: str) -> bytes:
-    """Return what each lesson asks as PDF, on a sheet of WALL_SHEETS_MM."""
+def write_demand_chart(course: Course, sheet: str) -> Chart:
+    """Return what each lesson asks, on a sheet of WALL_SHEETS_MM."""
     title = language_of(course.settings.language).say("What each lesson asks")
-    return _print(course, sheet, draw_demand_chart(course), title, _about(course))
+    return _write(course, sheet, draw_demand_chart(course), title, _about(course))
 
 
 def _about(course: Course) -> str:
@@ -54,7 +69,7 @@ def _about(course: Course) -> str:
     return language.say("{course}: for coaches", course=course.settings.title)
 
 
-def _print(course: Course, sheet: str, drawing: str, title: str, about: str) -> bytes:
+def _write(course: Course, sheet: str, drawing: str, title: str, about: str) -> Chart:
     """Lay a drawing out on one sheet, turned as the drawing lies, with the caution below it."""
     width, height = _turn(WALL_SHEETS_MM[sheet], drawing)
     room = width - 2 * _MARGIN_MM, height - 2 * _MARGIN_MM - _HEAD_MM - _FOOT_MM
@@ -74,7 +89,7 @@ def _print(course: Course, sheet: str, drawing: str, title: str, about: str) -> 
         caution=course.settings.caution,
         studio=course.settings.studio.name,
     )
-    return open_press().lay_out(html, "\n".join((_STYLE, size, body, place))).write()
+    return Chart(str(html), "\n".join((_STYLE, size, body, place)))
 
 
 def _turn(sheet_mm: tuple[int, int], drawing: str) -> tuple[int, int]:

@@ -28,7 +28,7 @@ from builder.reading.text_file import read_text
 from builder.reading.translation.names import split_language
 from builder.reading.validation import read_validated
 from builder.work.kept import Kept, make_key
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 
 COURSE_FILE = "course.yml"
 
@@ -69,7 +69,7 @@ class FolderReader:
         self.findings += check.findings
         self.languages = tuple(frame.settings.languages)
         if self.kept:
-            key = make_key(describe_tool_here(), name, text)
+            key = make_key(digest_tool(), name, text)
             self.shelf = LessonShelf(self.kept, key, self.today)
         return frame
 

@@ -15,11 +15,11 @@ from urllib.parse import urlsplit
 
 from builder.errors import BuilderError
 from builder.work.pool import hand_on, open_pool
-from builder.work.tool import digest_tool
+from builder.work.press import digest_press
 
 _WAIT_SECONDS = 10
 _CLOSED = frozenset({"tls", "inproc"})
-_SAME_TOOL = "install the same tempoleaf and the same lock on every machine of the cluster"
+_SAME_TOOL = "install the same tempoleaf, lock, Python, Pango and HarfBuzz on every machine"
 
 
 @contextmanager
@@ -103,21 +103,24 @@ def _connect(engine: Any, address: str) -> Iterator[Any]:
 def _refuse_others(client: Any) -> tuple[str, ...]:
     """Ask every worker for its tool; return where the workers are."""
     try:
-        found: Mapping[str, str] = client.run(digest_tool)
+        found: Mapping[str, str] = client.run(digest_press)
     except (ImportError, AttributeError) as error:
         raise BuilderError(
             f"a worker of the cluster has no tempoleaf, or an older one ({error})", _SAME_TOOL
         ) from error
     if not found:
         raise BuilderError("the cluster has no workers", "start some, then run this again")
-    others = sorted(name for name, digest in found.items() if digest != digest_tool())
+    others = sorted(name for name, digest in found.items() if digest != digest_press())
     if others:
         raise _tell_another(", ".join(others))
     return tuple(sorted(found))
 
 
 def _tell_another(where: str) -> BuilderError:
-    return BuilderError(f"another tempoleaf than here is installed at {where}", _SAME_TOOL)
+    return BuilderError(
+        f"another tempoleaf than here, or another library under it, is at {where}",
+        _SAME_TOOL,
+    )
 
 
 def _list_losses(engine: Any) -> tuple[type[BaseException], ...]:
@@ -131,7 +134,7 @@ def _list_losses(engine: Any) -> tuple[type[BaseException], ...]:
 
 def run_if_same(digest: str, job: Callable[..., Any], *given: Any) -> Any:
     """Run a job where this machine's tool is the one that is wanted: a worker may join late."""
-    if digest_tool() != digest:
+    if digest_press() != digest:
         raise _tell_another("a worker that joined late")
     return job(*given)
 
@@ -147,7 +150,7 @@ class _ClusterPool(Executor):
     def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
         """Give a job to the cluster; its lost workers end as a BrokenExecutor."""
         outer: Future[Any] = Future()
-        inner = self._pool.submit(run_if_same, digest_tool(), fn, *args, **kwargs)
+        inner = self._pool.submit(run_if_same, digest_press(), fn, *args, **kwargs)
 
         def end(done: Future[Any]) -> None:
             hand_on(done, outer, self._translate(done))

@@ -18,17 +18,18 @@ _WAKE_SECONDS = 0.5
 class Progress(Protocol):
     """Takes in how far a job is."""
 
-    def tell(self, name: str, done: int = 0, total: int = 0) -> None:
+    def tell(self, name: str, done: int = 0, total: int = 0, before: int = 0) -> None:
         """Say how many of a total are done; another name begins another stage, none ends it.
 
-        A total of 0 says that nobody knows it.
+        A total of 0 says that nobody knows it. ``before`` is how many of those that are done were
+        there before, and so say nothing of how fast it goes.
         """
 
 
 class _Silent:
     """Hears it and shows nothing."""
 
-    def tell(self, name: str, done: int = 0, total: int = 0) -> None:
+    def tell(self, name: str, done: int = 0, total: int = 0, before: int = 0) -> None:
         """Do nothing."""
 
 
@@ -45,11 +46,14 @@ class Pace:
     """0 where it isn't known."""
     seconds: float
     """Since the stage began."""
+    before: int = 0
+    """How many of those that are done took no work, because they were there before."""
 
     @property
     def a_second(self) -> float | None:
-        """Return the rate; None while nothing is done."""
-        return self.done / self.seconds if self.done and self.seconds > 0 else None
+        """Return the rate of the work; None while nothing is done."""
+        worked = self.done - self.before
+        return worked / self.seconds if worked > 0 and self.seconds > 0 else None
 
     @property
     def seconds_left(self) -> int | None:
@@ -104,16 +108,16 @@ class Stages:
         self._began = clock()
         self._stage_began = self._began
         self._name = ""
-        self._done = self._total = 0
+        self._counts = (0, 0, 0)
         self._is_shown = False
 
-    def tell(self, name: str, done: int = 0, total: int = 0) -> None:
+    def tell(self, name: str, done: int = 0, total: int = 0, before: int = 0) -> None:
         """Take in how far a stage is."""
         with self._lock:
             if name != self._name:
                 self._end_stage()
                 self._name, self._stage_began = name, self._clock()
-            self._done, self._total = done, total
+            self._counts = done, total, before
         self.look()
 
     def look(self) -> None:
@@ -123,7 +127,8 @@ class Stages:
             if self._name and now - self._began >= SILENT_SECONDS:
                 seconds = now - self._stage_began
                 self._is_shown = True
-                self._show(Pace(self._name, self._done, self._total, seconds))
+                done, total, before = self._counts
+                self._show(Pace(self._name, done, total, seconds, before))
 
     def close(self) -> None:
         """End the last stage."""

@@ -11,7 +11,7 @@ import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
-from multiprocessing import get_context
+from multiprocessing import current_process, get_context
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import TypeVar
@@ -45,11 +45,11 @@ def share(work: Callable[[Thing], Made], things: Sequence[Thing]) -> list[Made]:
 def can_copy() -> bool:
     """Tell whether this process may be copied: a lock that another thread holds stays locked.
 
-    Threads that only watch are daemons, and hold no lock that work needs.
+    Threads that only watch are daemons, and hold no lock that work needs. A copy makes no copies.
     """
-    return sys.platform == "linux" and all(
-        thread.daemon for thread in threading.enumerate() if thread is not threading.main_thread()
-    )
+    others = (each for each in threading.enumerate() if each is not threading.main_thread())
+    is_alone = all(thread.daemon for thread in others)
+    return sys.platform == "linux" and is_alone and not current_process().daemon
 
 
 def _share(work: Callable[[Thing], Made], things: Sequence[Thing], copies: int) -> dict[int, Made]:

@@ -6,18 +6,26 @@ import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 _DIGEST_BYTES = hashlib.sha256().digest_size
 _DAY_SECONDS = 24 * 60 * 60
+_MOST_BYTES = 1_000_000_000
+"""Of one cache (ours): a course of 1,000 lessons takes 150 MB for each edition of its pages, and
+its cards, packs and posters about as much."""
+_HALF = ".new-"
+"""How the name of a piece begins that isn't whole yet."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class ContentStore:
     """A folder of pieces, each under the key of what it was made from: a digest in hex."""
 
     folder: Path
+    began_at: float = field(default_factory=time.time)
+    """When the run began that uses it, in seconds since 1970."""
+    _has_grown: bool = False
 
     def get(self, key: str) -> bytes | None:
         """Return a piece, or None where there is none or it isn't whole any more."""
@@ -39,7 +47,7 @@ class ContentStore:
         """Keep a piece; another process never sees half of it."""
         path = self._path(key)
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".new-")
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=_HALF)
         fresh = Path(name)
         try:
             with os.fdopen(handle, "wb") as file:
@@ -47,19 +55,27 @@ class ContentStore:
             fresh.replace(path)
         finally:
             fresh.unlink(missing_ok=True)
+        self._has_grown = True
 
-    def sweep(self, most_bytes: int) -> None:
+    def sweep(self, most_bytes: int = _MOST_BYTES) -> None:
         """Drop what was used longest ago while there is more than so much.
 
-        What was used within a day stays: other languages and branches may be at work with it.
+        What this run used stays, and what any other used within a day: other languages and branches
+        may be at work with it. Where this run added nothing, there is nothing to do. What goes
+        while another run wants it is made again there.
         """
+        if not self._has_grown:
+            return
+        kept_from = min(self.began_at, time.time() - _DAY_SECONDS)
         pieces = sorted(_list_pieces(self.folder))
         size = sum(piece_bytes for _, _, piece_bytes in pieces)
         for used_at, name, piece_bytes in pieces:
-            if size <= most_bytes or time.time() - used_at < _DAY_SECONDS:
+            if used_at >= kept_from:
                 return
-            Path(name).unlink(missing_ok=True)
-            size -= piece_bytes
+            if size > most_bytes or Path(name).name.startswith(_HALF):
+                with suppress(OSError):  # another run dropped it, or has it open on Windows
+                    Path(name).unlink()
+                size -= piece_bytes
 
     def _path(self, key: str) -> Path:
         return self.folder / key[:2] / key[2:]
@@ -67,10 +83,9 @@ class ContentStore:
 
 def _list_pieces(folder: Path) -> Iterator[tuple[float, str, int]]:
     """Yield when each piece was last used, in seconds since 1970, its path and its bytes."""
-    with suppress(OSError), os.scandir(folder) as groups:
-        for group in groups:
-            with suppress(OSError), os.scandir(group) as pieces:
-                for piece in pieces:
-                    with suppress(OSError):  # another process has dropped it meanwhile
-                        state = piece.stat()
-                        yield state.st_mtime, piece.path, state.st_size
+    for place, _, names in os.walk(folder):
+        for name in names:
+            path = f"{place}/{name}"
+            with suppress(OSError):  # another run has dropped it meanwhile
+                state = os.stat(path)  # noqa: PTH116  # there may be many thousands
+                yield state.st_mtime, path, state.st_size

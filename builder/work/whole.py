@@ -1,13 +1,16 @@
 """Whole-or-nothing writes: a folder is finished beside its place, then moved there."""
 
+import errno
 import os
 import shutil
+import stat
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from builder.errors import BuilderError
+from builder.work.left import OLD, hold, mend_folders
 
 MARK = ".tempoleaf"
 """A file of this name says that a folder was made by this tool and may be replaced by it."""
@@ -15,28 +18,32 @@ _MARK_TEXT = "tempoleaf made this folder and replaces it whole: keep nothing of 
 
 
 @contextmanager
-def replace_folder(target: Path) -> Iterator[Path]:
+def replace_folder(target: Path, *, mends: bool = True) -> Iterator[Path]:
     """Give an empty folder to write into; it takes the target's place when all went well.
 
     What stood there before goes only then; after an error it stands as it was. A folder with
-    files that this tool did not make is refused with a BuilderError.
+    files that this tool did not make is refused with a BuilderError. What a run that was killed
+    left of the same folder is mended first; who replaces many does so once, by ``mend_folders``.
     """
     target = target.absolute()
+    if mends:
+        mend_folders(target.parent, target.name)
     _refuse_strangers(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         beside = Path(tempfile.mkdtemp(dir=target.parent, prefix=f".{target.name}-"))
     except OSError as error:
         raise _unwritable(target, error) from error
-    fresh, old = beside / "fresh", beside / "old"
-    fresh.mkdir()
-    try:
-        yield fresh
-        mark_folder(fresh)
-        _swap(fresh, target, old)
-    finally:
-        if target.exists() or not old.exists():
-            shutil.rmtree(beside, ignore_errors=True)
+    with hold(beside):
+        fresh, old = beside / "fresh", beside / OLD
+        fresh.mkdir()
+        try:
+            yield fresh
+            mark_folder(fresh)
+            _swap(fresh, target, old)
+        finally:
+            if target.exists() or not old.exists():
+                shutil.rmtree(beside, ignore_errors=True)
 
 
 def write_whole(path: Path, text: str) -> None:
@@ -95,27 +102,63 @@ def mark_folder(folder: Path) -> None:
 
 def _refuse_strangers(target: Path) -> None:
     """Refuse to replace what this tool did not make."""
-    if target.is_symlink() or (target.exists() and not target.is_dir()):
+    try:
+        is_folder = stat.S_ISDIR(target.lstat().st_mode)
+    except OSError:  # nothing is there; who makes the folder tells why if it can't
+        return
+    if not is_folder:
         raise BuilderError(f'"{target}" is no folder', "give another place, or move that away")
-    if target.is_dir() and any(target.iterdir()) and not (target / MARK).is_file():
+    if _holds_others(target):
         raise BuilderError(
             f'"{target}" holds files that tempoleaf did not make, and would be replaced whole',
             "give an empty or a new folder",
         )
 
 
+def _holds_others(target: Path) -> bool:
+    """Tell whether a folder holds what others made; another run may move it away meanwhile."""
+    before = None
+    while (now := _identify(target)) != before:
+        before = now
+        with suppress(OSError):
+            names = {path.name for path in target.iterdir()}
+            if MARK in names or not names:
+                return False
+    return now is not None
+
+
+def _identify(folder: Path) -> int | None:
+    """Return the number that the system has for a folder; None where there is none."""
+    try:
+        return folder.stat().st_ino
+    except OSError:
+        return None
+
+
 def _swap(fresh: Path, target: Path, old: Path) -> None:
     """Move the old folder away and the fresh one in; put the old one back if that fails."""
     try:
-        if target.exists():
-            target.rename(old)
-        fresh.rename(target)
+        while not _take_place(fresh, target, old):
+            shutil.rmtree(old, ignore_errors=True)
     except BaseException as error:  # an interrupt between the two moves must not lose the old one
         if old.exists() and not target.exists():
             old.rename(target)
         if isinstance(error, OSError):
             raise _unwritable(target, error) from error
         raise
+
+
+def _take_place(fresh: Path, target: Path, old: Path) -> bool:
+    """Put a folder into its place; False where another run was quicker, whose folder is whole."""
+    with suppress(FileNotFoundError):  # nothing was there, or that run has just moved it away
+        target.rename(old)
+    try:
+        fresh.rename(target)
+    except OSError as error:
+        if error.errno in (errno.ENOTEMPTY, errno.EEXIST):
+            return False
+        raise
+    return True
 
 
 def _unwritable(target: Path, error: OSError) -> BuilderError:

@@ -11,11 +11,9 @@ from pathlib import Path
 
 from builder.course.audience import Audience
 from builder.publishing.cards.face import CardFace, face_cards
-from builder.publishing.cards.fit import fit_side
 from builder.publishing.cards.html import read_style, write_front
-from builder.publishing.cards.pdf import Layout, open_press
-from builder.publishing.cards.setting import Setting
-from builder.publishing.cards.words import count_words
+from builder.publishing.cards.pdf import open_press
+from builder.publishing.cards.printing import fit_card
 from builder.publishing.site.edition import make_edition
 from builder.publishing.site.plain import write_plain
 from builder.reading.course_folder import read_course
@@ -48,11 +46,7 @@ def save_cards(project: Path, target: Path) -> None:
 
 def _write_card(face: CardFace) -> str:
     """Return a card's front in the largest type that fits, as it is printed."""
-
-    def lay_out(setting: Setting) -> Layout:
-        return open_press().lay_out(write_front(face, setting), read_style(face.paper))
-
-    return write_front(face, fit_side(lay_out, face.paper, count_words(face)).setting)
+    return write_front(face, fit_card(face, open_press())[0].setting)
 
 
 if __name__ == "__main__":

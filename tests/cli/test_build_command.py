@@ -1,11 +1,13 @@
 """`tempoleaf build` from end to end, over the small course."""
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
 
 from tests.conftest import SMALL_COURSE, WriteCourse
+from tests.local_cluster import find_loaded, start_cluster
 from tests.made_once import A6_ONLY, lay_cards
 from tests.running import Done, run_host, run_tool
 
@@ -90,3 +92,25 @@ def test_plain_pages_need_no_plugin(with_cards: Path) -> None:
     page = (plain / "site/lessons/count/short-hold/index.html").read_text(encoding="utf-8")
     assert "Breathe in for three, then hold for three." in page
     assert (plain / "site/cards/short-hold.pdf").is_file()
+
+
+def read_site(site: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(site).as_posix(): path.read_bytes()
+        for path in sorted(site.rglob("*"))
+        if path.is_file()
+    }
+
+
+def test_a_cluster_prints_what_belongs_to_a_site_and_all_of_it_is_the_same(project: Path) -> None:
+    assert build(project, "--site", "here").returncode == 0
+    shutil.rmtree(project / ".cache")
+    with start_cluster(2) as address:
+        done = build(project, "--quiet", "--cluster", address, "--site", "there")
+        assert (done.returncode, done.stderr) == (0, ""), done.stdout
+        for printer in ("cards.press", "cards.packs", "posters.paint"):
+            assert True in find_loaded(address, f"builder.publishing.{printer}")
+    here, there = read_site(project / "here"), read_site(project / "there")
+    assert {"cards/short-hold.pdf", "cards/packs/whole-course.pdf"} <= here.keys()
+    assert list(here) == list(there)
+    assert [name for name in here if here[name] != there[name]] == []

@@ -1,6 +1,8 @@
 """`tempoleaf cards` as people run it."""
 
+import os
 import shutil
+import time
 from pathlib import Path
 
 from tests.conftest import SMALL_COURSE, WriteCourse
@@ -84,3 +86,18 @@ def test_a_cluster_prints_the_same_cards(write_course: WriteCourse) -> None:
     assert (done.returncode, done.stderr) == (0, "")
     made = "cards/short-hold.pdf"
     assert (root / "here" / made).read_bytes() == (root / "there" / made).read_bytes()
+
+
+def test_what_the_cache_has_had_for_longest_goes_when_it_is_full(write_course: WriteCourse) -> None:
+    root = write_course()
+    old = root / ".cache" / "cards" / "00" / "1234"
+    old.parent.mkdir(parents=True)
+    with old.open("wb") as file:
+        file.truncate(1_100_000_000)  # without a byte on the disk
+    two_days_ago = time.time() - 2 * 24 * 60 * 60
+    os.utime(old, (two_days_ago, two_days_ago))
+    assert run("short-hold", project=root).returncode == 0
+    assert not old.exists()
+    kept = {path: path.stat().st_ino for path in (root / ".cache/cards").rglob("*")}
+    assert run("short-hold", project=root).returncode == 0
+    assert {path: path.stat().st_ino for path in kept} == kept

@@ -7,7 +7,7 @@ import pytest
 
 from builder.errors import BuilderError
 from builder.work.cluster import open_workers, refuse_open_lines, run_if_same
-from builder.work.tool import digest_tool
+from builder.work.press import digest_press
 from tests.local_cluster import start_cluster
 
 
@@ -25,7 +25,7 @@ def test_open_lines_to_other_machines_may_not(address: str) -> None:
 
 
 def test_a_worker_with_another_tool_runs_nothing() -> None:
-    assert run_if_same(digest_tool(), divmod, 7, 2) == (3, 1)
+    assert run_if_same(digest_press(), divmod, 7, 2) == (3, 1)
     with pytest.raises(BuilderError, match="another tempoleaf than here"):
         run_if_same("another", divmod, 7, 2)
 

@@ -24,6 +24,8 @@ class Clock:
         (Pace("cards", 120, 400, 8.45), "cards: 120 of 400, 14.2 a second, 20 s left"),
         (Pace("sheets", 0, 9, 3.0), "sheets: 0 of 9"),
         (Pace("sheets", 9, 9, 3.0), "sheets: 9 of 9, 3.0 a second, 0 s left"),
+        (Pace("sheets", 900, 1000, 10.0, 880), "sheets: 900 of 1000, 2.0 a second, 50 s left"),
+        (Pace("sheets", 880, 1000, 10.0, 880), "sheets: 880 of 1000"),
         (Pace("proof", 0, 0, 12.2), "proof: 12 s so far"),
     ],
 )

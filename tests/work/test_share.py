@@ -69,6 +69,13 @@ def test_a_copy_is_not_heard(capfd: pytest.CaptureFixture[str]) -> None:
     assert capfd.readouterr() == ("", "")
 
 
+def test_a_copy_makes_no_copies() -> None:
+    def work(number: int) -> list[int]:
+        return share(abs, range(number, number + FEWEST))
+
+    assert share(work, MANY[:40]) == [list(range(n, n + FEWEST)) for n in range(40)]
+
+
 def test_no_copy_stays(tmp_path: Path) -> None:
     def note(number: int) -> int:
         (tmp_path / str(os.getpid())).touch()

@@ -1,11 +1,12 @@
 """Folders that are replaced as a whole or not at all."""
 
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
 from builder.errors import BuilderError
-from builder.work.whole import replace_folder
+from builder.work.whole import MARK, mark_folder, replace_folder
 
 
 def write_half(target: Path) -> None:
@@ -89,3 +90,39 @@ def test_a_move_that_fails_puts_the_old_folder_back(tmp_path: Path) -> None:
     with pytest.raises(BuilderError, match="can't be written"):
         meet_trouble(target)
     assert (target / "old.pdf").read_text() == "old"
+
+
+def test_another_run_that_is_at_work_is_left_alone(tmp_path: Path) -> None:
+    target = tmp_path / "cards"
+    with replace_folder(target) as first:
+        (first / "first.pdf").write_text("first")
+        with replace_folder(target) as second:
+            (second / "second.pdf").write_text("second")
+    assert (target / "first.pdf").read_text() == "first"
+    assert [path.name for path in tmp_path.iterdir()] == ["cards"]
+
+
+def test_what_a_killed_run_left_of_the_same_folder_goes_and_comes_back(tmp_path: Path) -> None:
+    for name in (".cards-aaaaaaaa", ".other-aaaaaaaa"):
+        (tmp_path / name / "old").mkdir(parents=True)
+        mark_folder(tmp_path / name / "old")
+    with replace_folder(tmp_path / "cards"):
+        assert (tmp_path / "cards" / MARK).is_file()
+    assert list_all(tmp_path) == [
+        *(".other-aaaaaaaa", ".other-aaaaaaaa/old", f".other-aaaaaaaa/old/{MARK}"),
+        *("cards", f"cards/{MARK}"),
+    ]
+
+
+def test_whoever_replaces_a_folder_at_the_same_time_succeeds(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+
+    def replace(number: int) -> None:
+        with replace_folder(target) as fresh:
+            for name in ("one.txt", "two.txt"):
+                (fresh / name).write_text(str(number))
+
+    with ThreadPoolExecutor(8) as pool:
+        list(pool.map(replace, range(200)))
+    assert (target / "one.txt").read_text() == (target / "two.txt").read_text()
+    assert list_all(tmp_path) == ["site", "site/.tempoleaf", "site/one.txt", "site/two.txt"]

@@ -74,43 +74,75 @@ class Pair:
     width_mm: float
 
 
-def draw_pair(figure: Figure, name: str, room: Room = Room(), labels: Labels = ENGLISH) -> Pair:
-    """Draw both breaths of a figure side by side, each with its arrows and its label.
+@dataclass(frozen=True, slots=True)
+class StagedPair:
+    """A figure whose bodies have come to rest, to be drawn in any size."""
 
-    ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
-    """
-    sheet = _Sheet(
-        *(UNITS_PER_MM * size for size in (room.width_mm, room.letter_mm, room.tallest_mm))
-    )
+    figure: Figure
+    scenes: tuple[Scene, Scene]
+    window: Window
+    """Holds both scenes and their arrows."""
+
+    def measure(self, room: Room, labels: Labels = ENGLISH) -> tuple[float, float]:
+        """Return how wide and high the pair is drawn in a room, in millimetres."""
+        sheet, scale = self._find_sheet(room, labels)
+        height = self.window.size[1] * scale + _LABEL_LINES * sheet.letter
+        return sheet.width / UNITS_PER_MM, height / UNITS_PER_MM
+
+    def draw(self, name: str, room: Room = Room(), labels: Labels = ENGLISH) -> Pair:
+        """Draw both breaths side by side, each with its arrows and its label.
+
+        ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
+        """
+        figure, scenes, window = self.figure, self.scenes, self.window
+        sheet, scale = self._find_sheet(room, labels)
+        height = window.size[1] * scale
+        panels = []
+        for index, (scene, other) in enumerate((scenes, scenes[::-1])):
+            left = index * (sheet.panel + _GAP)
+            middle = left + (sheet.panel - window.size[0] * scale) / 2
+            camera = look_at(
+                figure.view, scale, (middle - window.left * scale, -window.top * scale)
+            )
+            arrows = _find_arrows(figure, (other, scene), camera, is_in=index == 0)
+            line = LINE * scale
+            panels += [
+                _draw_floor(figure, camera, (left, left + sheet.panel), line),
+                draw_parts(paint_scene(scene, camera), f"{name}-{index}", line),
+                draw_arrows(*arrows, line),
+                _label(labels.breaths[index], left + sheet.panel / 2, height, sheet),
+            ]
+        words = describe(figure, scenes, labels.language)
+        frame = Frame(
+            "figure",
+            sheet.width,
+            height + _LABEL_LINES * sheet.letter,
+            words if room.has_one_text else name_figure(figure, labels.language),
+            words,
+            pixels_per_unit=PIXELS_PER_UNIT,
+        )
+        return Pair(finish(frame, *panels), sheet.width / UNITS_PER_MM)
+
+    def _find_sheet(self, room: Room, labels: Labels) -> tuple[_Sheet, float]:
+        """Return the sheet, and how large its bodies are."""
+        sheet = _Sheet(
+            *(UNITS_PER_MM * size for size in (room.width_mm, room.letter_mm, room.tallest_mm))
+        )
+        scale = _fit(self.window, sheet)
+        if room.is_snug:
+            sheet = sheet.around(self.window.size[0] * scale, labels)
+        return sheet, scale
+
+
+def stage_pair(figure: Figure) -> StagedPair:
+    """Let a figure's bodies come to rest on what carries them."""
     scenes = set_scenes(figure)
-    window = _find_window(figure, scenes)
-    scale = _fit(window, sheet)
-    if room.is_snug:
-        sheet = sheet.around(window.size[0] * scale, labels)
-    height = window.size[1] * scale
-    panels = []
-    for index, (scene, other) in enumerate((scenes, scenes[::-1])):
-        left = index * (sheet.panel + _GAP)
-        middle = left + (sheet.panel - window.size[0] * scale) / 2
-        camera = look_at(figure.view, scale, (middle - window.left * scale, -window.top * scale))
-        arrows = _find_arrows(figure, (other, scene), camera, is_in=index == 0)
-        line = LINE * scale
-        panels += [
-            _draw_floor(figure, camera, (left, left + sheet.panel), line),
-            draw_parts(paint_scene(scene, camera), f"{name}-{index}", line),
-            draw_arrows(*arrows, line),
-            _label(labels.breaths[index], left + sheet.panel / 2, height, sheet),
-        ]
-    words = describe(figure, scenes, labels.language)
-    frame = Frame(
-        "figure",
-        sheet.width,
-        height + _LABEL_LINES * sheet.letter,
-        words if room.has_one_text else name_figure(figure, labels.language),
-        words,
-        pixels_per_unit=PIXELS_PER_UNIT,
-    )
-    return Pair(finish(frame, *panels), sheet.width / UNITS_PER_MM)
+    return StagedPair(figure, scenes, _find_window(figure, scenes))
+
+
+def draw_pair(figure: Figure, name: str, room: Room = Room(), labels: Labels = ENGLISH) -> Pair:
+    """Draw a pair in one size, as its ``draw`` does."""
+    return stage_pair(figure).draw(name, room, labels)
 
 
 def draw_in_breath(

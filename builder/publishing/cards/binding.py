@@ -32,15 +32,21 @@ class Binder:
             self._body.K.append(part)
         self._take_keys(self._pdf.pages[count:], tags.ParentTree.Nums)
 
-    def stamp(self, folios: Pdf) -> None:
-        """Lay a page over each page, marked as no part of its text (ISO 32000-1, 14.8.2.2)."""
-        for number, (page, stamp) in enumerate(zip(self._pdf.pages, folios.pages, strict=True), 1):
-            # The pages of one source share a table of names.
-            name = Name(f"/Folio{number}")
-            form = self._pdf.copy_foreign(stamp.as_form_xobject())
-            page.add_resource(form, Name.XObject, name)
-            page.contents_add(b"q", prepend=True)
-            page.contents_add(f"Q /Artifact <</Type /Pagination>> BDC q {name} Do Q EMC".encode())
+    def stamp(self, first: int, content: bytes) -> None:
+        """Lay the pages of a PDF over those from a number on, as far as there are any.
+
+        They are marked as no part of the text (ISO 32000-1, 14.8.2.2).
+        """
+        with pikepdf.open(BytesIO(content)) as folios:
+            pairs = zip(self._pdf.pages[first - 1 :], folios.pages, strict=False)
+            for number, (page, stamp) in enumerate(pairs, first):
+                # The pages of one source share a table of names.
+                name = Name(f"/Folio{number}")
+                form = self._pdf.copy_foreign(stamp.as_form_xobject())
+                page.add_resource(form, Name.XObject, name)
+                page.contents_add(b"q", prepend=True)
+                mark = f"Q /Artifact <</Type /Pagination>> BDC q {name} Do Q EMC"
+                page.contents_add(mark.encode())
 
     def link(self, starts: Mapping[str, int]) -> None:
         """Let links to cards lead to their pages, whose numbers count from 1."""

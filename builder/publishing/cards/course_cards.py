@@ -11,12 +11,16 @@ from builder.course.lesson import Lesson
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
 from builder.publishing.cards.making import CardMaker
+from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf, write_file
 from builder.publishing.cards.window import Job, run_in_turn
 from builder.publishing.cards.worker import run_pack
 from builder.sums.paper import PAPERS, SHEET_OF
 from builder.work.progress import SILENT, Progress
+
+_MOST_PACKS_AHEAD = 4
+"""Packs in work at once (ours): each job holds all of its cards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +44,7 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     pool: Executor,
     shelf: Shelf,
     progress: Progress = SILENT,
+    outliner: Outliner | None = None,
 ) -> tuple[Finding, ...]:
     """Write the cards of a course into a folder and return what is wrong with them.
 
@@ -53,7 +58,9 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     if not runs:
         return ()
     try:
-        faults = CardMaker(course, order.audience, runs, shelf, progress).make(lessons, pool)
+        known = outliner or Outliner(course)
+        maker = CardMaker(course, order.audience, runs, shelf, known, progress)
+        faults = maker.make(lessons, pool)
         whole = [run for run in runs if len(run.keys) == len(lessons)]
         _bind_packs(whole, pool, shelf)
     except BrokenExecutor as error:
@@ -78,13 +85,14 @@ def _plan(
 
 
 def _bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> None:
-    """Bind the packs that the cache lacks from the finished cards."""
+    """Bind the packs that the cache lacks from the finished cards, the longest first."""
+    lacking = [(run, key, pack) for run in runs for key, pack in run.write_known_packs(shelf)]
+    lacking.sort(key=lambda each: -len(each[2].list_lessons()))
     jobs = (
         Job((run, key, pack), run_pack, (pack, tuple(map(run.read_card, pack.list_lessons()))))
-        for run in runs
-        for key, pack in run.write_known_packs(shelf)
+        for run, key, pack in lacking
     )
-    for (run, key, pack), content in run_in_turn(pool, jobs):
+    for (run, key, pack), content in run_in_turn(pool, jobs, _MOST_PACKS_AHEAD):
         shelf.put(key, content)
         run.write_pack(pack, content)
 

@@ -5,7 +5,7 @@ from functools import cache
 
 from markupsafe import Markup
 
-from builder.drawing.figure.pair import Room, draw_pair
+from builder.drawing.figure.pair import Room, StagedPair, stage_pair
 from builder.drawing.labels import labels_in
 from builder.drawing.tempo_strip import draw_tempo_strip
 from builder.language import language_of
@@ -40,30 +40,49 @@ _NO_BREAK_MM = -2000
 """A bottom margin so far below the paper that no card breaks: it is measured instead."""
 
 
-def write_front(face: CardFace, setting: Setting) -> str:
-    """Write the side that a client reads."""
+def stage_figure(face: CardFace) -> StagedPair | None:
+    """Let a card's figure, if it has one, come to rest before it is drawn in some sizes."""
+    return stage_pair(face.figure) if face.figure else None
+
+
+def write_front(face: CardFace, setting: Setting, pair: StagedPair | None = None) -> str:
+    """Write the side that a client reads; a ``pair`` is the face's own figure, staged before."""
     text_width = face.paper.width_mm - 2 * face.paper.margin_mm
     width = text_width * _STRIP_SHARE
-    letter = setting.points / POINTS_PER_INCH * MM_PER_INCH
+    letter = _find_letter_mm(setting)
     rise = _DENSE_RISE if setting.is_dense and face.figure else _RISE
     labels = labels_in(face.language)
     drawn: dict[str, Markup | float] = {"figure": Markup(), "figure_mm": 0.0}
-    if face.figure:
-        room = _figure_room(face.paper, setting, letter)
-        pair = draw_pair(face.figure, "pair", room, labels)
-        drawn = {"figure": Markup(pair.svg), "figure_mm": pair.width_mm}  # noqa: S704  # by us
-        width = text_width - pair.width_mm - _FIGURE_GAP * letter
+    pair = pair or stage_figure(face)
+    if pair:
+        drawing = pair.draw("pair", _figure_room(face.paper, setting), labels)
+        drawn = {"figure": Markup(drawing.svg), "figure_mm": drawing.width_mm}  # noqa: S704  # by us
+        width = text_width - drawing.width_mm - _FIGURE_GAP * letter
     strip = draw_tempo_strip(face.tempo, width, letter, rise, labels)
     drawn["strip"] = Markup(strip)  # noqa: S704  # by us
     return _write(FRONT, face, setting, drawn)
 
 
-def _figure_room(paper: Paper, setting: Setting, letter_mm: float) -> Room:
+def measure_figure(
+    face: CardFace, pair: StagedPair | None, setting: Setting
+) -> tuple[float, float]:
+    """Return how wide and high a card's figure is, in millimetres; zeros without one."""
+    if pair is None:
+        return 0, 0
+    return pair.measure(_figure_room(face.paper, setting), labels_in(face.language))
+
+
+def _find_letter_mm(setting: Setting) -> float:
+    return setting.points / POINTS_PER_INCH * MM_PER_INCH
+
+
+def _figure_room(paper: Paper, setting: Setting) -> Room:
     """Return the room beside dose and tempo strip, which is about as high as they are."""
     share, lines = _FIGURE_SHARE, _DENSE_LINES if setting.is_dense else _ROOMY_LINES
     if setting.has_small_figure:
         share, lines = _SMALL_FIGURE_SHARE, _SMALL_LINES
     width = (paper.width_mm - 2 * paper.margin_mm) * share
+    letter_mm = _find_letter_mm(setting)
     return Room(
         width, min(0.5 * width, lines * letter_mm), letter_mm, is_snug=True, has_one_text=True
     )

@@ -7,12 +7,12 @@ from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.pack_plan import Pack
 from builder.sums.paper import Paper
 from builder.work.digest import digest
-from builder.work.tool_state import describe_tool_here
+from builder.work.press import digest_press
 
 
 def key_piece(kind: str, *told: str) -> str:
     """Return the key of anything that the tool makes of what is told."""
-    return digest(kind, describe_tool_here(), *told)
+    return digest(kind, digest_press(), *told)
 
 
 def key_outline(outline: str, audience: Audience, papers: Sequence[Paper]) -> str:

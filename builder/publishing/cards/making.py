@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
-from functools import cached_property
 
 from builder.course.audience import Audience
 from builder.course.course import Course
@@ -55,17 +54,21 @@ class CardMaker:
     audience: Audience
     runs: tuple[PaperRun, ...]
     shelf: Shelf
+    outliner: Outliner
     progress: Progress = SILENT
 
     def make(self, lessons: Sequence[Lesson], pool: Executor) -> list[Finding]:
         """Write every card that is sound, and return what is wrong with the others."""
         faults: list[Finding] = []
+        made, total = 0, len(lessons) * len(self.runs)
+        self.progress.tell("cards", 0, total)
         for batch, printed in run_in_turn(pool, self._list_jobs(lessons, faults)):
             fresh = iter(printed)
             for each in batch:
                 faults += self._finish(each, fresh)
+            made += len(printed)
             done = sum(len(run.keys) for run in self.runs)
-            self.progress.tell("cards", done, len(lessons) * len(self.runs))
+            self.progress.tell("cards", done, total, max(done - made, 0))
         return faults
 
     def _list_jobs(
@@ -92,7 +95,7 @@ class CardMaker:
     def _open(self, lesson: Lesson) -> _Lesson | None:
         """Return what must be done for a lesson; None where its cards were all in the cache."""
         papers = [run.paper for run in self.runs]
-        outline_key = key_outline(self._outliner.outline(lesson), self.audience, papers)
+        outline_key = key_outline(self.outliner.outline(lesson), self.audience, papers)
         if self._take_known(lesson, outline_key):
             return None
         faces = face_cards(self.course, [lesson], self.audience, papers)
@@ -130,7 +133,3 @@ class CardMaker:
             keys = (card.key.encode() for card in opened.cards)
             self.shelf.put(opened.outline_key, _BETWEEN.join(keys))
         return faults
-
-    @cached_property
-    def _outliner(self) -> Outliner:
-        return Outliner(self.course)

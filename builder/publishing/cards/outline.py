@@ -5,31 +5,38 @@ that it can be known by its outline whether it was printed before.
 """
 
 import re
-from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass
+from collections.abc import Iterator
 from functools import cached_property
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.course.notice import Notice
+from builder.publishing.bare import bare_lesson, bare_notice, bare_settings
+from builder.work.digest import spell
 
 _MENTION = re.compile(r"[\w-]+")
 """Whatever may be the id of a lesson."""
-_PLACES = frozenset({"positions", "place"})
-"""Where a value was written; no card tells."""
 
 
 class Outliner:
-    """Outlines the lessons of one course."""
+    """Outlines the lessons of one course, each once."""
 
     def __init__(self, course: Course) -> None:
         self._course = course
         self._notices: dict[str, str] = {}
+        self._outlines: dict[str, str] = {}
 
     def outline(self, lesson: Lesson) -> str:
-        """Return all that a card or poster of a lesson may be made from."""
+        """Return all that a card or poster of a lesson of the course may be made from."""
+        if lesson.id not in self._outlines:
+            self._outlines[lesson.id] = self._outline(lesson)
+        return self._outlines[lesson.id]
+
+    def _outline(self, lesson: Lesson) -> str:
         course = self._course
-        own = "\n".join((spell(lesson), *map(self._spell_notice, course.notices_for(lesson))))
+        own = "\n".join(
+            (spell(bare_lesson(lesson)), *map(self._spell_notice, course.notices_for(lesson)))
+        )
         after = tuple(other.id for other in course.builds_into(lesson.id))
         before = course.graph[lesson.id]
         return "\n".join(
@@ -45,11 +52,11 @@ class Outliner:
     @cached_property
     def _frame(self) -> str:
         """Return what every lesson of the course shares."""
-        return spell((self._course.settings, self._course.reference_bodies))
+        return spell((bare_settings(self._course.settings), self._course.reference_bodies))
 
     def _spell_notice(self, notice: Notice) -> str:
         if notice.id not in self._notices:
-            self._notices[notice.id] = spell(notice)
+            self._notices[notice.id] = spell(bare_notice(notice))
         return self._notices[notice.id]
 
     def _list_titles(self, own: str, after: tuple[str, ...]) -> Iterator[str]:
@@ -58,18 +65,3 @@ class Outliner:
         for name in dict.fromkeys((*_MENTION.findall(own), *after)):
             if name in titles:
                 yield f"{name} {titles[name]!r}"
-
-
-def spell(value: object) -> str:
-    """Write a value out, the same for the same value in every process; sets have no order."""
-    if isinstance(value, tuple):
-        return f"({','.join(map(spell, value))})"
-    if isinstance(value, frozenset):
-        return f"{{{','.join(sorted(map(spell, value)))}}}"
-    if isinstance(value, Mapping):
-        return f"[{','.join(f'{spell(key)}:{spell(each)}' for key, each in value.items())}]"
-    if is_dataclass(value):
-        names = (field.name for field in fields(value) if field.name not in _PLACES)
-        own = ",".join(f"{name}={spell(getattr(value, name))}" for name in names)
-        return f"{type(value).__name__}({own})"
-    return repr(value)

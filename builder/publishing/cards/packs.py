@@ -5,6 +5,7 @@ The cards are taken as they are, tags and all: nothing is laid out or drawn a se
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 from io import BytesIO
 
 import pikepdf
@@ -18,31 +19,40 @@ from builder.sums.paper import Paper
 
 CONTENTS = "contents.html.j2"
 _OVER_FLOOR_POINTS = 1.5
+FOLIOS_AT_ONCE = 32
+_MOST_FOLIOS = 64
+"""Kept by a worker (ours), of 10 kB each."""
 
 
 def print_pack(pack: Pack, cards: Sequence[bytes]) -> bytes:
     """Put contents and cards together; the cards come in the order of the contents."""
-    press = open_press()
+    chapters, front = _print_contents(pack, cards)
+    starts = {entry.id: entry.page for chapter in chapters for entry in chapter.entries}
+    with pikepdf.open(BytesIO(front)) as pdf:
+        binder = Binder(pdf)
+        for card in cards:
+            binder.add(card)
+        for first in range(1, len(pdf.pages) + 1, FOLIOS_AT_ONCE):
+            binder.stamp(first, print_folios(pack.paper, pack.language, first))
+        binder.link(starts)
+        with pdf.open_outline() as outline:
+            outline.root.extend(_bookmark(chapter) for chapter in chapters)
+        return binder.write()
+
+
+def _print_contents(pack: Pack, cards: Sequence[bytes]) -> tuple[Sequence[Chapter], bytes]:
+    """Print the contents, which name the pages that come behind them, as many as they are."""
     leaves = []
     for card in cards:
         with pikepdf.open(BytesIO(card)) as pdf:
             leaves.append(len(pdf.pages))
+    press = open_press()
     chapters = _number_pages(pack.chapters, leaves, before=1)
     front = _lay_out_contents(pack, chapters, press)
     if front.page_count > 1:
         chapters = _number_pages(pack.chapters, leaves, front.page_count)
         front = _lay_out_contents(pack, chapters, press)
-    starts = {entry.id: entry.page for chapter in chapters for entry in chapter.entries}
-    folios = _lay_out_folios(pack, front.page_count + sum(leaves), press)
-    with pikepdf.open(BytesIO(front.write())) as pdf, pikepdf.open(BytesIO(folios.write())) as own:
-        binder = Binder(pdf)
-        for card in cards:
-            binder.add(card)
-        binder.stamp(own)
-        binder.link(starts)
-        with pdf.open_outline() as outline:
-            outline.root.extend(_bookmark(chapter) for chapter in chapters)
-        return binder.write()
+    return chapters, front.write()
 
 
 def _number_pages(
@@ -68,12 +78,17 @@ def _lay_out_contents(pack: Pack, chapters: Sequence[Chapter], press: Press) -> 
     return press.lay_out(html, _flowing_style(pack.paper))
 
 
-def _lay_out_folios(pack: Pack, pages: int, press: Press) -> Layout:
-    """Lay out pages that carry nothing but their number."""
-    numbers = "".join(f'<div class="folio"><p>{page}</p></div>' for page in range(1, pages + 1))
-    size = f"<style>html {{ font-size: {pack.paper.floor_points}pt }}</style>"
-    html = f'<html lang="{pack.language}"><title>-</title>{size}<body>{numbers}</body></html>'
-    return press.lay_out(html, _flowing_style(pack.paper))
+@lru_cache(maxsize=_MOST_FOLIOS)
+def print_folios(paper: Paper, language: str, first: int) -> bytes:
+    """Print some pages that carry nothing but their number; all packs of a paper share them.
+
+    A whole pack's at once would take more memory the longer it is.
+    """
+    pages = range(first, first + FOLIOS_AT_ONCE)
+    numbers = "".join(f'<div class="folio"><p>{page}</p></div>' for page in pages)
+    size = f"<style>html {{ font-size: {paper.floor_points}pt }}</style>"
+    html = f'<html lang="{language}"><title>-</title>{size}<body>{numbers}</body></html>'
+    return open_press().lay_out(html, _flowing_style(paper)).write()
 
 
 def _flowing_style(paper: Paper) -> str:

@@ -16,6 +16,7 @@ from weasyprint.urls import (  # type: ignore[import-untyped]
 )
 
 from builder.publishing.cards.drawings import set_drawings_aside
+from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.resources import find_templates
 from builder.sums.paper import pixels_to_mm
 
@@ -72,13 +73,21 @@ class Press:
 
     def lay_out_apart(self, html: str, style: str) -> Layout:
         """Lay HTML out whose drawings become pictures, as the style sheet must know."""
-        page, self._fetcher.drawings = set_drawings_aside(html, _DRAWINGS)
-        return self.lay_out(page, style)
+        page, drawings = set_drawings_aside(html, _DRAWINGS)
+        pictures: dict[str, Ink] = {}
+        for address, svg in drawings.items():
+            self._fetcher.drawings[address], inks = take_ink(svg, address)
+            pictures |= inks
+        return self.lay_out(page, style, pictures)
 
-    def lay_out(self, html: str, style: str) -> Layout:
-        """Lay a page's HTML out under a style sheet."""
+    def lay_out(self, html: str, style: str, pictures: Mapping[str, Ink] = NO_INK) -> Layout:
+        """Lay a page's HTML out under a style sheet, with pictures that are ready."""
         document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
-        return Layout(document.render(stylesheets=[self._style(style)], font_config=self._fonts))
+        return Layout(
+            document.render(
+                stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
+            )
+        )
 
     def _style(self, style: str) -> CSS:
         if style not in self._styles:
@@ -106,7 +115,7 @@ class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types
     def __init__(self, fonts: Path) -> None:
         super().__init__(allow_redirects=False, fail_on_errors=True)
         self._fonts = {path.name: path for path in fonts.glob("*.ttf")}
-        self.drawings: Mapping[str, bytes] = {}
+        self.drawings: dict[str, bytes] = {}
         """Those of the page that is being laid out, by their address."""
 
     def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:

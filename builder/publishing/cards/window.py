@@ -24,13 +24,16 @@ class Job(Generic[Label, Argument, Result]):
 
 
 def run_in_turn(
-    pool: Executor, jobs: Iterable[Job[Label, Argument, Result]]
+    pool: Executor, jobs: Iterable[Job[Label, Argument, Result]], most_ahead: int = _MOST_AHEAD
 ) -> Iterator[tuple[Label, Result]]:
-    """Yield each job's label and result in the order of the jobs, which are made as they go."""
+    """Yield each job's label and result in the order of the jobs, which are made as they go.
+
+    ``most_ahead`` are the jobs whose arguments and results are in memory at once.
+    """
     ahead: deque[tuple[Label, Future[Result]]] = deque()
     for job in jobs:
         ahead.append((job.label, pool.submit(job.run, job.argument)))
-        if len(ahead) >= _MOST_AHEAD:
+        if len(ahead) >= most_ahead:
             label, future = ahead.popleft()
             yield label, future.result()
     for label, future in ahead:

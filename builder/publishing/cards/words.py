@@ -48,11 +48,6 @@ def list_lesson_words(lesson: LessonView) -> dict[str, str]:
     }
 
 
-def count_words(face: CardFace) -> int:
-    """Return how many words a card carries, to guess its size."""
-    return sum(len(words.split()) for words in list_lesson_words(face.lesson).values())
-
-
 def count_parts(face: CardFace, *, back: bool) -> dict[str, int]:
     """Return the words of each part that an author can shorten, by its name on the card."""
     lesson = face.lesson

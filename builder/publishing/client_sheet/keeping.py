@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from builder.publishing.client_sheet.job import CALENDAR, SHEET_NAMES, MadeSheet
+from builder.work.left import mend_folders
 from builder.work.whole import MARK, replace_folder
 
 RECORD = ".made.json"
@@ -16,6 +17,11 @@ RECORD = ".made.json"
 def find_sheet_folder(project: Path, person_id: str) -> Path:
     """Return the folder of a person's papers; ids stand in names, never people's own."""
     return project / "coach" / "people" / person_id
+
+
+def mend_sheets(project: Path) -> None:
+    """Clear away what a run that was killed left of anybody's papers."""
+    mend_folders(find_sheet_folder(project, "-").parent)
 
 
 def read_earlier_calendar(folder: Path) -> bytes:
@@ -28,8 +34,9 @@ def keep_sheet(folder: Path, made: MadeSheet, key: str = "") -> None:
     """Write sheet and calendar together; an older sheet of either form goes, other files stay.
 
     ``key`` is a digest of all that the sheet was made from; without one it is made again next time.
+    What a killed run left is for ``mend_sheets``, once for all sheets.
     """
-    with replace_folder(folder) as fresh:
+    with replace_folder(folder, mends=False) as fresh:
         own = {*SHEET_NAMES.values(), CALENDAR, MARK, RECORD}
         others = sorted(folder.iterdir()) if folder.is_dir() else []
         for path in others:

@@ -19,6 +19,7 @@ from builder.publishing.client_sheet.keeping import (
     find_sheet_folder,
     is_current,
     keep_sheet,
+    mend_sheets,
     read_earlier_calendar,
 )
 from builder.publishing.client_sheet.preparing import Desk, Source
@@ -107,14 +108,16 @@ def make_sheets(
 
     Raises BuilderError where workers are lost again and again; what was written by then stands.
     """
+    mend_sheets(project)
     run, waiting = _Run(desk, project, pool), deque(dict.fromkeys(people))
     outcomes: dict[str, Outcome] = {}
-    total = len(waiting)
+    total, stood = len(waiting), 0
     while waiting or run.jobs:
-        progress.tell("sheets", len(outcomes), total)
+        progress.tell("sheets", len(outcomes), total, stood)
         for outcome in _turn(run, waiting):
             outcomes[outcome.person_id] = outcome
-    progress.tell("sheets", len(outcomes), total)
+            stood += outcome.ending is Ending.STANDS
+    progress.tell("sheets", len(outcomes), total, stood)
     return tuple(outcomes[name] for name in dict.fromkeys(people))
 
 

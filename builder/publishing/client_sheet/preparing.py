@@ -19,7 +19,7 @@ from builder.records.program import Program
 from builder.records.program_reading import ProgramReading
 from builder.records.result import Result
 from builder.work.digest import digest_value
-from builder.work.tool import digest_tool
+from builder.work.press import digest_press
 
 _Row = TypeVar("_Row", Attendance, Result)
 
@@ -103,7 +103,7 @@ class Desk:
         """What all sheets are made from alike."""
         reading = self.reading
         parts = (self.course, reading.studio, reading.people_place, self.wishes)
-        return digest_value((digest_tool(), *parts))
+        return digest_value((digest_press(), *parts))
 
     @cached_property
     def _results(self) -> dict[str, tuple[Result, ...]]:

@@ -9,10 +9,9 @@ from builder.course.figure import Figure
 from builder.drawing.figure.motion import draw_motion
 from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import labels_in
-from builder.publishing.keys import spell
 from builder.publishing.pages.svg_markup import place_svg
-from builder.work.digest import digest
-from builder.work.tool_state import describe_tool_here
+from builder.work.digest import digest, spell
+from builder.work.tool import digest_tool
 
 _ROOM = Room(width_mm=110, tallest_mm=56, letter_mm=4)
 
@@ -47,7 +46,7 @@ class FigureOrder:
     @property
     def key(self) -> str:
         """Return the key of the drawings; they depend on nothing else."""
-        return digest("figure", describe_tool_here(), self.language, spell(self.figure))
+        return digest("figure", digest_tool(), self.language, spell(self.figure))
 
 
 def draw_figure(order: FigureOrder) -> DrawnFigure:

@@ -16,10 +16,9 @@ from builder.course.notice import Notice
 from builder.course.release import Ledger
 from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
-from builder.publishing.keys import spell, spell_fields
 from builder.publishing.pages.links import Site
-from builder.work.digest import digest
-from builder.work.tool_state import describe_tool_here
+from builder.work.digest import digest, spell, spell_fields
+from builder.work.tool import digest_tool
 
 _SILENT = Words((), (), (), (), None, (), (), ())
 _NOWHERE = Place("")
@@ -132,7 +131,7 @@ class Excerpts:
         """Return a digest of what the pages of all lessons have in common."""
         site = self.site
         parts = (self._settings, self._glossary, site.papers, site.directory_urls)
-        return digest(describe_tool_here(), *map(spell, parts))
+        return digest(digest_tool(), *map(spell, parts))
 
     def _find_ledger(self, lesson: Lesson) -> Ledger | None:
         ledger = self._course.ledger

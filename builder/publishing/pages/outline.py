@@ -10,11 +10,10 @@ from functools import cached_property
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson, Words
-from builder.publishing.keys import spell
 from builder.publishing.pages.excerpt import strip_notice, strip_settings
 from builder.publishing.pages.links import Site
-from builder.work.digest import digest
-from builder.work.tool_state import describe_tool_here
+from builder.work.digest import digest, spell
+from builder.work.tool import digest_tool
 
 
 @dataclass(frozen=True)
@@ -36,7 +35,7 @@ class Outline:
         lessons = map(spell, course.lessons)
         notices = map(spell, course.notices)
         parts = digest(*lessons), digest(*notices), *map(spell, shared)
-        return digest("outline", describe_tool_here(), *parts)
+        return digest("outline", digest_tool(), *parts)
 
     def key_page(self, page: object) -> str:
         """Return the key of a page that is made from the outline, by what else it is made from."""

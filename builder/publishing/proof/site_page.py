@@ -18,7 +18,7 @@ from builder.publishing.proof.written_page import Pointer, WrittenPage, parse_wr
 from builder.work.digest import digest
 from builder.work.folder_files import FolderFiles
 from builder.work.share import share
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +86,7 @@ def read_site_pages(
 
 
 def _make_key(path: str, page_digest: str) -> str:
-    return digest("read page", describe_tool_here(), path, page_digest)
+    return digest("read page", digest_tool(), path, page_digest)
 
 
 def _read(folder: Path, path: str) -> SitePage:

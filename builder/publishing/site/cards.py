@@ -5,12 +5,20 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from pathlib import Path
 
+from builder.course.course import Course
 from builder.course.graph import find_circles
 from builder.findings import Finding
+from builder.publishing.bare import bare_course
 from builder.publishing.cards.course_cards import CardOrder, make_cards
 from builder.publishing.cards.keys import key_piece
-from builder.publishing.cards.outline import spell
+from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.run import Shelf, remember, write_file
+from builder.publishing.charts import (
+    print_chart,
+    write_air_chart,
+    write_demand_chart,
+    write_wall_chart,
+)
 from builder.publishing.pages.links import (
     BOOK,
     CARDS,
@@ -25,9 +33,11 @@ from builder.publishing.site.posters import list_posters
 from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
 from builder.work.cluster import open_workers
+from builder.work.digest import spell
 from builder.work.progress import SILENT, Progress
 from builder.work.store import ContentStore
 
+_CHARTS = {"air": write_air_chart, "demand": write_demand_chart, "map": write_wall_chart}
 _CACHE = Path(".cache", "cards")
 """Where a project keeps finished cards between builds."""
 
@@ -43,20 +53,28 @@ def make_site_cards(
         return ()
     papers = tuple(name for name, _ in site.papers)
     order = CardOrder(papers=papers, packs=(site.course.settings.paper,))
+    outliner = Outliner(site.course)
     with open_workers(cluster) as pool:
         shelf = ContentStore(project / _CACHE)
         faults = make_cards(
-            site.course, folder / CARDS, order, pool=pool, shelf=shelf, progress=progress
+            site.course,
+            folder / CARDS,
+            order,
+            pool=pool,
+            shelf=shelf,
+            progress=progress,
+            outliner=outliner,
         )
         progress.tell("pictures and the book")
-        pictures = paint_all(list_posters(site.course), pool=pool, shelf=shelf)
+        pictures = paint_all(list_posters(site.course, outliner), pool=pool, shelf=shelf)
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)
-    told = spell(site.course)
+    told = spell(bare_course(site.course))
     faults += _write_book(site, cover, folder / BOOK, told, shelf)
     if not site.is_translation:
         write_tracks(site, folder, shelf)
     _write_files(folder, dict(_print_charts(site, told, shelf)))
+    shelf.sweep()
     return faults
 
 
@@ -90,17 +108,21 @@ def _print_charts(site: Site, told: str, shelf: Shelf) -> Iterator[tuple[str, by
     if not find_circles(site.course.graph):
         wanted += [(wall_chart_file(sheet), "map", sheet) for sheet in WALL_SHEETS_MM]
     for path, name, sheet in wanted:
-        key = key_piece("chart", name, sheet, told)
-        yield path, remember(shelf, key, partial(_print_chart, site, name, sheet))
+        yield path, make_chart(site.course, (name, sheet), told, shelf)
 
 
-def _print_chart(site: Site, name: str, sheet: str) -> bytes:
-    """Print a chart; the PDF engine is loaded here and not before."""
-    from builder.publishing.charts import (  # noqa: PLC0415  # loads in 0.4 s
-        print_air_chart,
-        print_demand_chart,
-        print_wall_chart,
-    )
+def make_chart(course: Course, wanted: tuple[str, str], told: str, shelf: Shelf) -> bytes:
+    """Return a chart, drawn only where the course is another one, printed only where it is.
 
-    prints = {"air": print_air_chart, "demand": print_demand_chart, "map": print_wall_chart}
-    return prints[name](site.course, sheet)
+    Under the course stands the key of what was drawn: most changes of a course change no chart.
+    """
+    name, sheet = wanted
+    key = key_piece("drawn chart", name, sheet, told)
+    drawn = (shelf.get(key) or b"").decode()
+    piece = shelf.get(drawn) if drawn else None
+    if piece is None:
+        chart = _CHARTS[name](course, sheet)
+        drawn = key_piece("chart", chart.html, chart.style)
+        piece = remember(shelf, drawn, partial(print_chart, chart))
+        shelf.put(key, drawn.encode())
+    return piece

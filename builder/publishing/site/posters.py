@@ -3,7 +3,8 @@
 from functools import partial
 
 from builder.course.course import Course
-from builder.publishing.cards.outline import Outliner, spell
+from builder.publishing.bare import bare_settings
+from builder.publishing.cards.outline import Outliner
 from builder.publishing.pages.links import BOOK, COURSE_POSTER, poster_file
 from builder.publishing.posters.poster import (
     TALL,
@@ -12,15 +13,17 @@ from builder.publishing.posters.poster import (
     make_lesson_poster,
 )
 from builder.publishing.posters.run import WantedPoster
+from builder.work.digest import spell
 
 
-def list_posters(course: Course) -> dict[str, WantedPoster]:
+def list_posters(course: Course, outliner: Outliner) -> dict[str, WantedPoster]:
     """Return every poster by the path of its picture; the book's cover has the book's own."""
-    outliner = Outliner(course)
     drawn = [(lesson.figure, lesson.drill.tempo) for lesson in course.lessons]
     figures = (figure for figure, _ in drawn if figure)
     tempos = (tempo for _, tempo in drawn if tempo)
-    whole = spell((course.settings, len(drawn), next(figures, None), next(tempos, None)))
+    whole = spell(
+        (bare_settings(course.settings), len(drawn), next(figures, None), next(tempos, None))
+    )
     return {
         **{
             path: WantedPoster(f"{sheet.name}\n{whole}", partial(make_course_poster, course, sheet))

@@ -182,7 +182,7 @@ def test_a_changed_lesson_prints_its_own_cards_and_binds_its_own_packs(
     pool = RecordingExecutor()
     make_cards(changed, tmp_path / "new", order, pool=pool, shelf=shelf)
     assert pool.cards == ["a6/wide-ribs", "a5/wide-ribs"]
-    assert pool.packs == ["breath", "whole-course"]
+    assert pool.packs == ["whole-course", "breath"]
     clean = ContentStore(tmp_path / "other cache")
     make_cards(changed, tmp_path / "clean", order, pool=RecordingExecutor(), shelf=clean)
     assert list_files(tmp_path / "new") == list_files(tmp_path / "clean")

@@ -1,6 +1,6 @@
 """Packs: contents, page numbers and bookmarks that agree with each other."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from io import BytesIO
 
 import pikepdf
@@ -12,7 +12,7 @@ from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.publishing.cards.face import CardFace, face_cards
 from builder.publishing.cards.pack_plan import WHOLE_COURSE, Pack, plan_packs
-from builder.publishing.cards.packs import print_pack
+from builder.publishing.cards.packs import FOLIOS_AT_ONCE, print_folios, print_pack
 from builder.publishing.cards.press import print_batch
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts
@@ -111,3 +111,30 @@ def test_a_page_of_a_pack_looks_like_its_card_but_for_the_number(printed: Printe
         rows = (single != bound).any(axis=1).nonzero()[0]
         assert len(rows) > 0
         assert rows.min() > 0.94 * single.shape[0]
+
+
+def test_packs_of_a_paper_share_their_page_numbers_whichever_came_first(printed: Printed) -> None:
+    *_, strand, whole = sorted(printed.packs, key=lambda name: name == WHOLE_COURSE)
+    print_folios.cache_clear()
+    first = {name: printed.bind(name) for name in (strand, whole)}
+    assert print_folios.cache_info().misses == 1
+    print_folios.cache_clear()
+    assert {name: printed.bind(name) for name in (whole, strand)} == first
+
+
+def test_a_long_pack_goes_on_counting_where_a_sheet_of_numbers_ends(printed: Printed) -> None:
+    pack = printed.packs[WHOLE_COURSE]
+    (chapter, *_) = pack.chapters
+    times = -(-(FOLIOS_AT_ONCE + 2) // len(chapter.entries))
+    entries = tuple(
+        replace(entry, id=f"{entry.id}-{turn}")
+        for turn in range(times)
+        for entry in chapter.entries
+    )
+    long = replace(pack, chapters=(replace(chapter, entries=entries),))
+    bound = print_pack(long, [printed.cards[e.id] for _ in range(times) for e in chapter.entries])
+    with pypdfium2.PdfDocument(bound) as pdf:
+        last = [pdf[page].get_textpage().get_text_bounded() for page in range(len(pdf))]
+    assert len(last) > FOLIOS_AT_ONCE
+    for number, text in enumerate(last, 1):
+        assert str(number) in text.split()

@@ -4,7 +4,7 @@ import os
 import signal
 from collections.abc import Mapping, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +17,7 @@ from builder.publishing.client_sheet.many import Ending, Outcome, make_sheets
 from builder.publishing.client_sheet.preparing import Desk, Wishes
 from builder.publishing.client_sheet.view import SheetForm
 from builder.work.cluster import open_cluster
+from builder.work.progress import Pace, Stages
 from tests.local_cluster import find_busy, find_pids, start_cluster
 from tests.planning.starter import read_starter
 from tests.publishing.client_sheet.demo import DAY, read_demo
@@ -67,6 +68,26 @@ def test_what_stands_whole_is_left_and_what_does_not_is_made_again(tmp_path: Pat
     assert set(list_endings(make(tmp_path)).values()) == {Ending.MADE}
     assert read_all(tmp_path) == before
     assert set(list_endings(make(tmp_path)).values()) == {Ending.STANDS}
+
+
+@dataclass
+class Clock:
+    """A clock on which each look is three seconds after the one before."""
+
+    now: float = 0.0
+    shown: list[Pace | None] = field(default_factory=list)
+
+    def __call__(self) -> float:
+        self.now += 3
+        return self.now
+
+
+def test_a_run_that_goes_on_tells_what_stood_already_apart(tmp_path: Path) -> None:
+    make(tmp_path, ("K1",))
+    clock = Clock()
+    make(tmp_path, ("K1", "K2"), progress=Stages(clock.shown.append, clock))
+    paces = [(pace.done, pace.total, pace.before) for pace in clock.shown if pace]
+    assert list(dict.fromkeys(paces)) == [(0, 2, 0), (1, 2, 1), (2, 2, 1)]
 
 
 def test_whatever_a_sheet_is_made_from_makes_it_anew(tmp_path: Path) -> None:
@@ -120,7 +141,7 @@ class Killer:
         self.pids = find_pids(address)
         self.victim = 0
 
-    def tell(self, _name: str, done: int = 0, _total: int = 0) -> None:
+    def tell(self, _name: str, done: int = 0, _total: int = 0, _before: int = 0) -> None:
         if done >= self.after and not self.victim:
             self.victim = self.pids[find_busy(self.address)]
             os.kill(self.victim, signal.SIGKILL)

@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 
 from builder.course.course import Course
+from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pdf import open_press
 from builder.publishing.pages.links import COURSE_POSTER
 from builder.publishing.posters.paint import paint_poster
@@ -117,7 +118,7 @@ def test_what_the_cache_has_is_not_painted_again(
     small_course: Course, tmp_path: Path, pool: Counting
 ) -> None:
     shelf = ContentStore(tmp_path)
-    posters = dict(list(list_posters(small_course).items())[:2])
+    posters = dict(list(list_posters(small_course, Outliner(small_course)).items())[:2])
     first = paint_all(posters, pool=pool, shelf=shelf)
     jobs = pool.jobs
     assert jobs == 1
@@ -131,13 +132,13 @@ def test_another_title_is_another_picture(
     shelf = ContentStore(tmp_path)
     renamed = replace(small_course, settings=replace(small_course.settings, title="Another"))
     pictures = [
-        paint_all(list_posters(course), pool=pool, shelf=shelf)[COURSE_POSTER]
+        paint_all(list_posters(course, Outliner(course)), pool=pool, shelf=shelf)[COURSE_POSTER]
         for course in (small_course, renamed)
     ]
     assert pictures[0] != pictures[1]
 
 
 def test_a_site_has_a_poster_for_each_lesson_and_one_for_the_course(small_course: Course) -> None:
-    paths = set(list_posters(small_course))
+    paths = set(list_posters(small_course, Outliner(small_course)))
     lessons = {f"previews/lessons/{lesson.id}.png" for lesson in small_course.lessons}
     assert paths == lessons | {"previews/course.png", "course.epub"}

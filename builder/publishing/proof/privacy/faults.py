@@ -10,7 +10,6 @@ from pathlib import Path, PurePosixPath
 from builder import rules
 from builder.findings import Finding, Place, sort_findings, spell_out
 from builder.publishing.cards.run import Shelf
-from builder.publishing.keys import spell
 from builder.publishing.proof.privacy.contents import list_pieces
 from builder.publishing.proof.privacy.course_words import list_course_words
 from builder.publishing.proof.privacy.letters import (
@@ -33,9 +32,9 @@ from builder.records.folder import (
 )
 from builder.records.table_file import CSV, SPREADSHEET
 from builder.records.told_of_people import read_told
-from builder.work.digest import digest
+from builder.work.digest import digest, spell
 from builder.work.folder_files import FolderFiles
-from builder.work.tool_state import describe_tool_here
+from builder.work.tool import digest_tool
 from builder.work.whole import MARK
 
 _CURE = (
@@ -72,7 +71,7 @@ class PrivateFolders:
     def key(self) -> str:
         """Return a digest of all that is looked for, and of the tool that looks."""
         marks = map(spell, (self.marks, self.files, self.folders))
-        return digest(describe_tool_here(), *marks)
+        return digest(digest_tool(), *marks)
 
 
 def find_private_faults(

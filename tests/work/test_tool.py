@@ -4,12 +4,13 @@ import os
 import shutil
 import subprocess
 import sys
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
 
 from builder.resources import find_templates
-from builder.work.tool_state import describe_tool_here, digest_files
+from builder.work.tool import digest_files, digest_tool, list_installed, list_libraries
 
 ROOT = Path(__file__).parents[2]
 
@@ -39,7 +40,7 @@ def test_what_python_makes_of_files_doesnt_count(tmp_path):
 
 def test_the_digest_holds_code_and_templates():
     assert digest_files(find_templates()) != digest_files()
-    assert len(describe_tool_here()) == 64
+    assert len(digest_tool()) == 64
 
 
 @pytest.mark.parametrize(
@@ -71,7 +72,7 @@ def copied_tool(tmp_path_factory):
 
 
 def describe_copy(folder):
-    asked = "from builder.work.tool_state import describe_tool_here; print(describe_tool_here())"
+    asked = "from builder.work.tool import digest_tool; print(digest_tool())"
     done = subprocess.run(
         [sys.executable, "-c", asked],
         env={**os.environ, "PYTHONPATH": str(folder), "PYTHONDONTWRITEBYTECODE": "1"},
@@ -81,3 +82,33 @@ def describe_copy(folder):
         text=True,
     )
     return done.stdout
+
+
+def write_library(place, name, *requirements, head="METADATA"):
+    folder = place / f"{name}.dist-info"
+    folder.mkdir()
+    lines = ["Metadata-Version: 2.4", *(f"Requires-Dist: {each}" for each in requirements)]
+    (folder / head).write_text("\n".join((*lines, "", "Requires-Dist: told-in-the-text", "")))
+
+
+def test_whatever_a_package_stands_on_counts_down_to_the_last_and_nothing_else(
+    tmp_path, monkeypatch
+):
+    monkeypatch.setattr(sys, "path", [str(tmp_path), str(tmp_path / "none.zip")])
+    write_library(tmp_path, "ours-1", "Press_Engine[fast] >=2; python_version>'3'", "absent")
+    with (tmp_path / "ours-1.dist-info" / "METADATA").open("r+") as file:
+        file.write("Requires-Dist: tester; extra == 'test'\n" + file.read())
+    write_library(tmp_path, "press_engine-2.5", "ink", "squeeze (>=1) ; extra == 'fast'")
+    write_library(tmp_path, "ink-3", "press-engine")
+    for name in ("squeeze-4", "tester-5", "told_in_the_text-6"):
+        write_library(tmp_path, name)
+    assert list_libraries("ours") == ("ink 3", "press-engine 2.5", "squeeze 4")
+    assert "tester 5" in list_installed()
+    assert list_libraries("not-there") == list_installed()
+
+
+def test_what_lays_out_writes_and_cuts_fonts_is_among_what_the_tool_stands_on():
+    names = {each.split()[0] for each in list_libraries()}
+    assert {"weasyprint", "pydyf", "fonttools", "tinycss2", "markdown", "mkdocs"} <= names
+    assert names.isdisjoint({"pip", "pytest", "mypy", "tempoleaf"})
+    assert f"fonttools {version('fonttools')}" in list_libraries()
