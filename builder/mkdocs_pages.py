@@ -49,6 +49,7 @@ class PageShelf:
         """What every page gets that isn't kept."""
         self._page: Page | None = None
         self._key: str | None = None
+        self._keys: dict[str, str | None] = {}
         self._html: str | None = None
         self._entries: Entries = []
         self._index: Entries = []
@@ -85,7 +86,7 @@ class PageShelf:
         if self._nav is None:
             return
         desk = self.desk = Desk(self._nav, files, config, environment)
-        keys = ((page, self._describe(page)) for page in desk.list_pages())
+        keys = ((page, self._find_key(page)) for page in desk.list_pages())
         missing = [page for page, key in keys if key and not self._store.has(key)]
         before = len(self._index)
 
@@ -109,7 +110,7 @@ class PageShelf:
         drawings = {**self.additions.drawings, name: parts}
         self.additions = replace(self.additions, drawings=drawings)
         self._words.make_again(page, desk.config, desk.files)
-        self._page = None
+        self._page = self._keys[name] = None
         whole = self._keep(page, desk.write(page))
         del self._index[before:]
         return whole
@@ -151,12 +152,19 @@ class PageShelf:
     def _find(self, page: Page) -> str | None:
         """Return a page's finished HTML, where it is kept; the host goes from page to page."""
         if page is not self._page:
-            self._page, self._key = page, self._describe(page)
+            self._page, self._key = page, self._find_key(page)
             piece = self._store.get(self._key) if self._key else None
             told, self._html = unpack(piece) if piece else ({}, None)
             found: Any = told.get("entries", [])
             self._entries = found
         return self._html
+
+    def _find_key(self, page: Page) -> str | None:
+        """Return the key of a page, which stays as it is once all titles are known."""
+        name = page.file.src_uri
+        if name not in self._keys:
+            self._keys[name] = self._describe(page)
+        return self._keys[name]
 
     def _describe(self, page: Page) -> str | None:
         """Return the key of everything that a page shows."""

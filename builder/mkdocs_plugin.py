@@ -41,6 +41,7 @@ from builder.publishing.site.edition import Edition, make_edition, open_shelf
 from builder.publishing.site.finish import finish_site, prove_site
 from builder.resources import find_templates
 from builder.sums.paper import PAPERS
+from builder.work.folder_files import FolderFiles
 from builder.work.progress import Lines, Progress, Stages, count_up
 
 _NAME_PLUGIN = "add tempoleaf to the list under plugins"
@@ -219,12 +220,12 @@ def _look_at_order(course: Course, nav: Navigation) -> tuple[Finding, ...]:
 
 def _prove(edition: Edition, config: MkDocsConfig, *, for_disk: bool) -> tuple[Finding, ...]:
     """Return what is wrong with a finished site; give it what hosts read when all is well."""
-    folder, project = Path(config.site_dir), Path(config.config_file_path).parent
+    files, project = FolderFiles(Path(config.site_dir)), Path(config.config_file_path).parent
     if edition.site is None:
         return ()
-    faults = prove_site(edition, edition.site, folder, project, for_disk=for_disk)
+    faults = prove_site(edition, edition.site, files, project, for_disk=for_disk)
     if not stop_the_build(faults, config):
-        faults += finish_site(edition, folder, project, config.site_url or "")
+        faults += finish_site(edition, files, project, config.site_url or "")
     return faults
 
 

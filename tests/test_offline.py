@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Page
 
 from builder.machine.browser import find_browser
 from builder.publishing.site.offline import WORKER, write_worker
+from builder.work.folder_files import FolderFiles
 from tests.browser_scripts.pages import (
     NAME,
     build_course,
@@ -57,7 +58,7 @@ def host(shelf: Path, tmp_path: Path, safe_port: int) -> Iterator[Host]:
     (made.site / "tracks" / "soft.flac").write_bytes(SOUND)
     (made.site / "cards").mkdir()
     (made.site / "cards" / "short-hold.pdf").write_bytes(b"%PDF-1.7 a card")
-    write_worker(made.site)
+    write_worker(FolderFiles(made.site))
     made.switch_on()
     yield made
     made.switch_off()
@@ -108,7 +109,7 @@ def test_a_newer_edition_is_told_and_shown_only_whole(page: Page, host: Host) ->
     lesson, other = following / LESSON / "index.html", following / "map" / "index.html"
     lesson.write_text(lesson.read_text("utf-8").replace("Short hold", "Shorter hold"), "utf-8")
     other.write_text(f"{other.read_text('utf-8')}<!-- changed too -->", "utf-8")
-    write_worker(following)
+    write_worker(FolderFiles(following))
     (host.site / "map" / "index.html").unlink()  # one page is still on its way to the host
     for path in (f"{LESSON}index.html", WORKER):
         shutil.copy(following / path, host.site / path)
@@ -148,7 +149,7 @@ def test_an_old_card_is_not_kept_beside_a_new_edition(page: Page, host: Host) ->
     page.get_by_role("button", name="Keep the cards to print, 0.0 MB").click()
     page.get_by_text("The cards to print are kept on this device.").wait_for()
     (host.site / "cards" / "short-hold.pdf").write_bytes(b"%PDF-1.7 a card with a caution")
-    write_worker(host.site)
+    write_worker(FolderFiles(host.site))
     page.evaluate("navigator.serviceWorker.getRegistration().then((one) => one.update())")
     page.get_by_role("button", name="Show it").wait_for()
     card = f"{host.address}cards/short-hold.pdf"

@@ -17,6 +17,7 @@ from builder.language import Language
 from builder.machine.browser import find_browser
 from builder.publishing.pages.assets import SCRIPTS, write_words
 from builder.publishing.site.offline import WORKER, write_worker
+from builder.work.folder_files import FolderFiles
 from tests.browser_scripts.pages import (
     MORNING,
     NAME,
@@ -77,7 +78,7 @@ def site(shelf: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / SCRIPTS[0]).write_text(write_marked_words(), encoding="utf-8")
     (folder / "tracks").mkdir(exist_ok=True)
     (folder / "tracks" / "soft.flac").write_bytes(bytes(SOUND_BYTES))
-    write_worker(folder)
+    write_worker(FolderFiles(folder))
     return folder
 
 
@@ -217,7 +218,7 @@ def test_keeping_files_and_a_newer_edition_are_told(
     newer = shutil.copytree(site, tmp_path / "newer")
     home = newer / "index.html"
     home.write_text(f"{home.read_text('utf-8')}<!-- newer -->", "utf-8")
-    write_worker(newer)
+    write_worker(FolderFiles(newer))
     for name in ("index.html", WORKER):
         shutil.copy(newer / name, site / name)
     page.evaluate("navigator.serviceWorker.getRegistration().then((one) => one.update())")

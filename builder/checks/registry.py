@@ -79,7 +79,7 @@ CHECKS = (
     Check((rules.BOX_TOO_LONG,), tempo.find_long_boxes),
     Check((rules.BREATH_BEYOND_CAPACITY, rules.BIG_BREATH), air.find_big_breaths, by_lesson=True),
     Check((rules.EFFORT_UNLIKE_SOURCE,), efforts.find_efforts_unlike_source),
-    Check((rules.SIDES_MISSING,), one_sided.find_missing_sides),
+    Check((rules.SIDES_MISSING,), one_sided.find_missing_sides, by_lesson=True),
     Check((rules.ODD_ALTERNATION,), dose.find_odd_alternations),
     Check((rules.REST_MISSING,), dose.find_missing_rests),
     Check((rules.LESSON_TOO_LONG,), dose.find_long_lessons),

@@ -28,6 +28,7 @@ from builder.publishing.site.plain import write_plain
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
+from builder.work.folder_files import FolderFiles
 from builder.work.progress import Progress
 from builder.work.whole import replace_folder
 
@@ -100,13 +101,13 @@ class _Yard:
         """Build the site as a whole, and count what is in it."""
         with replace_folder(target) as fresh:
             self._tell_faults(self._build_site(fresh))
-            return _count(fresh, "*.html")
+            return _count(fresh, ".html")
 
     def write_plain(self, target: Path) -> str:
         """Write plain Markdown as a whole, and count what is in it."""
         with replace_folder(target) as fresh:
             self._tell_faults(self._write_plain(fresh))
-            return _count(fresh, "*.md")
+            return _count(fresh, ".md")
 
     def zip(self, target: Path) -> None:
         """Build the site once more for a disk, and put it into a zip that is whole or not there."""
@@ -140,7 +141,7 @@ class _Yard:
         faults = make_site_cards(
             edition.site, docs, project, cluster=cluster, progress=self.progress
         )
-        return (*faults, *find_private_faults(project, folder, shelf=shelf))
+        return (*faults, *find_private_faults(project, FolderFiles(folder), shelf=shelf))
 
     def _tell_faults(self, faults: tuple[Finding, ...]) -> None:
         self.progress.tell("")
@@ -166,5 +167,6 @@ def _stop_on(findings: Sequence[Finding], *, strict: bool) -> None:
 
 def _count(folder: Path, pages: str) -> str:
     """Count what was made by kind."""
-    made = {name: sum(1 for _ in folder.rglob(name)) for name in (pages, "*.pdf")}
-    return f"{made[pages]} pages and {made['*.pdf']} PDFs"
+    names = FolderFiles(folder).list_names()
+    made = [sum(name.endswith(ending) for name in names) for ending in (pages, ".pdf")]
+    return f"{made[0]} pages and {made[1]} PDFs"

@@ -20,6 +20,7 @@ from builder.publishing.proof.privacy.faults import (
     say_searched,
 )
 from builder.reading.addresses import read_declared
+from builder.work.folder_files import FolderFiles
 
 WORKFLOWS = {
     "GitHub Pages": ".github/workflows/publish.yml",
@@ -56,7 +57,7 @@ def publish(
     print(f"What a host needs for {spell_out(str(site))}:")
     print(_spell_out_lines(write_needs(list_needs(finished, findings))))
     folders = find_programs(beside, program)
-    told = (*gather(findings), *find_private_faults(beside, site, folders))
+    told = (*gather(findings), *find_private_faults(beside, FolderFiles(site), folders))
     for finding in told:
         print(finding)
     read = count_followed(finished)

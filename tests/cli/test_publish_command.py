@@ -13,6 +13,7 @@ import pytest
 from builder.cli.publish_command import WORKFLOWS
 from builder.publishing.site.offline import write_worker
 from builder.reading.yaml_tree import read_yaml
+from builder.work.folder_files import FolderFiles
 from tests.made_once import make_once
 from tests.running import Done, run_tool
 
@@ -105,7 +106,7 @@ def test_a_folder_without_a_site_stops_the_run(tmp_path: Path) -> None:
 
 def test_a_page_that_went_is_missed_by_pages_and_by_its_card(site: Path) -> None:
     (site / LESSON).unlink()
-    write_worker(site)
+    write_worker(FolderFiles(site))
     done = publish(site.parent, "--check", "public")
     assert done.returncode == 1
     (page,) = re.findall(
@@ -142,7 +143,7 @@ def test_a_card_with_a_dead_link_is_named(site: Path) -> None:
         note = pikepdf.Dictionary(Subtype=pikepdf.Name.Link, A=action)
         pdf.pages[0].obj.Annots = pikepdf.Array([note])
         pdf.save()
-    write_worker(site)
+    write_worker(FolderFiles(site))
     done = publish(site.parent, "--check", "public")
     assert done.returncode == 1
     (found,) = [line for line in done.stdout.splitlines() if line.startswith("cards/")]

@@ -5,6 +5,7 @@ other lessons it has an outline: which of them the lesson names or is named by, 
 """
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from datetime import date
 from functools import cached_property
@@ -16,6 +17,7 @@ from builder.course.notice import Notice
 from builder.course.release import Ledger
 from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
+from builder.publishing.cards.run import Shelf
 from builder.publishing.pages.links import Site
 from builder.work.digest import digest, spell, spell_fields
 from builder.work.tool import digest_tool
@@ -91,8 +93,16 @@ class _CutNotice:
 class Excerpts:
     """Cuts excerpts out of a site, each once; what they share is spelled once."""
 
-    def __init__(self, site: Site) -> None:
+    def __init__(
+        self, site: Site, keys: Mapping[str, str] | None = None, shelf: Shelf | None = None
+    ) -> None:
+        """Take the ``keys`` of lessons by id, where it is known what each was read from.
+
+        On the ``shelf`` lies which lessons the texts of one name.
+        """
         self.site = site
+        self._keys = keys or {}
+        self._shelf = shelf
         self._course = site.course
         self._settings = strip_settings(site.course.settings)
         self._glossary = tuple(site.course.glossary.items())
@@ -109,8 +119,8 @@ class Excerpts:
     def _cut_out(self, lesson: Lesson) -> tuple[Excerpt, str]:
         own = replace(lesson, allowed={}, path="", positions={})
         notices = [self._notices[id(notice)] for notice in self._course.notices_for(lesson)]
-        text = spell_fields(own, _FIELDS)
-        named = frozenset(_NAMED.findall(text)).union(*(notice.named for notice in notices))
+        said, names = self._tell(own)
+        named = names.union(*(notice.named for notice in notices))
         before, after = self._list_others(lesson, named)
         excerpt = Excerpt(
             settings=self._settings,
@@ -124,7 +134,20 @@ class Excerpts:
             after=after,
         )
         told = (spell(part) for part in (excerpt.ledger, before, after))
-        return excerpt, digest("page", self._shared, text, *told, *(each.key for each in notices))
+        return excerpt, digest("page", self._shared, said, *told, *(each.key for each in notices))
+
+    def _tell(self, lesson: Lesson) -> tuple[str, frozenset[str]]:
+        """Return what stands for all of a lesson in a key, and the ids that its texts name."""
+        key = self._keys.get(lesson.id)
+        named = digest("named", digest_tool(), key) if key else ""
+        piece = self._shelf.get(named) if self._shelf and key else None
+        if key and piece is not None:
+            return key, frozenset(piece.decode().split())
+        text = spell_fields(lesson, _FIELDS)
+        names = frozenset(_NAMED.findall(text))
+        if self._shelf and key:
+            self._shelf.put(named, " ".join(sorted(names)).encode())
+        return key or text, names
 
     @cached_property
     def _shared(self) -> str:

@@ -2,13 +2,11 @@
 
 import json
 from collections.abc import Iterator, Mapping
-from functools import partial
 from pathlib import Path, PurePosixPath
 
 from builder import rules
 from builder.findings import Finding, sort_findings
 from builder.publishing.cards.run import Shelf
-from builder.publishing.fetching import fetch
 from builder.publishing.pages.excerpt import Excerpt, Excerpts
 from builder.publishing.pages.links import SAFETY, Site, lesson_page
 from builder.publishing.proof.lesson_pages import (
@@ -22,10 +20,11 @@ from builder.publishing.proof.site_links import (
     find_strange_addresses,
     find_strange_styles,
 )
-from builder.publishing.proof.site_page import SitePage, list_files, read_site_pages
+from builder.publishing.proof.site_page import SitePage, read_site_pages
 from builder.publishing.proof.sources import Sources
 from builder.publishing.views.lesson_in_words import lesson_path
 from builder.work.digest import digest
+from builder.work.folder_files import FolderFiles
 from builder.work.share import share
 
 _ERROR_PAGE = "404.html"
@@ -36,7 +35,7 @@ _NO_PAGE = SitePage("", "", frozenset(), (), frozenset(), is_strange=False, lett
 
 def find_site_faults(
     sources: Sources,
-    folder: Path,
+    written: FolderFiles,
     *,
     for_disk: bool = False,
     shelf: Shelf | None = None,
@@ -49,10 +48,10 @@ def find_site_faults(
     """
     site = sources.site
     others = tuple(f"{tag}/" for tag in site.course.translations)
-    files = list_files(folder)
+    folder, files = written.folder, frozenset(written.list_names())
     paths = sorted(path for path in files if path.endswith(".html"))
     paths = [path for path in paths if PurePosixPath(path).name != _ERROR_PAGE]
-    every = read_site_pages(folder, paths, shelf)
+    every = read_site_pages(written, paths, shelf)
     pages = {path: page for path, page in every.items() if not path.startswith(others)}
     safety = pages.get(site.file(SAFETY))
     return sort_findings(
@@ -86,18 +85,18 @@ def _find_lost_words(
         else:
             lost[lesson.id] = piece.decode()
 
-    def judge(wanted: tuple[str, Excerpt, SitePage]) -> str:
-        key, excerpt, page = wanted
-        return fetch(shelf, lambda: key, partial(_judge, excerpt, page))
-
-    judged = zip(missing, share(judge, missing), strict=True)
-    lost |= {excerpt.lesson.id: text for (_, excerpt, _), text in judged}
+    judged = share(_judge, [(excerpt, page) for _, excerpt, page in missing])
+    for (key, excerpt, _), text in zip(missing, judged, strict=True):
+        lost[excerpt.lesson.id] = text
+        if shelf:
+            shelf.put(key, text.encode())
     for lesson in site.course.lessons:
         yield from tell_lost_words(lesson, json.loads(lost[lesson.id]))
 
 
-def _judge(excerpt: Excerpt, page: SitePage) -> str:
+def _judge(wanted: tuple[Excerpt, SitePage]) -> str:
     """Return what a page lacks of its lesson as JSON."""
+    excerpt, page = wanted
     course = excerpt.make_site().course
     return json.dumps(list_lost_words(course, excerpt.lesson, page.letters))
 

@@ -5,9 +5,9 @@ What was read is kept by a digest of these bytes: a page that changed by one of 
 
 import hashlib
 import json
-import os
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from builder.publishing.cards.run import Shelf
@@ -16,6 +16,7 @@ from builder.publishing.proof.read_back import fold_text
 from builder.publishing.proof.target import resolve
 from builder.publishing.proof.written_page import Pointer, WrittenPage, parse_written_page
 from builder.work.digest import digest
+from builder.work.folder_files import FolderFiles
 from builder.work.share import share
 from builder.work.tool import digest_tool
 
@@ -67,33 +68,21 @@ class SitePage:
         )
 
 
-def list_files(folder: Path) -> frozenset[str]:
-    """Return every file of a finished site, from its folder."""
-    return frozenset(
-        f"{within}/{name}" if within != "." else name
-        for above, _, names in os.walk(folder)
-        for within in (Path(above).relative_to(folder).as_posix(),)
-        for name in names
-    )
-
-
-def read_site_pages(folder: Path, paths: Iterable[str], shelf: Shelf | None) -> dict[str, SitePage]:
+def read_site_pages(
+    files: FolderFiles, paths: Iterable[str], shelf: Shelf | None
+) -> dict[str, SitePage]:
     """Read pages of a finished site by path; what was read of the same bytes lies on the shelf."""
     pages: dict[str, SitePage | None] = {}
     for path in paths:
-        page_digest = hashlib.sha256((folder / path).read_bytes()).hexdigest()
+        page_digest = files.digest(path)
         piece = shelf.get(_make_key(path, page_digest)) if shelf else None
         pages[path] = SitePage.from_bytes(path, page_digest, piece) if piece else None
-
-    def read(path: str) -> SitePage:
-        page = _read(folder, path)
-        if shelf:
-            shelf.put(_make_key(path, page.digest), page.to_bytes())
-        return page
-
     missing = [path for path, page in pages.items() if page is None]
-    fresh = dict(zip(missing, share(read, missing), strict=True))
-    return {path: page or fresh[path] for path, page in pages.items()}
+    fresh = share(partial(_read, files.folder), missing)
+    for page in fresh:
+        if shelf:
+            shelf.put(_make_key(page.path, page.digest), page.to_bytes())
+    return {path: page for path, page in pages.items() if page} | {p.path: p for p in fresh}
 
 
 def _make_key(path: str, page_digest: str) -> str:

@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.findings import Finding
-from builder.publishing.cards.run import Shelf
 from builder.publishing.pages.all_pages import make_pages
 from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.links import HOME, Site
@@ -15,6 +14,7 @@ from builder.publishing.site.switch import Switch, make_switch
 from builder.reading.course_folder import CourseReading
 from builder.reading.translation.names import name_translation
 from builder.sums.paper import PAPERS
+from builder.work.bundle import open_bundle
 from builder.work.store import ContentStore
 
 _CACHE = Path(".cache", "pages")
@@ -58,7 +58,7 @@ def make_edition(
     papers: Sequence[str],
     *,
     directory_urls: bool = True,
-    shelf: Shelf | None = None,
+    shelf: ContentStore | None = None,
 ) -> Edition:
     """Make every page that the ``shelf`` hasn't kept from before."""
     written = {page.path: page.path for page in reading.pages}
@@ -71,7 +71,10 @@ def make_edition(
     wanted = dict.fromkeys((settings.paper, *fitting)) if papers else ()
     titles = tuple((name, PAPERS[name].title) for name in wanted)
     site = Site(reading.course, directory_urls, titles)
-    excerpts = Excerpts(site)
+    names = open_bundle(shelf, "names", settings.language) if shelf else None
+    excerpts = Excerpts(site, reading.lesson_keys, names)
     files = make_pages(site, reading.pages, shelf, excerpts)
+    if names:
+        names.save()
     nav = order_navigation(reading.course, reading.pages, files)
     return Edition(site, content, written, files, nav, make_switch(reading, site), excerpts)

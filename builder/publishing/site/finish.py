@@ -12,34 +12,45 @@ from builder.publishing.site.disk import write_search_script
 from builder.publishing.site.edition import Edition, open_shelf
 from builder.publishing.site.offline import write_worker
 from builder.publishing.site.policy import HEADERS, HEADERS_FILE, NO_JEKYLL
+from builder.work.bundle import open_bundle
+from builder.work.folder_files import FolderFiles
 from builder.work.whole import mark_folder
 
 
 def prove_site(
-    edition: Edition, site: Site, folder: Path, project: Path, *, for_disk: bool
+    edition: Edition, site: Site, files: FolderFiles, project: Path, *, for_disk: bool
 ) -> tuple[Finding, ...]:
     """Return what is broken or missing in a finished site."""
     sources = list_sources(site, project, edition.content, edition.written)
-    return find_site_faults(
-        sources, folder, for_disk=for_disk, shelf=open_shelf(project), excerpts=edition.excerpts
+    shelf = open_bundle(open_shelf(project), "proof", site.course.settings.language, str(for_disk))
+    faults = find_site_faults(
+        sources, files, for_disk=for_disk, shelf=shelf, excerpts=edition.excerpts
     )
+    shelf.save()
+    return faults
 
 
-def finish_site(edition: Edition, folder: Path, project: Path, address: str) -> tuple[Finding, ...]:
+def finish_site(
+    edition: Edition, files: FolderFiles, project: Path, address: str
+) -> tuple[Finding, ...]:
     """Write what hosts read, then look through every file for what belongs to people.
 
     A site in another language is looked through with the whole, of which it is a part.
     """
     if edition.site is None:
         return ()
-    write_host_files(edition.site, folder, address)
+    write_host_files(edition.site, files, address)
     if edition.site.is_translation:
         return ()
-    return find_private_faults(project, folder, content=edition.content, shelf=open_shelf(project))
+    shelf = open_bundle(open_shelf(project), "privacy", str(edition.site.directory_urls))
+    faults = find_private_faults(project, files, content=edition.content, shelf=shelf)
+    shelf.save()
+    return faults
 
 
-def write_host_files(site: Site, folder: Path, address: str) -> None:
+def write_host_files(site: Site, files: FolderFiles, address: str) -> None:
     """Write what hosts, crawlers and browsers read besides pages; ``address`` may be empty."""
+    folder = files.folder
     mark_folder(folder)
     if not site.is_translation:
         (folder / HEADERS_FILE).write_text(HEADERS, encoding="utf-8")
@@ -48,4 +59,4 @@ def write_host_files(site: Site, folder: Path, address: str) -> None:
         write_search_script(folder)
     others = tuple(site.course.translations)
     finish_for_crawlers(folder, address, others)
-    write_worker(folder, others=others, whole=site.whole)
+    write_worker(files, others=others, whole=site.whole)

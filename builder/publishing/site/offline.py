@@ -8,9 +8,9 @@ edition brings only what has changed.
 import hashlib
 import json
 from collections.abc import Iterator, Sequence
-from pathlib import Path
 
 from builder.resources import find_templates
+from builder.work.folder_files import FolderFiles
 
 WORKER = "service-worker.js"
 _GROUPS = {"sounds": "tracks/*.flac", "cards": "cards/*.pdf"}
@@ -30,43 +30,41 @@ _EMPTY = '{ code: "", pages: {}, kept: {} }'
 """What stands in the template in place of the list."""
 
 
-def write_worker(folder: Path, *, others: Sequence[str] = (), whole: str = "") -> None:
+def write_worker(files: FolderFiles, *, others: Sequence[str] = (), whole: str = "") -> None:
     """Write the service worker of a finished site; the same site gives the same file.
 
     ``others`` are folders with sites of their own; ``whole`` leads to the site that this one is
     a part of.
     """
     template = (find_templates() / "worker" / "service_worker.js").read_text(encoding="utf-8")
-    pages = {path: _hash(folder / path) for path in _list_pages(folder, others)}
-    kept = {name: _group(folder, pattern, whole) for name, pattern in _GROUPS.items()}
+    pages = {path: _hash(files, path) for path in _list_pages(files, others)}
+    kept = {name: _group(files, pattern, whole) for name, pattern in _GROUPS.items()}
     edition = {
         "code": hashlib.sha256(json.dumps([pages, kept]).encode()).hexdigest()[:16],
         "pages": pages,
         "kept": {name: group for name, group in kept.items() if group["files"]},
     }
     text = json.dumps(edition, separators=(",", ":"))
-    (folder / WORKER).write_text(template.replace(_EMPTY, text), encoding="utf-8")
+    (files.folder / WORKER).write_text(template.replace(_EMPTY, text), encoding="utf-8")
 
 
-def _list_pages(folder: Path, others: Sequence[str]) -> Iterator[str]:
+def _list_pages(files: FolderFiles, others: Sequence[str]) -> Iterator[str]:
     left_out = (*_LEFT_OUT, *(f"{other}/" for other in others))
-    for path in sorted(folder.rglob("*")):
-        name = path.relative_to(folder).as_posix()
-        is_left_out = name.startswith(left_out) or name.endswith(_LEFT_OUT_ENDINGS)
-        if path.is_file() and not is_left_out:
+    for name in files.list_names():
+        if not (name.startswith(left_out) or name.endswith(_LEFT_OUT_ENDINGS)):
             yield name
 
 
-def _group(folder: Path, pattern: str, whole: str) -> dict[str, object]:
+def _group(files: FolderFiles, pattern: str, whole: str) -> dict[str, object]:
     within = whole if pattern.startswith(_SHARED) else ""
-    paths = sorted((folder / within).glob(pattern))
+    folder = files.folder / within
+    paths = sorted(folder.glob(pattern))
+    names = [within + path.relative_to(folder).as_posix() for path in paths]
     return {
         "bytes": sum(path.stat().st_size for path in paths),
-        "files": {
-            within + path.relative_to(folder / within).as_posix(): _hash(path) for path in paths
-        },
+        "files": {name: _hash(files, name) for name in names},
     }
 
 
-def _hash(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()[:HASH_DIGITS]
+def _hash(files: FolderFiles, name: str) -> str:
+    return files.digest(name)[:HASH_DIGITS]

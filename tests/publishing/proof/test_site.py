@@ -15,6 +15,7 @@ from builder.publishing.proof.sources import list_sources
 from builder.publishing.views.inline import no_link
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.reading.course_folder import read_course
+from builder.work.folder_files import FolderFiles
 from tests.conftest import SMALL_COURSE
 from tests.counting_shelf import CountingShelf
 
@@ -58,7 +59,9 @@ def put(path: Path, article: str) -> None:
 
 def find(written: tuple[Site, Path]) -> tuple[Finding, ...]:
     site, folder = written
-    return find_site_faults(list_sources(site, folder, "content", {"index.md": "index.md"}), folder)
+    return find_site_faults(
+        list_sources(site, folder, "content", {"index.md": "index.md"}), FolderFiles(folder)
+    )
 
 
 def describe(findings: tuple[Finding, ...]) -> list[tuple[str, str]]:
@@ -299,7 +302,7 @@ def test_a_fault_of_the_navigation_is_told_once_in_the_settings(write_site: Writ
 def find_again(written: tuple[Site, Path], shelf: CountingShelf) -> tuple[Finding, ...]:
     site, folder = written
     sources = list_sources(site, folder, "content", {"index.md": "index.md"})
-    return find_site_faults(sources, folder, shelf=shelf)
+    return find_site_faults(sources, FolderFiles(folder), shelf=shelf)
 
 
 def test_what_was_proven_before_is_not_read_again(write_site: WriteSite) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from builder.publishing.site.offline import WORKER, write_worker
+from builder.work.folder_files import FolderFiles
 
 FILES = {
     "index.html": "home",
@@ -38,7 +39,7 @@ def site(tmp_path: Path) -> Path:
 
 
 def edition_of(site: Path) -> dict[str, Any]:
-    write_worker(site)
+    write_worker(FolderFiles(site))
     (text,) = re.findall(r"const edition = (.*);", (site / WORKER).read_text(encoding="utf-8"))
     edition: dict[str, Any] = json.loads(text)
     return edition

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import PurePosixPath
 
-from builder.publishing.proof.privacy.pdf_texts import list_pdf_texts
 from builder.publishing.proof.privacy.pictures import has_place, is_picture, list_picture_texts
 from builder.publishing.proof.privacy.piece import Piece, UnreadableError
 from builder.publishing.proof.privacy.runs import find_runs
@@ -62,6 +61,10 @@ def _read_plain(path: str, kind: str, content: bytes, depth: int) -> Iterator[Pi
 
 
 def _read_pdf(content: bytes, depth: int) -> Iterator[Piece]:
+    from builder.publishing.proof.privacy.pdf_texts import (  # noqa: PLC0415  # loads slowly
+        list_pdf_texts,
+    )
+
     pieces, attached = list_pdf_texts(content)
     yield from pieces
     for name, inner in attached:

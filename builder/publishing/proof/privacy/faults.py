@@ -33,6 +33,7 @@ from builder.records.folder import (
 from builder.records.table_file import CSV, SPREADSHEET
 from builder.records.told_of_people import read_told
 from builder.work.digest import digest, spell
+from builder.work.folder_files import FolderFiles
 from builder.work.tool import digest_tool
 from builder.work.whole import MARK
 
@@ -75,7 +76,7 @@ class PrivateFolders:
 
 def find_private_faults(
     project: Path,
-    site: Path,
+    site: FolderFiles,
     programs: Sequence[Path] | None = None,
     content: str = "content",
     shelf: Shelf | None = None,
@@ -90,21 +91,20 @@ def find_private_faults(
     folders = find_program_folders(project) if programs is None else programs
     private = read_private(folders, project / content, project / COACH)
     found: list[Finding] = [*_tell_unsought(private.marks)]
-    for path in sorted(site.rglob("*")):
-        if path.is_file() and (folders or path.suffix != _TAKES_LONG):
-            name = path.relative_to(site).as_posix()
-            found += _find_unless_known(private, name, path.read_bytes(), shelf)
+    for name in site.list_names():
+        if folders or not name.endswith(_TAKES_LONG):
+            found += _find_unless_known(private, site, name, shelf)
     return sort_findings(found)
 
 
 def _find_unless_known(
-    private: PrivateFolders, path: str, content: bytes, shelf: Shelf | None
+    private: PrivateFolders, site: FolderFiles, path: str, shelf: Shelf | None
 ) -> tuple[Finding, ...]:
     """Return what of people stands in a file; nothing where the shelf knows that nothing does."""
-    key = digest("private", private.key, path, hashlib.sha256(content).hexdigest())
+    key = digest("private", private.key, path, site.digest(path))
     if shelf and shelf.get(key) == _NOTHING_FOUND:
         return ()
-    found = tuple(find_in_file(private, path, content))
+    found = tuple(find_in_file(private, path, site.read(path)))
     if shelf and not found:
         shelf.put(key, _NOTHING_FOUND)
     return found

@@ -16,6 +16,7 @@ from builder.publishing.proof.finished.site import read_finished_site
 from builder.publishing.site.offline import write_worker
 from builder.publishing.site.policy import HEADERS, HEADERS_FILE, NO_JEKYLL
 from builder.reading.addresses import Declared
+from builder.work.folder_files import FolderFiles
 
 ADDRESS = "https://studio.example/course/"
 LESSON = "lessons/breath/wide-ribs/"
@@ -138,8 +139,8 @@ def lay(folder: Path, files: Mapping[str, str | bytes | None]) -> None:
 
 def write_workers(folder: Path) -> None:
     """List both sites; that of the language keeps sounds of the whole."""
-    write_worker(folder / "es", whole="../")
-    write_worker(folder, others=("es",))
+    write_worker(FolderFiles(folder / "es"), whole="../")
+    write_worker(FolderFiles(folder), others=("es",))
 
 
 @pytest.fixture

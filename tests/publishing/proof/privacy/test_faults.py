@@ -14,6 +14,7 @@ from PIL import Image, PngImagePlugin
 
 from builder.errors import BuilderError
 from builder.publishing.proof.privacy.faults import find_private_faults
+from builder.work.folder_files import FolderFiles
 from tests.counting_shelf import CountingShelf
 
 PEOPLE = """\
@@ -52,7 +53,7 @@ def find(project: Path) -> Find:
         target = project / "site" / path
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(content.encode() if isinstance(content, str) else content)
-        found = find_private_faults(project, project / "site")
+        found = find_private_faults(project, FolderFiles(project / "site"))
         return [str(each) for each in found if each.rule.id != "V103"]
 
     return put
@@ -257,7 +258,7 @@ def test_records_without_a_program_folder_beside_the_course_are_found(tmp_path: 
     """As where somebody keeps it in content/, so that nobody's name can be looked for."""
     (tmp_path / "site/private").mkdir(parents=True)
     (tmp_path / "site/private/People.csv").write_text(PEOPLE, encoding="utf-8")
-    (found,) = find_private_faults(tmp_path, tmp_path / "site")
+    (found,) = find_private_faults(tmp_path, FolderFiles(tmp_path / "site"))
     assert "this has the name of a file of records" in str(found)
 
 
@@ -285,7 +286,7 @@ def test_a_name_deep_in_bytes_is_found(find: Find, code: str) -> None:
 
 
 def test_a_name_that_is_not_looked_for_is_told(project: Path) -> None:
-    (told,) = find_private_faults(project, project / "site")
+    (told,) = find_private_faults(project, FolderFiles(project / "site"))
     assert str(told) == (
         'people:1:1: V103 name-unsought: the name of "q-03" is short, so it is not looked for; '
         "give a longer display name, or read the pages yourself."
@@ -295,27 +296,27 @@ def test_a_name_that_is_not_looked_for_is_told(project: Path) -> None:
 def test_people_that_cannot_be_read_stop_the_run(project: Path) -> None:
     (project / "program/people.csv").write_text("id,name\n")
     with pytest.raises(BuilderError, match="conditions"):
-        find_private_faults(project, project / "site")
+        find_private_faults(project, FolderFiles(project / "site"))
     (project / "program/people.csv").unlink()
-    assert find_private_faults(project, project / "site") == ()
+    assert find_private_faults(project, FolderFiles(project / "site")) == ()
 
 
 def test_files_in_which_nobody_was_found_are_not_looked_through_again(project: Path) -> None:
     shelf = CountingShelf()
     (project / "site/index.html").write_text("<p>Breathe with Tove Lindqvister.</p>")
-    find_private_faults(project, project / "site", shelf=shelf)
+    find_private_faults(project, FolderFiles(project / "site"), shelf=shelf)
     shelf.fresh.clear()
-    find_private_faults(project, project / "site", shelf=shelf)
+    find_private_faults(project, FolderFiles(project / "site"), shelf=shelf)
     assert shelf.fresh == []
 
 
 def test_a_person_who_came_later_is_found_in_files_that_stayed(project: Path) -> None:
     shelf = CountingShelf()
     (project / "site/index.html").write_text("<p>Breathe with Tove Lindqvister.</p>")
-    before = find_private_faults(project, project / "site", shelf=shelf)
+    before = find_private_faults(project, FolderFiles(project / "site"), shelf=shelf)
     with (project / "program/people.csv").open("a", encoding="utf-8") as people:
         people.write("q-07,Tove Lindqvister,,\n")
-    after = find_private_faults(project, project / "site", shelf=shelf)
+    after = find_private_faults(project, FolderFiles(project / "site"), shelf=shelf)
     assert {each.place.path for each in after} - {each.place.path for each in before} == {
         "index.html"
     }
@@ -324,6 +325,6 @@ def test_a_person_who_came_later_is_found_in_files_that_stayed(project: Path) ->
 def test_a_file_that_names_somebody_is_told_again_and_again(project: Path) -> None:
     shelf = CountingShelf()
     (project / "site/index.html").write_text("<p>Ada Quillimore</p>")
-    first = find_private_faults(project, project / "site", shelf=shelf)
-    assert find_private_faults(project, project / "site", shelf=shelf) == first
+    first = find_private_faults(project, FolderFiles(project / "site"), shelf=shelf)
+    assert find_private_faults(project, FolderFiles(project / "site"), shelf=shelf) == first
     assert any(each.rule.id == "V101" for each in first)

@@ -11,6 +11,7 @@ from PIL.ExifTags import IFD
 from builder.publishing.proof.privacy.faults import find_private_faults
 from builder.publishing.proof.privacy.pictures import has_place
 from builder.publishing.site.files import find_own_file_faults
+from builder.work.folder_files import FolderFiles
 from tests.conftest import WriteCourse
 
 
@@ -65,6 +66,9 @@ def test_such_a_picture_is_found_in_a_finished_site_wherever_it_comes_from(tmp_p
     (tmp_path / "site/logo.jpg").write_bytes(picture)
     with zipfile.ZipFile(tmp_path / "site/all.zip", "w") as file:
         file.writestr("a/towel.jpg", picture)
-    found = [str(each).split("; ")[0] for each in find_private_faults(tmp_path, tmp_path / "site")]
+    found = [
+        str(each).split("; ")[0]
+        for each in find_private_faults(tmp_path, FolderFiles(tmp_path / "site"))
+    ]
     said = "V102 place-in-picture: the picture says where it was taken"
     assert found == [f"all.zip:1:1: {said} (it stands in a/towel.jpg)", f"logo.jpg:1:1: {said}"]
