@@ -11,8 +11,6 @@ from typing import Any
 
 _MOST_WORKERS = 61
 """What Windows can wait for at once, by the documentation of concurrent.futures."""
-_JOBS_PER_WORKER = 50
-"""A worker is replaced after so many jobs, and its memory with it."""
 
 
 @contextmanager
@@ -22,7 +20,8 @@ def open_pool(workers: int = 0) -> Iterator[Executor]:
     Workers begin afresh (spawn), so they work alike on every system, and share a folder for
     temporary files that goes when the pool closes. When the system ends one, as it does where
     memory runs out, each job that was lost with it runs once more, in new processes; after that
-    its result is a BrokenExecutor.
+    its result is a BrokenExecutor. Workers stay until the pool closes: executors that replace
+    them after some jobs come to a standstill in many versions of Python (cpython issue 115634).
     """
     with (
         tempfile.TemporaryDirectory(prefix="tempoleaf-") as scratch,
@@ -48,7 +47,6 @@ def _start(workers: int, scratch: str) -> Executor:
         mp_context=get_context("spawn"),
         initializer=_use_scratch,
         initargs=(scratch,),
-        max_tasks_per_child=_JOBS_PER_WORKER,
     )
 
 

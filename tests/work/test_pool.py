@@ -31,6 +31,13 @@ def fail_with_jobs_waiting(waiting: list[Future[tuple[str, int]]]) -> None:
         raise ZeroDivisionError
 
 
+def test_any_number_of_jobs_comes_to_its_end() -> None:
+    """An executor that replaced its workers stood still after about two hundred jobs."""
+    with open_pool(2) as pool:
+        jobs = [pool.submit(abs, -number) for number in range(400)]
+        assert [job.result(timeout=60) for job in jobs] == list(range(400))
+
+
 def test_an_error_inside_the_pool_comes_out_and_waiting_jobs_are_dropped() -> None:
     waiting: list[Future[tuple[str, int]]] = []
     with pytest.raises(ZeroDivisionError):
