@@ -27,7 +27,7 @@ from tests.bench.workshop import (
     Workshop,
     describe_environment,
     make_stock,
-    switch_cards_off,
+    tell_plugin,
 )
 
 KNOW_THE_TOOL = {"ask_tool.py", "class_plan.py"}
@@ -162,10 +162,10 @@ def test_quantities_that_count_for_a_goal_are_those_of_the_goals() -> None:
 def test_cards_are_switched_off_or_nothing_is_measured(tmp_path: Path) -> None:
     settings = tmp_path / "mkdocs.yml"
     settings.write_text((ROOT / "mkdocs.yml").read_text(encoding="utf-8"), encoding="utf-8")
-    switch_cards_off(settings)
+    tell_plugin(settings, "cards: false")
     assert "  - tempoleaf:\n      cards: false\n" in settings.read_text(encoding="utf-8")
-    with pytest.raises(BenchError, match="still on"):
-        switch_cards_off(settings)
+    with pytest.raises(BenchError, match="can.t be told"):
+        tell_plugin(settings, "cards: false")
 
 
 def test_a_course_is_laid_out_anew_for_each_round(tmp_path: Path) -> None:

@@ -16,6 +16,9 @@ _SCRIPTS = Path(sys.executable).parent
 TOOL = str(_SCRIPTS / "tempoleaf")
 HOST = str(_SCRIPTS / "mkdocs")
 ASK = (sys.executable, "-m", "tests.bench.ask_tool")
+_NO_CARDS = "cards: false"
+_ROOMY = "papers: [a5, a4]"
+"""Texts of copies are longer than those of the demo, and too long for the smallest cards."""
 _PLUGIN = re.compile(r"(?m)^  - tempoleaf$")
 _STOCK_LEAVES_OUT = re.compile(r"(?m)^(?:extra|extra_css|extra_javascript): .*\n")
 _OWN_THEME = re.compile(r'"custom_dir": "[^"]*", ')
@@ -38,8 +41,7 @@ class Workshop:
         """Copy a course to a folder that isn't there yet, without caches or any output."""
         made = self._make_once(f"course-{lessons}", lambda path: write_course(path, lessons))
         shutil.copytree(made, target)
-        if not cards:
-            switch_cards_off(target / "mkdocs.yml")
+        tell_plugin(target / "mkdocs.yml", _ROOMY if cards else _NO_CARDS)
 
     def find_plain(self, lessons: int) -> Path:
         """Return a course's finished Markdown with stock settings, made by the tool once."""
@@ -68,12 +70,12 @@ class Workshop:
         return path
 
 
-def switch_cards_off(settings: Path) -> None:
-    """Have a site's builds make no cards."""
+def tell_plugin(settings: Path, wish: str) -> None:
+    """Have a site's builds make other cards than those of all papers, or none."""
     text = settings.read_text(encoding="utf-8")
-    changed, count = _PLUGIN.subn("  - tempoleaf:\n      cards: false", text)
+    changed, count = _PLUGIN.subn(f"  - tempoleaf:\n      {wish}", text)
     if count != 1:
-        raise BenchError(f'"{settings}" names the plugin in another way; cards are still on')
+        raise BenchError(f'"{settings}" names the plugin in another way; it can\'t be told')
     settings.write_text(changed, encoding="utf-8")
 
 
