@@ -164,7 +164,7 @@ def test_cards_are_switched_off_or_nothing_is_measured(tmp_path: Path) -> None:
     settings.write_text((ROOT / "mkdocs.yml").read_text(encoding="utf-8"), encoding="utf-8")
     tell_plugin(settings, "cards: false")
     assert "  - tempoleaf:\n      cards: false\n" in settings.read_text(encoding="utf-8")
-    with pytest.raises(BenchError, match="can.t be told"):
+    with pytest.raises(BenchError, match="can't be told"):
         tell_plugin(settings, "cards: false")
 
 
