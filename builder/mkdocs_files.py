@@ -15,22 +15,22 @@ _QUIET = InclusionLevel.NOT_IN_NAV
 """Nobody has to name a generated page in a navigation of their own."""
 
 
-Drawings = dict[str, tuple[str, ...]]
+Asides = dict[str, tuple[str, ...]]
 """By the path of the page that they were laid aside from."""
 
 
 def swap_files(
     files: Files, config: MkDocsConfig, edition: Edition | None, printed: Path | None
-) -> Drawings:
+) -> Asides:
     """Take out what is no page, and put finished pages and what was ``printed`` in its place.
 
-    Return the drawings that the pages of lessons get back when the host is done with their words.
+    Return what was laid aside of the pages of lessons, until the host is done with their words.
     """
     made = dict(edition.files) if edition else {}
-    drawings: Drawings = {}
+    asides: Asides = {}
     for lesson in edition.site.course.lessons if edition and edition.site else ():
         path = lesson_page(lesson)
-        made[path], drawings[path] = lay_aside(str(made[path]))
+        made[path], asides[path] = lay_aside(str(made[path]))
     for file in tuple(files):
         if file.src_uri in made or not _may_stay(file, config, edition):
             files.remove(file)
@@ -40,7 +40,7 @@ def swap_files(
         for made_file in sorted(path for path in printed.rglob("*") if path.is_file()):
             name = made_file.relative_to(printed).as_posix()
             files.append(File.generated(config, name, abs_src_path=str(made_file)))
-    return drawings
+    return asides
 
 
 def _may_stay(file: File, config: MkDocsConfig, edition: Edition | None) -> bool:

@@ -102,8 +102,8 @@ def _write(edition: Edition, excerpt: Excerpt, shelf: PageShelf, desk: Desk) -> 
     made = {name: make_lesson_page(excerpt, drawn)}
     course = edition.site.course if edition.site else None
     shown = add_findings(made, edition.shown, course, edition.content)
-    file.content_string, parts = lay_aside(str(shown[name]))
-    write_file(shelf.make_again(file.page, parts, desk).encode(), file.abs_dest_path)
+    file.content_string, laid_aside = lay_aside(str(shown[name]))
+    write_file(shelf.make_again(file.page, laid_aside, desk).encode(), file.abs_dest_path)
     return True
 
 

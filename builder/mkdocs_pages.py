@@ -20,7 +20,6 @@ from builder.publishing.site.additions import Additions
 from builder.publishing.site.compiled import StoredTemplates, answer_first
 from builder.publishing.site.keys import describe_tool
 from builder.publishing.site.pieces import pack, unpack
-from builder.publishing.site.switch import Other
 from builder.work.digest import digest
 from builder.work.share import share
 from builder.work.store import ContentStore
@@ -74,11 +73,10 @@ class PageShelf:
             vars(index)["add_entry_from_context"] = add
             self._index = index.entries
 
-    def see_page(self, page: Page) -> tuple[Other, ...]:
-        """Return the same page in other languages; the search is spared the words of a kept one."""
+    def spare_search(self, page: Page) -> None:
+        """Leave the search no words to go through of a page that is kept, with its entries."""
         if self._find(page) is not None:
             page.content = ""
-        return self.additions.list_others(page.file.src_uri)
 
     def make_missing(self, environment: Environment, config: MkDocsConfig, files: Files) -> None:
         """Make pages that aren't kept on all cores, before the host comes to them."""
@@ -101,14 +99,14 @@ class PageShelf:
         self._ahead = frozenset(page.file.src_uri for page in missing)
         self._page = None
 
-    def make_again(self, page: Page, parts: Sequence[str], desk: Desk) -> str:
+    def make_again(self, page: Page, laid_aside: Sequence[str], desk: Desk) -> str:
         """Return a page whose words have changed since the host was done with all pages.
 
         Nothing is kept of it, and the search isn't told: the next build does both.
         """
         name, before = page.file.src_uri, len(self._index)
-        drawings = {**self.additions.drawings, name: parts}
-        self.additions = replace(self.additions, drawings=drawings)
+        asides = {**self.additions.asides, name: laid_aside}
+        self.additions = replace(self.additions, asides=asides)
         self._words.make_again(page, desk.config, desk.files)
         self._page = self._keys[name] = None
         whole = self._keep(page, desk.write(page))

@@ -115,11 +115,11 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Swap the sources of lessons and notices for the finished pages, and open their shelf."""
         printed = Path(self._cards.name) if self._cards else None
-        drawings = swap_files(files, config, self._edition, printed)
+        asides = swap_files(files, config, self._edition, printed)
         self._pages = count_up(self.progress, "pages", len(files.documentation_pages()))
         switch = self._edition.switch if self._edition else None
         # The preview adds a script of its own, and so goes without the policy.
-        ours = Additions(drawings, switch, self.config.policy and not self._is_preview)
+        ours = Additions(asides, switch, self.config.policy and not self._is_preview)
         self._shelf = PageShelf(Path(config.config_file_path).parent, config, self, ours)
         return files
 
@@ -144,11 +144,14 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
     ) -> TemplateContext:
         """Tell the theme where a page stands in other languages; spare the search kept ones."""
         told: Any = context  # the host's own type knows no names of ours
-        told["other_languages"] = self._shelf.see_page(page) if self._shelf else ()
+        told["other_languages"] = ()
+        if self._shelf:
+            self._shelf.spare_search(page)
+            told["other_languages"] = self._shelf.additions.list_others(page.file.src_uri)
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Put drawings back, and finish the page, unless it is kept."""
+        """Put back what was laid aside, and finish the page, unless it is kept."""
         next(self._pages, None)
         with told_to_the_host():
             return self._shelf.finish(page, output) if self._shelf else output

@@ -73,13 +73,15 @@ def _line_down(here: Point, *ys: float) -> _Drawn | None:
 
 def _arc(here: Point, *values: float) -> _Drawn | None:
     """Draw an arc of a circle by curves of at most a quarter (SVG 1.1, F.6, for equal radii)."""
-    if len(values) != 7 or values[0] != values[1] or not values[0]:
+    if len(values) != 7 or values[0] != values[1]:
         return None
     radius, _, _, is_large, is_onward, x, y = values
     dx, dy = (x - here[0]) / 2, (y - here[1]) / 2
     half = hypot(dx, dy)
     if not half:
         return "", here
+    if not radius:
+        return _line((x, y))
     radius = max(radius, half)
     rise = sqrt(radius**2 - half**2) / half * (-1 if is_large == is_onward else 1)
     middle = (here[0] + dx - rise * dy, here[1] + dy + rise * dx)

@@ -1,4 +1,4 @@
-"""What each page gets that the host has made: drawings, policy, the way to other languages."""
+"""What each page of the host gets: what was laid aside, policy, the way to other languages."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -14,8 +14,8 @@ from builder.work.digest import digest
 class Additions:
     """What is ours on the pages of one build."""
 
-    drawings: Mapping[str, Sequence[str]]
-    """By page, as they were laid aside."""
+    asides: Mapping[str, Sequence[str]]
+    """By page, in their order."""
     switch: Switch | None
     has_policy: bool
     """False for a preview, whose host adds its own script."""
@@ -25,8 +25,8 @@ class Additions:
         return self.switch.list_others(page) if self.switch else ()
 
     def finish_page(self, page: str, html: str) -> str:
-        """Put a page's drawings back, and finish it; BuilderError where one lost its place."""
-        return self.finish(put_back(html, self.drawings.get(page, ())))
+        """Put back what was laid aside, and finish a page; BuilderError where it lost its place."""
+        return self.finish(put_back(html, self.asides.get(page, ())))
 
     def finish(self, html: str) -> str:
         """Mend the theme's frame, and say what a page may load."""
@@ -35,5 +35,5 @@ class Additions:
 
     def describe(self, page: str) -> str:
         """Return a digest of all of it, as a part of the page's key."""
-        drawings = self.drawings.get(page, ())
-        return digest(repr((self.list_others(page), self.has_policy)), *drawings)
+        asides = self.asides.get(page, ())
+        return digest(repr((self.list_others(page), self.has_policy)), *asides)

@@ -15,6 +15,9 @@ from builder.publishing.cards.outlines import draw_outline
     [
         ("M96 197L102 -1.5Z", "96 197 m 102 -1.5 l h"),
         ("M 1 2 C 1 2 3 4 5 6", "1 2 m 1 2 3 4 5 6 c"),
+        # An arc without a radius is a line (SVG 1.1, F.6.2): the tips of a small clock's hands.
+        ("M105 27L107 27A0 0 0 1 0 107 29Z", "105 27 m 107 27 l 107 29 l h"),
+        ("M105 27A0 0 0 1 0 105 27Z", "105 27 m h"),
         ("M 1 2 H 5 V 3", "1 2 m 5 2 l 5 3 l"),
         ("M0 0.5h7m1 0h3m-11 1h1", "0 0.5 m 7 0.5 l 8 0.5 m 11 0.5 l 0 1.5 m 1 1.5 l"),
     ],
