@@ -1,6 +1,7 @@
 """Where a function of one number is nought."""
 
 from collections.abc import Callable
+from functools import cache
 from itertools import pairwise
 
 _ROUNDS = 40
@@ -9,13 +10,25 @@ _SAMPLES = 18
 
 
 def find_root(miss: Callable[[float], float], now: float, low: float, high: float) -> float:
-    """Return where a function is 0, nearest to now; where it never is, the least miss."""
+    """Return where a function is 0, nearest to now; where it never is, the least miss.
+
+    It is looked at from now outwards, as far as a nearer 0 may lie.
+    """
+    look = cache(miss)
     spots = [low + (high - low) * index / _SAMPLES for index in range(_SAMPLES + 1)]
-    found = [(spot, miss(spot)) for spot in spots]
-    roots = [_narrow(miss, start, end) for start, end in pairwise(found) if start[1] * end[1] <= 0]
-    if roots:
-        return min(roots, key=lambda spot: abs(spot - now))
-    return min(found, key=lambda pair: abs(pair[1]))[0]
+    roots: list[tuple[float, float]] = []
+    for gap, start, end in sorted((_gap(now, *span), *span) for span in pairwise(spots)):
+        if roots and gap > min(roots)[0]:
+            break
+        if look(start) * look(end) <= 0:
+            root = _narrow(miss, (start, look(start)), (end, look(end)))
+            roots.append((abs(root - now), root))
+    return min(roots)[1] if roots else min(spots, key=lambda spot: abs(look(spot)))
+
+
+def _gap(now: float, low: float, high: float) -> float:
+    """Return how far a span of numbers is from now."""
+    return max(low - now, now - high, 0.0)
 
 
 def _narrow(

@@ -27,3 +27,14 @@ def test_where_nothing_is_nought_the_least_miss_counts() -> None:
 
 def test_a_nought_at_the_end_of_the_search_is_found() -> None:
     assert find_root(lambda x: x - 9, 0, -9, 9) == pytest.approx(9)
+
+
+def test_spots_farther_than_the_nearest_nought_are_not_looked_at() -> None:
+    looked: list[float] = []
+
+    def miss(spot: float) -> float:
+        looked.append(spot)
+        return spot - 11
+
+    assert find_root(miss, 10, -80, 100) == pytest.approx(11)
+    assert max(looked) - min(looked) <= 20  # two of the search's own steps
