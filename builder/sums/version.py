@@ -5,8 +5,9 @@ another release of the tool doesn't make every printed card look old.
 """
 
 import hashlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
 
 from builder.course.audience import Audience
 from builder.course.course import Course
@@ -23,8 +24,19 @@ _BITS_PER_SIGN = 5
 
 def find_version(course: Course, lesson: Lesson, audience: Audience) -> str:
     """Return the code of a lesson's card; every notice that the card carries is part of it."""
-    said = "\0".join(_say(course, lesson, audience))
-    number = int.from_bytes(hashlib.sha256(said.encode()).digest())
+    return find_versions(course, lesson)[audience]
+
+
+def find_versions(course: Course, lesson: Lesson) -> Mapping[Audience, str]:
+    """Return the codes of all of a lesson's cards; most that they say is the same."""
+    said = tuple(_say(course, lesson))
+    notes = ("coach_notes", *_texts(lesson.words.coach_notes))
+    more = {Audience.CLIENT: (), Audience.COACH: notes}
+    return {audience: _write_code((*said, *more[audience])) for audience in Audience}
+
+
+def _write_code(said: Iterable[str]) -> str:
+    number = int.from_bytes(hashlib.sha256("\0".join(said).encode()).digest())
     return "".join(SIGNS[number >> _BITS_PER_SIGN * place & 31] for place in range(LENGTH))
 
 
@@ -53,17 +65,19 @@ def _compare(course: Course, *, is_new_told: bool) -> Iterator[Unreleased]:
     """Yield cards unlike their newest release; the codes of new ones only where they are asked."""
     released = course.ledger.by_card if course.ledger else {}
     for lesson in course.lessons:
+        versions: Mapping[Audience, str] = {}
         for audience in Audience:
             newest = released.get((lesson.id, audience), ())
             last = newest[-1] if newest else None
             if last or is_new_told:
-                code = find_version(course, lesson, audience)
+                versions = versions or find_versions(course, lesson)
+                code = versions[audience]
                 if last is None or last.code != code:
                     yield Unreleased(lesson, audience, code, last)
 
 
-def _say(course: Course, lesson: Lesson, audience: Audience) -> Iterator[str]:
-    """Yield all that a card says; a word before each part keeps them from running together."""
+def _say(course: Course, lesson: Lesson) -> Iterator[str]:
+    """Yield what each card says; a word before each part keeps them from running together."""
     drill, words = lesson.drill, lesson.words
     yield from ("lesson", lesson.title, lesson.summary, lesson.strand.title, str(lesson.level))
     yield from ("drill", drill.position.title, str(drill.tempo), *_spell(drill.dose))
@@ -80,8 +94,6 @@ def _say(course: Course, lesson: Lesson, audience: Audience) -> Iterator[str]:
         yield from _say_notice(notice)
     yield from ("caution", course.settings.caution)
     yield from ("figure", *_spell(lesson.figure))
-    if audience is Audience.COACH:
-        yield from ("coach_notes", *_texts(words.coach_notes))
 
 
 def _texts(parts: tuple[Passage, ...] | tuple[str, ...]) -> Iterator[str]:
@@ -94,19 +106,21 @@ def _say_notice(notice: Notice) -> Iterator[str]:
     yield from (" ".join(text.split()) for text in (notice.short, notice.adapt))
 
 
-def _spell(value: object) -> Iterator[str]:
-    """Yield a value's parts in order, whatever its fields are called in the code."""
+def _spell(value: object) -> list[str]:
+    """Return a value's parts in order, whatever its fields are called in the code."""
+    if isinstance(value, float):
+        return [f"{value:g}"]
     if isinstance(value, str):  # the members of our enumerations too
-        yield str(value)
-    elif isinstance(value, Mapping):
-        for key in sorted(value):
-            yield from (str(key), *_spell(value[key]))
-    elif isinstance(value, tuple):
-        yield f"{len(value)}"
-        for part in value:
-            yield from _spell(part)
-    elif is_dataclass(value):
-        for field in fields(value):
-            yield from _spell(getattr(value, field.name))
-    else:
-        yield f"{value:g}" if isinstance(value, float) else str(value)
+        return [str(value)]
+    if isinstance(value, Mapping):
+        return [said for key in sorted(value) for said in (str(key), *_spell(value[key]))]
+    if isinstance(value, tuple):
+        return [f"{len(value)}", *(said for part in value for said in _spell(part))]
+    if is_dataclass(value) and not isinstance(value, type):
+        return [said for name in _name_fields(type(value)) for said in _spell(getattr(value, name))]
+    return [str(value)]
+
+
+@cache
+def _name_fields(kind: type) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(kind))

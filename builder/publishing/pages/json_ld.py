@@ -5,7 +5,6 @@ from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
-from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.dose import Dose
 from builder.course.lesson import Lesson
@@ -15,7 +14,6 @@ from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import lesson_address
 from builder.publishing.views.lesson_view import LessonView
 from builder.sums.timing import DrillTime, time_drill
-from builder.sums.version import find_version
 
 JsonLd = dict[str, object]
 _CONTEXT = "https://schema.org"
@@ -55,11 +53,12 @@ def describe_course(course: Course) -> JsonLd:
     )
 
 
-def describe_lesson(course: Course, lesson: Lesson, view: LessonView) -> JsonLd:
+def describe_lesson(course: Course, lesson: Lesson, view: LessonView, version: str) -> JsonLd:
     """Describe a lesson as something to learn from and as a plan of exercise.
 
     A plan may be shown where its page isn't: the caution, every notice and every stop sign go
-    along with the dose. ``view`` is the lesson in words, with links or without.
+    along with the dose. ``view`` is the lesson in words, with links or without;
+    ``version`` is the code of the client's card.
     """
     say = language_of(course.settings.language).say
     time = time_drill(lesson.drill, course.settings.limits.set_up_seconds)
@@ -71,7 +70,7 @@ def describe_lesson(course: Course, lesson: Lesson, view: LessonView) -> JsonLd:
             "description": f"{strip_tags(view.summary)} {view.caution}",
             "inLanguage": course.settings.language,
             "url": view.address,
-            "version": find_version(course, lesson, Audience.CLIENT),
+            "version": version,
             "isPartOf": _drop_empty(
                 {
                     "@type": "Course",

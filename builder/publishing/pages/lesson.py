@@ -32,7 +32,7 @@ from builder.publishing.views.inline import strip_tags
 from builder.publishing.views.lesson_in_words import view_lesson
 from builder.publishing.views.ways import list_ways
 from builder.publishing.views.wording import word_minutes
-from builder.sums.version import find_version
+from builder.sums.version import find_versions
 
 _BYTES_PER_SAMPLE = 2
 _OWN_PACE = (4.0, 0.0, 4.0, 1.0)
@@ -48,6 +48,7 @@ def make_lesson_page(excerpt: Excerpt, figure: DrawnFigure | None) -> str:
     page = lesson_page(lesson)
     view = view_lesson(site.course, lesson, partial(site.link_lesson, page))
     labels = labels_in(site.course.settings.language)
+    versions = find_versions(site.course, lesson)
     head = write_head_line(site, lesson, view)
     text = render_page(
         "lesson.md",
@@ -67,9 +68,11 @@ def make_lesson_page(excerpt: Excerpt, figure: DrawnFigure | None) -> str:
         ways=list_ways(site.language, view),
         cards=list_cards(site, page, lesson.id),
         track=_find_track(site, page, lesson),
-        version=find_version(site.course, lesson, Audience.CLIENT),
-        versions=list_versions(site.course, lesson),
-        json_ld=write_json_ld(describe_lesson(site.course, lesson, view)),
+        version=versions[Audience.CLIENT],
+        versions=list_versions(site.course, lesson, versions),
+        json_ld=write_json_ld(
+            describe_lesson(site.course, lesson, view, versions[Audience.CLIENT])
+        ),
     )
     words, drawings = lay_aside(text)
     return put_back(explain_terms(words, site, page), drawings)

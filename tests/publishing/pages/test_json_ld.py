@@ -87,7 +87,7 @@ def course() -> Course:
 
 
 def describe(course: Course, lesson: Lesson) -> JsonLd:
-    return describe_lesson(course, lesson, view_lesson(course, lesson, no_link))
+    return describe_lesson(course, lesson, view_lesson(course, lesson, no_link), "A1B2C")
 
 
 def find_foreign(value: object) -> set[str]:
