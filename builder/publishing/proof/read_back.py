@@ -1,5 +1,6 @@
 """Proof of finished work: the words that must stand on it, read from the file itself."""
 
+import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from ctypes import byref, c_double
@@ -10,6 +11,8 @@ import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
 
 from builder.errors import BuilderError
 
+_NEITHER = re.compile(r"[\W_]+")
+"""Neither letters nor digits, as ``str.isalnum`` tells them."""
 _UNREADABLE = "a letter of the finished file has no place on its page"
 _SIZE_DECIMALS = 2
 """Sizes are drawn as hundredths at best."""
@@ -40,7 +43,7 @@ def find_missing_texts(text: str, wanted: Mapping[str, str]) -> tuple[str, ...]:
 def fold_text(text: str) -> str:
     """Bring a text down to its letters and digits, ligatures taken apart."""
     plain = unicodedata.normalize("NFKC", text).casefold()
-    return "".join(letter for letter in plain if letter.isalnum())
+    return _NEITHER.sub("", plain)
 
 
 def read_pdf(content: bytes) -> tuple[PageReading, ...]:
