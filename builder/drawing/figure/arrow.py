@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from builder.drawing.figure.camera import Point
+from builder.drawing.figure.camera import Placing, Point
 from builder.drawing.figure.outline import Steps, polygon
 
 _BOW_STEPS = 5
@@ -17,6 +17,11 @@ class Arrow:
     start: Point
     end: Point
     past: Point | None = None
+
+    def placed(self, placing: Placing) -> "Arrow":
+        """Return the same arrow as it stands on a sheet."""
+        start, end = placing.place(self.start), placing.place(self.end)
+        return Arrow(start, end, self.past and placing.place(self.past))
 
 
 def outline_arrow(arrow: Arrow, shaft: float, head: float) -> Steps:

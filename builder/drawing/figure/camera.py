@@ -10,6 +10,24 @@ Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
+class Placing:
+    """Where a picture in heights of the body stands on a sheet, and how large it is there."""
+
+    scale: float = 1.0
+    left: float = 0.0
+    top: float = 0.0
+
+    @property
+    def origin(self) -> Point:
+        """Return where the room's own beginning stands on the sheet."""
+        return self.left, self.top
+
+    def place(self, point: Point) -> Point:
+        """Return where a point of the picture stands on the sheet."""
+        return self.left + self.scale * point[0], self.top + self.scale * point[1]
+
+
+@dataclass(frozen=True, slots=True)
 class Camera:
     """A view along one direction; ``rise`` 0 looks level, 90 from straight above."""
 

@@ -1,8 +1,10 @@
 """Ink: the parts of a picture as SVG, each limb within one outline."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from itertools import chain
 
 from builder.drawing.figure.arrow import Arrow, outline_arrow
+from builder.drawing.figure.camera import Placing
 from builder.drawing.figure.outline import Steps
 from builder.drawing.figure.paint import Part, Tone
 from builder.drawing.svg import MM_PER_PIXEL, Svg, element
@@ -20,20 +22,29 @@ FILLS = {
 UNITS_PER_MM = 10
 """Whole tenths of a millimetre keep a drawing small, and are finer than print."""
 PIXELS_PER_UNIT = 1 / MM_PER_PIXEL / UNITS_PER_MM
+_AS_IT_IS = Placing()
 LINE = 0.011
 """How broad an outline is, in heights of the body."""
 
+WrittenPart = tuple[Tone, str]
+"""How a part is filled, and its outline as an SVG path."""
 
-def draw_parts(parts: Sequence[Part], name: str, line: float) -> Svg:
+
+def write_parts(parts: Iterable[Part], placing: Placing) -> list[WrittenPart]:
+    """Write the parts of a picture as they stand on a sheet."""
+    return [(part.tone, write_steps(part.steps, placing)) for part in parts]
+
+
+def draw_parts(parts: Sequence[WrittenPart], name: str, line: float) -> Svg:
     """Draw each part's outline and lay its fill over it, so that a limb has one outline.
 
     ``name`` begins the ids of the parts; ``line`` is in the units of the drawing.
     """
     shapes = []
-    for index, part in enumerate(parts):
+    for index, (tone, written) in enumerate(parts):
         own = f"{name}-{index}"
-        shapes.append(element("path", id=own, d=write_steps(part.steps)))
-        shapes.append(_lay_over(f"#{own}", part.tone))
+        shapes.append(element("path", id=own, d=written))
+        shapes.append(_lay_over(f"#{own}", tone))
     return element(
         "g", *shapes, fill="none", stroke=INK, stroke_width=2 * line, stroke_linejoin="round"
     )
@@ -62,18 +73,29 @@ def draw_arrows(moves: Sequence[Arrow], breaths: Sequence[Arrow], line: float) -
     return element("g", *shapes, stroke=INK, stroke_width=0.7 * line, stroke_linejoin="round")
 
 
-def write_steps(steps: Steps) -> str:
-    """Write a path in whole units, without a space too many."""
+def write_steps(steps: Steps, placing: Placing = _AS_IT_IS) -> str:
+    """Write a path in whole units of its sheet, without a space too many."""
     written: list[str] = []
-    follows_number = False
-    for step in steps:
+    numbers: list[float] = []
+    for step in reversed(steps):
         if isinstance(step, str):
-            written.append(step)
-            follows_number = False
+            written.append(step + _write_numbers(step, numbers[::-1], placing))
+            numbers = []
         else:
-            written.append(f" {round(step)}" if follows_number else f"{round(step)}")
-            follows_number = True
-    return "".join(written)
+            numbers.append(step)
+    return "".join(reversed(written))
+
+
+def _write_numbers(letter: str, numbers: Sequence[float], placing: Placing) -> str:
+    """Write what belongs to a letter of a path: points, or an arc's radii and flags and its end."""
+    scale, left, top = placing.scale, placing.left, placing.top
+    arc: Sequence[float] = ()
+    if letter == "A":
+        arc, numbers = (scale * numbers[0], scale * numbers[1], *numbers[2:5]), numbers[5:]
+    across = [left + scale * x for x in numbers[::2]]
+    down = [top + scale * y for y in numbers[1::2]]
+    points = chain.from_iterable(zip(across, down, strict=True))
+    return " ".join([str(round(number)) for number in chain(arc, points)])
 
 
 def _lay_over(href: str, tone: Tone) -> Svg:

@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 
 from builder.course.figure import Contacts, Figure, Stance
 from builder.course.pose import blend
+from builder.drawing.figure.camera import Placing
 from builder.drawing.figure.ink import (
     LINE,
     PIXELS_PER_UNIT,
     UNITS_PER_MM,
     draw_parts,
-    write_steps,
+    write_parts,
 )
 from builder.drawing.figure.stage import build_stage, find_window, look_at, paint_scene
 from builder.drawing.figure.words import describe, name_figure
@@ -40,10 +41,11 @@ def draw_motion(
     """
     stage = build_stage(figure)
     scenes = [stage.set_scene(_stand(figure, index / STEPS)) for index in range(STEPS + 1)]
-    window = find_window(scenes, figure.view).wider(_MARGIN)
+    pictures = [paint_scene(scene, look_at(figure.view)) for scene in scenes]
+    window = find_window(pictures).wider(_MARGIN)
     scale = width_mm * UNITS_PER_MM / window.size[0]
-    camera = look_at(figure.view, scale, (-window.left * scale, -window.top * scale))
-    frames = [paint_scene(scene, camera) for scene in scenes]
+    placing = Placing(scale, -window.left * scale, -window.top * scale)
+    frames = [write_parts(parts, placing) for parts in pictures]
     frame = Frame(
         "figure",
         width_mm * UNITS_PER_MM,
@@ -53,8 +55,7 @@ def draw_motion(
         pixels_per_unit=PIXELS_PER_UNIT,
     )
     svg = finish(frame, draw_parts(frames[0], name, LINE * scale))
-    steps = [[(part.tone, write_steps(part.steps)) for part in parts] for parts in frames]
-    return Motion(svg, json.dumps(steps, separators=(",", ":")))
+    return Motion(svg, json.dumps(frames, separators=(",", ":")))
 
 
 def _stand(figure: Figure, share: float) -> Stance:

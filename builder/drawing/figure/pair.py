@@ -1,11 +1,13 @@
 """The pair: a body at the end of the in-breath beside itself at the end of the out-breath."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import partial
 
 from builder.course.figure import Figure, View
 from builder.drawing.figure.arrow import Arrow
 from builder.drawing.figure.breaths import find_breaths
-from builder.drawing.figure.camera import Camera, Point
+from builder.drawing.figure.camera import Camera, Placing, Point
 from builder.drawing.figure.ink import (
     INK,
     LINE,
@@ -13,8 +15,10 @@ from builder.drawing.figure.ink import (
     UNITS_PER_MM,
     draw_arrows,
     draw_parts,
+    write_parts,
 )
 from builder.drawing.figure.moves import find_moves
+from builder.drawing.figure.paint import Part
 from builder.drawing.figure.presses import find_presses
 from builder.drawing.figure.stage import (
     Scene,
@@ -75,13 +79,41 @@ class Pair:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """One breath in heights of the body, painted once for sheets of any size."""
+
+    camera: Camera
+    parts: tuple[Part, ...]
+    """In the order in which they are drawn."""
+    presses: tuple[Arrow, ...]
+    breaths: tuple[Arrow, ...]
+    find_moves: Callable[[Camera], tuple[Arrow, ...]]
+    """Finds what moves to this breath from the other one; how much of a limb's way has no arrow
+    depends on how large it is drawn."""
+
+    def list_arrows(self) -> tuple[Arrow, ...]:
+        """Return all arrows in heights of the body."""
+        return (*self.find_moves(self.camera), *self.presses, *self.breaths)
+
+    def draw(self, name: str, placing: Placing, line: float) -> tuple[Svg, Svg]:
+        """Draw body and props, and then the arrows, as they stand on a sheet."""
+        parts = draw_parts(write_parts(self.parts, placing), name, line)
+        presses, breaths = (
+            [arrow.placed(placing) for arrow in kind] for kind in (self.presses, self.breaths)
+        )
+        moves = self.find_moves(replace(self.camera, scale=placing.scale, origin=placing.origin))
+        return parts, draw_arrows([*moves, *presses], breaths, line)
+
+
+@dataclass(frozen=True, slots=True)
 class StagedPair:
     """A figure whose bodies have come to rest, to be drawn in any size."""
 
     figure: Figure
     scenes: tuple[Scene, Scene]
+    pictures: tuple[Picture, Picture]
     window: Window
-    """Holds both scenes and their arrows."""
+    """Holds both pictures and their arrows, with a margin."""
 
     def measure(self, room: Room, labels: Labels = ENGLISH) -> tuple[float, float]:
         """Return how wide and high the pair is drawn in a room, in millimetres."""
@@ -94,25 +126,21 @@ class StagedPair:
 
         ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
         """
-        figure, scenes, window = self.figure, self.scenes, self.window
+        figure, window = self.figure, self.window
         sheet, scale = self._find_sheet(room, labels)
         height = window.size[1] * scale
         panels = []
-        for index, (scene, other) in enumerate((scenes, scenes[::-1])):
+        for index, picture in enumerate(self.pictures):
             left = index * (sheet.panel + _GAP)
             middle = left + (sheet.panel - window.size[0] * scale) / 2
-            camera = look_at(
-                figure.view, scale, (middle - window.left * scale, -window.top * scale)
-            )
-            arrows = _find_arrows(figure, (other, scene), camera, is_in=index == 0)
+            placing = Placing(scale, middle - window.left * scale, -window.top * scale)
             line = LINE * scale
             panels += [
-                _draw_floor(figure, camera, (left, left + sheet.panel), line),
-                draw_parts(paint_scene(scene, camera), f"{name}-{index}", line),
-                draw_arrows(*arrows, line),
+                _draw_floor(figure, placing, (left, left + sheet.panel), line),
+                *picture.draw(f"{name}-{index}", placing, line),
                 _label(labels.breaths[index], left + sheet.panel / 2, height, sheet),
             ]
-        words = describe(figure, scenes, labels.language)
+        words = describe(figure, self.scenes, labels.language)
         frame = Frame(
             "figure",
             sheet.width,
@@ -137,7 +165,10 @@ class StagedPair:
 def stage_pair(figure: Figure) -> StagedPair:
     """Let a figure's bodies come to rest on what carries them."""
     scenes = set_scenes(figure)
-    return StagedPair(figure, scenes, _find_window(figure, scenes))
+    inhale, exhale = scenes
+    ways = ((exhale, inhale), True), ((inhale, exhale), False)
+    first, second = (_paint_picture(figure, way, is_in=is_in) for way, is_in in ways)
+    return StagedPair(figure, scenes, (first, second), _find_window((first, second)))
 
 
 def draw_pair(figure: Figure, name: str, room: Room = Room(), labels: Labels = ENGLISH) -> Pair:
@@ -152,13 +183,11 @@ def draw_in_breath(
 
     ``name`` begins the ids of the drawing's parts, so it must be its own on a page.
     """
-    inhale, exhale = scenes = set_scenes(figure)
-    window = _find_window(figure, scenes)
-    across, down = window.size
+    pair = stage_pair(figure)
+    across, down = pair.window.size
     wide, tall = UNITS_PER_MM * room.width_mm, UNITS_PER_MM * room.tallest_mm
     scale = min(wide / across, tall / down)
-    camera = look_at(figure.view, scale, (-window.left * scale, -window.top * scale))
-    arrows = _find_arrows(figure, (exhale, inhale), camera, is_in=True)
+    placing = Placing(scale, -pair.window.left * scale, -pair.window.top * scale)
     line = LINE * scale
     title = name_figure(figure, labels.language)
     frame = Frame(
@@ -166,41 +195,43 @@ def draw_in_breath(
         across * scale,
         down * scale,
         title,
-        describe(figure, scenes, labels.language),
+        describe(figure, pair.scenes, labels.language),
         pixels_per_unit=PIXELS_PER_UNIT,
     )
     svg = finish(
         frame,
-        _draw_floor(figure, camera, (0.0, across * scale), line),
-        draw_parts(paint_scene(inhale, camera), f"{name}-0", line),
-        draw_arrows(*arrows, line),
+        _draw_floor(figure, placing, (0.0, across * scale), line),
+        *pair.pictures[0].draw(f"{name}-0", placing, line),
     )
     return Pair(svg, across * scale / UNITS_PER_MM)
 
 
-def _find_arrows(
-    figure: Figure, scenes: tuple[Scene, Scene], camera: Camera, *, is_in: bool
-) -> tuple[tuple[Arrow, ...], tuple[Arrow, ...]]:
-    """Return what moves from the first scene to the second or presses, and where breath goes."""
+def _paint_picture(figure: Figure, scenes: tuple[Scene, Scene], *, is_in: bool) -> Picture:
+    """Paint the second scene, with what moves to it from the first or presses, and the breath."""
     before, after = scenes
-    moves = find_moves(before, after, camera) if figure.has_move_arrows else ()
-    moves = (*moves, *find_presses(after, camera))
-    return moves, find_breaths(scenes, figure.breath, camera, is_in=is_in)
-
-
-def _find_window(figure: Figure, scenes: tuple[Scene, Scene]) -> Window:
-    """Return the window that holds both scenes and their arrows, with a margin."""
     camera = look_at(figure.view)
-    arrows = [
-        arrow
-        for pair, is_in in ((scenes[::-1], True), (scenes, False))
-        for kind in _find_arrows(figure, pair, camera, is_in=is_in)
-        for arrow in kind
-    ]
+    return Picture(
+        camera,
+        tuple(paint_scene(after, camera)),
+        find_presses(after, camera),
+        find_breaths(scenes, figure.breath, camera, is_in=is_in),
+        partial(find_moves, before, after) if figure.has_move_arrows else _find_none,
+    )
+
+
+def _find_none(_: Camera) -> tuple[Arrow, ...]:
+    return ()
+
+
+def _find_window(pictures: tuple[Picture, Picture]) -> Window:
+    """Return the window that holds both pictures and their arrows, with a margin."""
     points = [
-        point for arrow in arrows for point in (arrow.start, arrow.past or arrow.end, arrow.end)
+        point
+        for picture in pictures
+        for arrow in picture.list_arrows()
+        for point in (arrow.start, arrow.past or arrow.end, arrow.end)
     ]
-    window = find_window(scenes, figure.view).around(points)
+    window = find_window(picture.parts for picture in pictures).around(points)
     return window.wider(_MARGIN)
 
 
@@ -209,11 +240,11 @@ def _fit(window: Window, sheet: _Sheet) -> float:
     return min(sheet.panel / across, (sheet.tallest - _LABEL_LINES * sheet.letter) / down)
 
 
-def _draw_floor(figure: Figure, camera: Camera, ends: Point, line: float) -> Svg:
+def _draw_floor(figure: Figure, placing: Placing, ends: Point, line: float) -> Svg:
     """Draw the floor where no mat shows it; a body seen from above needs none."""
     if figure.view is View.ABOVE or "mat" in figure.props:
         return element("g")
-    y = round(camera.see((0.0, 0.0, 0.0))[1])
+    y = round(placing.top)  # the room's own beginning lies on its floor
     return element("path", d=path("M", ends[0], y, "H", ends[1]), stroke=INK, stroke_width=line)
 
 

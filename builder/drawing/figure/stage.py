@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from builder.course.figure import Figure, Stance, View
 from builder.drawing.figure.camera import Camera, Point
@@ -118,28 +119,18 @@ def paint_scene(scene: Scene, camera: Camera) -> list[Part]:
     return sorted(parts, key=lambda part: (part.layer, part.nearness))
 
 
-def find_window(scenes: Iterable[Scene], view: View) -> Window:
-    """Return the smallest window that holds every part of some scenes."""
-    camera = look_at(view)
-    points = [
-        point
-        for scene in scenes
-        for part in paint_scene(scene, camera)
-        for point in list_points(part.steps)
-    ]
+def find_window(pictures: Iterable[Iterable[Part]]) -> Window:
+    """Return the smallest window that holds every part of some painted scenes."""
+    points = [point for parts in pictures for part in parts for point in list_points(part.steps)]
     across, down = [x for x, _ in points], [y for _, y in points]
     return Window(min(across), min(down), max(across), max(down))
 
 
 def list_points(steps: list[str | float]) -> list[Point]:
     """Return the end points of a path of moves, lines, curves and arcs."""
-    points: list[Point] = []
-    numbers: list[float] = []
-    for step in (*steps, "Z"):
-        if isinstance(step, str):
-            if len(numbers) > 1:
-                points.append((numbers[-2], numbers[-1]))
-            numbers = []
-        else:
-            numbers.append(step)
-    return points
+    letters = [at for at, step in enumerate(steps) if isinstance(step, str)]
+    return [
+        (float(steps[end - 2]), float(steps[end - 1]))
+        for begin, end in pairwise((*letters, len(steps)))
+        if end - begin > 1
+    ]

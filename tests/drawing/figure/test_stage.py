@@ -24,15 +24,17 @@ NAMES = sorted(BASE_POSES)
 @pytest.mark.parametrize("view", list(View))
 def test_a_window_holds_every_point_of_a_body(make_figure, base: str, view: View) -> None:
     scenes = set_scenes(make_figure(base, view=view))
-    window = find_window(scenes, view)
-    for part in paint_scene(scenes[0], look_at(view)):
+    pictures = [paint_scene(scene, look_at(view)) for scene in scenes]
+    window = find_window(pictures)
+    for part in pictures[0]:
         for x, y in list_points(part.steps):
             assert window.left <= x <= window.right
             assert window.top <= y <= window.bottom
 
 
 def test_a_standing_body_is_as_tall_as_it_is(make_figure) -> None:
-    _, height = find_window(set_scenes(make_figure("standing")), View.SIDE).size
+    scenes = set_scenes(make_figure("standing"))
+    _, height = find_window(paint_scene(scene, look_at(View.SIDE)) for scene in scenes).size
     assert height == pytest.approx(1, abs=0.06)
 
 
