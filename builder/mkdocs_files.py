@@ -6,7 +6,6 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 
 from builder.publishing.pages.asides import lay_aside
-from builder.publishing.pages.links import lesson_page
 from builder.publishing.site.edition import Edition
 from builder.publishing.site.files import lies_within
 from builder.publishing.site.host import is_source
@@ -24,12 +23,11 @@ def swap_files(
 ) -> Asides:
     """Take out what is no page, and put finished pages and what was ``printed`` in its place.
 
-    Return what was laid aside of the pages of lessons, until the host is done with their words.
+    Return what was laid aside of pages, until the host is done with their words.
     """
     made = dict(edition.files) if edition else {}
     asides: Asides = {}
-    for lesson in edition.site.course.lessons if edition and edition.site else ():
-        path = lesson_page(lesson)
+    for path in edition.list_safe_pages() if edition else ():
         made[path], asides[path] = lay_aside(str(made[path]))
     for file in tuple(files):
         if file.src_uri in made or not _may_stay(file, config, edition):

@@ -20,7 +20,7 @@ _MARK = re.compile(r'<span data-tl-aside="(\d+)"></span>')
 def lay_aside(text: str) -> tuple[str, tuple[str, ...]]:
     """Return a page with marks in place of such parts, and these in order.
 
-    Only for pages whose every word is escaped, so that no author can have written a mark.
+    Only for pages whose every word is escaped, or whose authors' words hold nothing alike.
     """
     words: list[str] = []
     parts: list[str] = []
@@ -30,6 +30,11 @@ def lay_aside(text: str) -> tuple[str, tuple[str, ...]]:
         parts.append(text[start:end])
         place = end
     return "".join((*words, text[place:])), tuple(parts)
+
+
+def holds_aside(text: str) -> bool:
+    """Tell whether there is a mark in a text, or the beginning of what is laid aside."""
+    return bool(_MARK.search(text) or _BEGIN.search(text))
 
 
 def _find_parts(text: str) -> Iterator[tuple[int, int]]:

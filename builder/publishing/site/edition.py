@@ -1,13 +1,14 @@
 """One edition of a course's site: all pages and files, and the order in which they stand."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.findings import Finding
 from builder.publishing.pages.all_pages import make_pages
+from builder.publishing.pages.asides import holds_aside
 from builder.publishing.pages.excerpt import Excerpts
-from builder.publishing.pages.links import HOME, Site
+from builder.publishing.pages.links import HOME, Site, lesson_page
 from builder.publishing.pages.preview import add_findings, make_bare_pages
 from builder.publishing.site.nav import Nav, order_navigation
 from builder.publishing.site.switch import Switch, make_switch
@@ -37,8 +38,17 @@ class Edition:
     """The same pages in other languages; None where there is no site."""
     excerpts: Excerpts | None = None
     """What the pages of lessons were made from; None where there is no site."""
+    has_own_asides: bool = True
+    """Whether an author's own words hold what is laid aside while a page is made."""
     shown: Sequence[Finding] = ()
     """Findings that stand on the pages of a preview."""
+
+    def list_safe_pages(self) -> tuple[str, ...]:
+        """Return the pages of which parts may be laid aside; those of lessons hold no raw words."""
+        if not self.has_own_asides:
+            return tuple(path for path in self.files if path.endswith(".md"))
+        lessons = self.site.course.lessons if self.site else ()
+        return tuple(lesson_page(lesson) for lesson in lessons)
 
     def with_findings(self, shown: Sequence[Finding]) -> "Edition":
         """Return the edition with a panel of findings on its pages, as previews need."""
@@ -77,4 +87,11 @@ def make_edition(
     if names:
         names.save()
     nav = order_navigation(reading.course, reading.pages, files)
-    return Edition(site, content, written, files, nav, make_switch(reading, site), excerpts)
+    switch, alike = make_switch(reading, site), any(map(holds_aside, _list_raw_texts(reading)))
+    return Edition(site, content, written, files, nav, switch, excerpts, alike)
+
+
+def _list_raw_texts(reading: CourseReading) -> Iterator[str]:
+    """Yield what authors wrote as Markdown, which may hold HTML of theirs."""
+    yield from (page.markdown for page in reading.pages)
+    yield from (notice.long for notice in reading.course.notices) if reading.course else ()
