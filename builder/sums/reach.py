@@ -95,7 +95,7 @@ def _lay_hand(arm: Arm, side: str, chest: Turn, normal: Vector) -> tuple[Arm, Ve
     wrist = _clamp(wrist, _WRIST.least, _WRIST.most)
     a = math.radians(wrist)
     way = apply(fore, (-math.sin(a) * s, -sign * math.sin(a) * c, -math.cos(a)))
-    return replace(arm, roll=roll, wrist=wrist), way
+    return Arm(arm.lift, arm.out, arm.turn, arm.elbow, roll, wrist), way
 
 
 def _clamp(value: float, low: float, high: float) -> float:
@@ -131,4 +131,4 @@ def _read_arm(side: str, chest: Turn, upper: Vector, lower: Vector) -> Arm:
     a, b, c = into(arm_turn(chest, side, straight), unit(lower))
     elbow = math.degrees(math.acos(_clamp(-c, -1.0, 1.0)))
     turn = math.degrees(math.atan2(sign * b, a)) if elbow > 1e-6 else 0.0
-    return replace(straight, elbow=elbow, turn=turn)
+    return Arm(lift, out, turn, elbow)

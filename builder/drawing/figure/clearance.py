@@ -5,7 +5,7 @@ import math
 from builder.drawing.figure.arrow import Arrow
 from builder.drawing.figure.camera import Camera, Point
 from builder.drawing.figure.stage import Scene
-from builder.sums.skeleton import SIDES, Ball
+from builder.sums.skeleton import SIDES, Ball, Skeleton
 
 _BONES = (
     ("shoulder", "elbow"),
@@ -24,26 +24,31 @@ _MARGIN = 0.012
 def count_hits(arrow: Arrow, scene: Scene, camera: Camera) -> int:
     """Return how many spots of an arrow lie on a limb, the head or the feet."""
     spots = [_along(arrow, share) for share in _SPOTS]
-    body = scene.skeleton
-    pieces = [
+    pieces = _see_pieces(scene.skeleton, camera)
+    return sum(any(_gap(spot, start, end) < room for start, end, room in pieces) for spot in spots)
+
+
+def _see_pieces(body: Skeleton, camera: Camera) -> list[tuple[Point, Point, float]]:
+    """Return both ends of each limb's parts and of the head, and how near an arrow is on them."""
+    balls = [
         (body.points[f"{side}-{start}"], body.points[f"{side}-{end}"])
         for side in SIDES
         for start, end in _BONES
     ]
     head = Ball(body.head.middle, min(body.head.radii))
-    pieces.append((head, head))
-    return sum(any(_is_on(spot, piece, camera) for piece in pieces) for spot in spots)
+    return [
+        (
+            camera.see(first.middle),
+            camera.see(last.middle),
+            (max(first.radius, last.radius) + _MARGIN) * camera.scale,
+        )
+        for first, last in (*balls, (head, head))
+    ]
 
 
 def _along(arrow: Arrow, share: float) -> Point:
     (x, y), (tip_x, tip_y) = arrow.start, arrow.end
     return x + share * (tip_x - x), y + share * (tip_y - y)
-
-
-def _is_on(spot: Point, piece: tuple[Ball, Ball], camera: Camera) -> bool:
-    start, end = (camera.see(ball.middle) for ball in piece)
-    radius = max(ball.radius for ball in piece) + _MARGIN
-    return _gap(spot, start, end) < radius * camera.scale
 
 
 def _gap(spot: Point, start: Point, end: Point) -> float:

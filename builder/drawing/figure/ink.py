@@ -1,7 +1,6 @@
 """Ink: the parts of a picture as SVG, each limb within one outline."""
 
 from collections.abc import Iterable, Sequence
-from itertools import chain
 
 from builder.drawing.figure.arrow import Arrow, outline_arrow
 from builder.drawing.figure.camera import Placing
@@ -23,6 +22,9 @@ UNITS_PER_MM = 10
 """Whole tenths of a millimetre keep a drawing small, and are finer than print."""
 PIXELS_PER_UNIT = 1 / MM_PER_PIXEL / UNITS_PER_MM
 _AS_IT_IS = Placing()
+_ARC, _FLAGS, _ENDS_ONLY = 1, 3, 6
+"""Places in an arc: of its two radii, of its turn and two flags, and of its end; others have ends
+alone."""
 LINE = 0.011
 """How broad an outline is, in heights of the body."""
 
@@ -75,27 +77,22 @@ def draw_arrows(moves: Sequence[Arrow], breaths: Sequence[Arrow], line: float) -
 
 def write_steps(steps: Steps, placing: Placing = _AS_IT_IS) -> str:
     """Write a path in whole units of its sheet, without a space too many."""
+    scale, starts = placing.scale, placing.origin
     written: list[str] = []
-    numbers: list[float] = []
-    for step in reversed(steps):
+    place = _ENDS_ONLY
+    gap = ""
+    for step in steps:
         if isinstance(step, str):
-            written.append(step + _write_numbers(step, numbers[::-1], placing))
-            numbers = []
+            written.append(step)
+            place, gap = _ARC if step == "A" else _ENDS_ONLY, ""
+            continue
+        if place >= _ENDS_ONLY:
+            number = starts[place % 2] + scale * step
         else:
-            numbers.append(step)
-    return "".join(reversed(written))
-
-
-def _write_numbers(letter: str, numbers: Sequence[float], placing: Placing) -> str:
-    """Write what belongs to a letter of a path: points, or an arc's radii and flags and its end."""
-    scale, left, top = placing.scale, placing.left, placing.top
-    arc: Sequence[float] = ()
-    if letter == "A":
-        arc, numbers = (scale * numbers[0], scale * numbers[1], *numbers[2:5]), numbers[5:]
-    across = [left + scale * x for x in numbers[::2]]
-    down = [top + scale * y for y in numbers[1::2]]
-    points = chain.from_iterable(zip(across, down, strict=True))
-    return " ".join([str(round(number)) for number in chain(arc, points)])
+            number = scale * step if place < _FLAGS else step
+        written.append(f"{gap}{round(number)}")
+        place, gap = place + 1, " "
+    return "".join(written)
 
 
 def _lay_over(href: str, tone: Tone) -> Svg:
