@@ -12,6 +12,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
+from builder.mkdocs_entries import remember_entries
 from builder.mkdocs_setup import describe_frame, describe_words, find_search
 from builder.mkdocs_sidebar import Sidebar
 from builder.mkdocs_words import WordShelf, is_hidden
@@ -66,6 +67,7 @@ class PageShelf:
         """Stand between the host and its templates, and between it and its search."""
         environment.bytecode_cache = StoredTemplates(self._store, self._tool)
         answer_first(environment, self._answer)
+        remember_entries(environment, config)
         search = find_search(config)
         if search and search.config.enabled:
             index = search.search_index

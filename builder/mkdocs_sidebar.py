@@ -28,8 +28,7 @@ class Sidebar:
     def __init__(self, nav: Navigation, config: MkDocsConfig) -> None:
         self._items = nav.items
         self._lists: dict[int, str] = {}
-        features = set(config.theme.get("features") or ())
-        self._is_short = "navigation.prune" in features and features <= set(THEME_FEATURES)
+        self._is_short = is_short(config)
         self._home = nav.homepage.url if nav.homepage else ""
 
     def describe(self, page: Page) -> str:
@@ -49,6 +48,12 @@ class Sidebar:
         if id(siblings) not in self._lists:
             self._lists[id(siblings)] = digest(_dump([_tell(other) for other in siblings]))
         return f"{self._lists[id(siblings)]} {places}"
+
+
+def is_short(config: MkDocsConfig) -> bool:
+    """Tell whether pages show no more of a closed section than its title and its first page."""
+    features = set(config.theme.get("features") or ())
+    return "navigation.prune" in features and features <= set(THEME_FEATURES)
 
 
 def _tell(item: Any) -> list[object]:
