@@ -85,7 +85,7 @@ class PageShelf:
         self._take_part(environment, config)
         if self._nav is None:
             return
-        desk = self.desk = Desk(self._nav, files, config, environment)
+        desk = self.desk = Desk(self._nav, files, config, environment, files.documentation_pages())
         keys = ((page, self._find_key(page)) for page in desk.list_pages())
         missing = [page for page, key in keys if key and not self._store.has(key)]
         before = len(self._index)

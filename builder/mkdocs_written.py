@@ -1,11 +1,12 @@
 """A page as the host's template writes it, before the host asks for it. Part of the shell."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from jinja2 import Environment
 from mkdocs.commands.build import get_context
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.structure.files import Files
+from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
@@ -21,17 +22,19 @@ class Desk:
     files: Files
     config: MkDocsConfig
     environment: Environment
+    documents: Sequence[File]
+    """The files of pages; to look for them once for each page would take ever longer."""
 
     def list_pages(self) -> list[Page]:
         """Return the pages that the host is going to write, in its order."""
-        return [file.page for file in self.files.documentation_pages() if file.page]
+        return [file.page for file in self.documents if file.page]
 
     def write(self, page: Page) -> str:
         """Return a page's HTML, as plugins and template make it; the page is as it was then."""
         content = page.content
         page.active = True
         try:
-            context = get_context(self.nav, self.files, self.config, page)
+            context = get_context(self.nav, self.documents, self.config, page)
             template = self.environment.get_template(page.meta.get("template", _TEMPLATE))
             context = self.config.plugins.on_page_context(
                 context, page=page, config=self.config, nav=self.nav

@@ -1,12 +1,11 @@
 """Every page and file of the site, ready for whatever host turns Markdown into a site."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 
 from builder import rules
 from builder.publishing.cards.run import Shelf
-from builder.publishing.fetching import fetch
+from builder.publishing.fetching import Wanted, fetch_all
 from builder.publishing.pages.assets import make_assets
 from builder.publishing.pages.author import (
     add_missing_pages,
@@ -46,9 +45,9 @@ def make_pages(
     On the ``shelf`` lie the pages of lessons that were made before. Whoever needs the site's
     ``excerpts`` again brings them along.
     """
-    made: dict[str, str | bytes] = {
-        path: fetch(shelf, page.find_key, page.make) for path, page in _list_outlined(site, pages)
-    }
+    outlined = dict(_list_outlined(site, pages))
+    texts = fetch_all(shelf, tuple(outlined.values()))
+    made: dict[str, str | bytes] = dict(zip(outlined, texts, strict=True))
     made |= make_lesson_pages(site, excerpts or Excerpts(site), shelf)
     if not site.is_translation:
         made |= _make_guide(site)
@@ -56,32 +55,24 @@ def make_pages(
     return {**made, **make_assets(settings.colours, settings.language, site.whole)}
 
 
-@dataclass(frozen=True, slots=True)
-class _Outlined:
-    """A page that is made from the outline of the course, not made yet."""
-
-    find_key: Callable[[], str]
-    make: Callable[[], str]
-
-
-def _list_outlined(site: Site, pages: Iterable[Page]) -> Iterator[tuple[str, _Outlined]]:
+def _list_outlined(site: Site, pages: Iterable[Page]) -> Iterator[tuple[str, Wanted]]:
     """Yield every page but those of lessons and for authors, by its path."""
     outline = outline_site(site)
     bare, course = outline.site, outline.site.course
     for page in add_missing_pages(site, pages):
         make = partial(make_author_page, bare, page)
-        yield page.path, _Outlined(partial(outline.key_page, page), make)
-    yield MAP, _Outlined(partial(outline.key_page, MAP), partial(make_map_page, bare))
+        yield page.path, Wanted(partial(outline.key_page, page), make)
+    yield MAP, Wanted(partial(outline.key_page, MAP), partial(make_map_page, bare))
     yield (
         PRACTICE,
-        _Outlined(partial(outline.key_page, PRACTICE), partial(make_practice_page, bare)),
+        Wanted(partial(outline.key_page, PRACTICE), partial(make_practice_page, bare)),
     )
     if course.placement:
         make = partial(make_start_page, bare, course.placement)
-        yield START, _Outlined(partial(outline.key_page, START), make)
+        yield START, Wanted(partial(outline.key_page, START), make)
     for strand in course.vocabulary.strands.values():
         make = partial(make_strand_page, outline.summed_up, strand)
-        yield strand_page(strand.id), _Outlined(partial(outline.key_strand, strand.id), make)
+        yield strand_page(strand.id), Wanted(partial(outline.key_strand, strand.id), make)
 
 
 def list_learners_pages(site: Site, pages: Iterable[Page]) -> frozenset[str]:
