@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from builder import rules
@@ -24,10 +25,11 @@ from builder.reading.placement_file import PLACEMENT_FILE, read_placement
 from builder.reading.references import find_foreign_parts, find_wrong_references
 from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.reading.schema import CourseHeader
-from builder.reading.text_file import read_text
+from builder.reading.text_file import TextFile, read_text
 from builder.reading.translation.names import split_language
 from builder.reading.validation import read_validated
 from builder.work.kept import Kept, make_key
+from builder.work.share import share
 from builder.work.tool import digest_tool
 
 COURSE_FILE = "course.yml"
@@ -117,8 +119,7 @@ class FolderReader:
         lessons: list[Lesson] = []
         seen: dict[str, str] = {}
         unreadable: set[str] = set()
-        for path in _list_originals(self, "lessons"):
-            lesson = self._read_lesson(path, frame)
+        for path, lesson in self._read_lesson_files(frame):
             if lesson is None:
                 unreadable.add(path.stem)
             elif self._is_new(path, seen):
@@ -161,21 +162,33 @@ class FolderReader:
             self.findings.append(rules.ID_DOUBLED.at(Place(name), fact, "rename one of the files"))
         return first == name
 
-    def _read_lesson(self, path: Path, frame: CourseFrame) -> Lesson | None:
-        """Return the lesson of a file, from earlier runs where neither file has changed."""
-        name, text = self.files.read(path)
+    def _read_lesson_files(self, frame: CourseFrame) -> Iterator[tuple[Path, Lesson | None]]:
+        """Yield each file with its lesson; what no earlier run has kept is read on all cores."""
+        opened = [(path, *self.files.read(path)) for path in _list_originals(self, "lessons")]
+        lessons = {name: self._find_kept(name, text) for _, name, text in opened}
+        unread = [(name, text) for _, name, text in opened if lessons[name] is None]
+        parted = [file for name, text in unread if (file := self.files.split(name, text))]
+        read = share(partial(_read_alone, frame, self.today), parted)
+        for file, (lesson, findings) in zip(parted, read, strict=True):
+            self.findings += findings
+            lessons[file.path] = lesson
+            if lesson and self.shelf:
+                self.shelf.keep(file.path, self.files.texts[file.path], lesson)
+        yield from ((path, lessons[name]) for path, name, _ in opened)
+
+    def _find_kept(self, name: str, text: str | None) -> Lesson | None:
+        """Return the lesson of a file from earlier runs, where neither file has changed."""
         found = self.shelf.find(name, text) if self.shelf and text is not None else None
-        if found:
-            self.names[name] = found.names
-            return found.lesson
-        file = self.files.split(name, text)
-        if file is None or text is None:
+        if found is None:
             return None
-        lesson, findings = read_lesson(file, frame.vocabulary, frame.traits, self.today)
-        self.findings += findings
-        if lesson and self.shelf:
-            self.shelf.keep(name, text, lesson)
-        return lesson
+        self.names[name] = found.names
+        return found.lesson
+
+
+def _read_alone(
+    frame: CourseFrame, today: date, file: TextFile
+) -> tuple[Lesson | None, list[Finding]]:
+    return read_lesson(file, frame.vocabulary, frame.traits, today)
 
 
 def _list_originals(reader: FolderReader, folder: str) -> Iterator[Path]:
