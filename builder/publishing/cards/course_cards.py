@@ -10,17 +10,13 @@ from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
+from builder.publishing.cards.course_packs import bind_packs
 from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf, write_file
-from builder.publishing.cards.window import Job, run_in_turn
-from builder.publishing.cards.worker import run_pack
 from builder.sums.paper import PAPERS, SHEET_OF
 from builder.work.progress import SILENT, Progress
-
-_MOST_PACKS_AHEAD = 4
-"""Packs in work at once (ours): each job holds all of its cards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +58,7 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
         maker = CardMaker(course, order.audience, runs, shelf, known, progress)
         faults = maker.make(lessons, pool)
         whole = [run for run in runs if len(run.keys) == len(lessons)]
-        _bind_packs(whole, pool, shelf)
+        bind_packs(whole, pool, shelf)
     except BrokenExecutor as error:
         raise BuilderError(
             "a worker process that prints cards was ended from outside",
@@ -82,19 +78,6 @@ def _plan(
         packs = plan_packs(course, lessons, paper) if name in order.packs else ()
         own = folder if name == course.settings.paper else folder / name
         yield PaperRun(paper, own, packs)
-
-
-def _bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> None:
-    """Bind the packs that the cache lacks from the finished cards, the longest first."""
-    lacking = [(run, key, pack) for run in runs for key, pack in run.write_known_packs(shelf)]
-    lacking.sort(key=lambda each: -len(each[2].list_lessons()))
-    jobs = (
-        Job((run, key, pack), run_pack, (pack, tuple(map(run.read_card, pack.list_lessons()))))
-        for run, key, pack in lacking
-    )
-    for (run, key, pack), content in run_in_turn(pool, jobs, _MOST_PACKS_AHEAD):
-        shelf.put(key, content)
-        run.write_pack(pack, content)
 
 
 def _write_sheets(run: PaperRun, lessons: Sequence[Lesson]) -> None:
