@@ -19,6 +19,7 @@ from builder.publishing.charts import (
     write_demand_chart,
     write_wall_chart,
 )
+from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.links import (
     BOOK,
     CARDS,
@@ -32,6 +33,7 @@ from builder.publishing.site.book import EPOCH, write_book
 from builder.publishing.site.posters import list_posters
 from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
+from builder.work.bundle import open_bundle
 from builder.work.cluster import open_workers
 from builder.work.digest import spell
 from builder.work.progress import SILENT, Progress
@@ -43,12 +45,18 @@ _CACHE = Path(".cache", "cards")
 
 
 def make_site_cards(
-    site: Site, folder: Path, project: Path, *, cluster: str = "", progress: Progress = SILENT
+    excerpts: Excerpts,
+    folder: Path,
+    project: Path,
+    *,
+    cluster: str = "",
+    progress: Progress = SILENT,
 ) -> tuple[Finding, ...]:
     """Write client cards in every paper of a site, packs, charts, tracks, posters and the book.
 
     All lie where the site's pages expect them. ``cluster`` is where the workers are, if not here.
     """
+    site = excerpts.site
     if not site.papers:
         return ()
     papers = tuple(name for name, _ in site.papers)
@@ -70,7 +78,7 @@ def make_site_cards(
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)
     told = spell(bare_course(site.course))
-    faults += _write_book(site, cover, folder / BOOK, told, shelf)
+    faults += _write_book(excerpts, cover, folder / BOOK, told, shelf)
     if not site.is_translation:
         write_tracks(site, folder, shelf)
     _write_files(folder, dict(_print_charts(site, told, shelf)))
@@ -84,7 +92,7 @@ def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _write_book(
-    site: Site, cover: bytes, path: Path, told: str, shelf: Shelf
+    excerpts: Excerpts, cover: bytes, path: Path, told: str, shelf: ContentStore
 ) -> tuple[Finding, ...]:
     """Write the book; the cache has only books without a fault."""
     key = key_piece("book", told, cover.hex(), os.environ.get(EPOCH, ""))
@@ -92,7 +100,9 @@ def _write_book(
     if piece is not None:
         write_file(path, piece)
         return ()
-    faults = write_book(site.course, cover, path)
+    parts = open_bundle(shelf, "book", excerpts.site.course.settings.language)
+    faults = write_book(excerpts, cover, path, parts)
+    parts.save()
     if not faults:
         shelf.put(key, path.read_bytes())
     return faults
