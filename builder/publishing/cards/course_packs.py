@@ -14,11 +14,14 @@ from builder.publishing.cards.pack_parts import FOLIOS_AT_ONCE, Contents, PackPa
 from builder.publishing.cards.pack_plan import Pack
 from builder.publishing.cards.run import PaperRun, Shelf
 from builder.publishing.cards.window import Job, run_in_turn
-from builder.publishing.cards.worker import run_contents, run_folios, run_pack
+from builder.publishing.cards.worker import run_contents, run_folios, run_packs
 from builder.sums.paper import Paper
 
-_MOST_PACKS_AHEAD = 4
-"""Packs in work at once (ours): each job holds all of its cards."""
+_CARDS_PER_JOB = 256
+"""A worker takes so long to begin as to bind a hundred cards, and each job holds all of its cards:
+so a job has packs of about so many (ours)."""
+_MOST_JOBS_AHEAD = 4
+"""Jobs in work at once (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +55,10 @@ def bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> None:
     lacking = [each for run in runs for each in _write_known(run, shelf)]
     lacking.sort(key=lambda each: -len(each.leaves))
     jobs = _list_jobs(lacking, pool, shelf)
-    for each, content in run_in_turn(pool, jobs, _MOST_PACKS_AHEAD):
-        shelf.put(each.key, content)
-        each.run.write_pack(each.pack, content)
+    for batch, bound in run_in_turn(pool, jobs, _MOST_JOBS_AHEAD):
+        for each, content in zip(batch, bound, strict=True):
+            shelf.put(each.key, content)
+            each.run.write_pack(each.pack, content)
 
 
 def _write_known(run: PaperRun, shelf: Shelf) -> Iterator[_Lacking]:
@@ -70,7 +74,7 @@ def _write_known(run: PaperRun, shelf: Shelf) -> Iterator[_Lacking]:
 
 def _list_jobs(
     lacking: Sequence[_Lacking], pool: Executor, shelf: Shelf
-) -> Iterator[Job[_Lacking, PackParts, bytes]]:
+) -> Iterator[Job[Sequence[_Lacking], tuple[PackParts, ...], tuple[bytes, ...]]]:
     """Yield what workers are to bind, when the parts are there that were to be printed first."""
     keys = {each.key: key_contents(each.pack, each.leaves) for each in lacking}
     printed = _find_or_print(
@@ -84,9 +88,24 @@ def _list_jobs(
     folios = _find_or_print(
         [Job(key_folios(*sheet), run_folios, sheet) for sheet in wanted], pool, shelf
     )
+    for batch in _deal(lacking):
+        parts = []
+        for each in batch:
+            own = (folios[key_folios(*sheet)] for sheet in sheets[each.key])
+            parts.append(each.gather(contents[each.key], own))
+        yield Job(batch, run_packs, tuple(parts))
+
+
+def _deal(lacking: Sequence[_Lacking]) -> Iterator[Sequence[_Lacking]]:
+    """Deal packs out to jobs in their order; one that is longer than a job should be is alone."""
+    batch: list[_Lacking] = []
     for each in lacking:
-        own = (folios[key_folios(*sheet)] for sheet in sheets[each.key])
-        yield Job(each, run_pack, each.gather(contents[each.key], own))
+        if batch and sum(len(one.leaves) for one in (*batch, each)) > _CARDS_PER_JOB:
+            yield tuple(batch)
+            batch = []
+        batch.append(each)
+    if batch:
+        yield tuple(batch)
 
 
 def _find_or_print(

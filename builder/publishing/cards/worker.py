@@ -32,11 +32,11 @@ def run_folios(work: tuple[Paper, str, int]) -> bytes:
     return print_folios(*work)
 
 
-def run_pack(parts: PackParts) -> bytes:
-    """Bind a pack; another library is loaded for it."""
+def run_packs(packs: tuple[PackParts, ...]) -> tuple[bytes, ...]:
+    """Bind packs; another library is loaded for it."""
     from builder.publishing.cards.packs import bind_pack  # noqa: PLC0415  # loads in 0.1 s
 
-    return bind_pack(parts)
+    return tuple(bind_pack(parts) for parts in packs)
 
 
 @contextmanager

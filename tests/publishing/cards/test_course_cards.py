@@ -15,7 +15,7 @@ from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.publishing.cards.worker import run_batch, run_contents, run_folios, run_pack
+from builder.publishing.cards.worker import run_batch, run_contents, run_folios, run_packs
 from builder.publishing.proof.read_back import read_pdf
 from builder.reading.course_folder import read_course
 from builder.work.store import ContentStore
@@ -159,8 +159,8 @@ class RecordingExecutor(CountingExecutor):
 
     def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
         (argument,) = args
-        if fn is run_pack:
-            self.packs.append(argument.pack.name)
+        if fn is run_packs:
+            self.packs += [parts.pack.name for parts in argument]
         elif fn is run_contents:
             self.contents.append(argument[0].name)
         elif fn is run_folios:
