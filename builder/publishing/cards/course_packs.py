@@ -6,6 +6,7 @@ print these takes longer than to bind.
 
 from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import Executor
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
@@ -50,12 +51,18 @@ class _Lacking:
         return PackParts(pack, contents.pdf, tuple(folios), tuple(cards))
 
 
-def bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> None:
-    """Write every pack of runs that have all of their cards, the longest first."""
+@contextmanager
+def bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> Iterator[None]:
+    """Write every pack of runs that have all of their cards, the longest first.
+
+    Workers bind them while the caller does something else.
+    """
     lacking = [each for run in runs for each in _write_known(run, shelf)]
     lacking.sort(key=lambda each: -len(each.leaves))
     jobs = _list_jobs(lacking, pool, shelf)
-    for batch, bound in run_in_turn(pool, jobs, _MOST_JOBS_AHEAD):
+    in_turn = run_in_turn(pool, jobs, _MOST_JOBS_AHEAD)
+    yield
+    for batch, bound in in_turn:
         for each, content in zip(batch, bound, strict=True):
             shelf.put(each.key, content)
             each.run.write_pack(each.pack, content)

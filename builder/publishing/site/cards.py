@@ -9,7 +9,8 @@ from builder.course.course import Course
 from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.bare import bare_course
-from builder.publishing.cards.course_cards import CardOrder, make_cards
+from builder.publishing.cards.course_cards import CardOrder, print_cards
+from builder.publishing.cards.course_packs import bind_packs
 from builder.publishing.cards.keys import key_piece
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.run import Shelf, remember, write_file
@@ -64,7 +65,7 @@ def make_site_cards(
     outliner = Outliner(site.course)
     with open_workers(cluster) as pool:
         shelf = ContentStore(project / _CACHE)
-        faults = make_cards(
+        printed = print_cards(
             site.course,
             folder / CARDS,
             order,
@@ -75,14 +76,24 @@ def make_site_cards(
         )
         progress.tell("pictures and the book")
         pictures = paint_all(list_posters(site.course, outliner), pool=pool, shelf=shelf)
+        with bind_packs(printed.runs, pool, shelf):
+            faults = _write_others(excerpts, folder, pictures, shelf)
+    shelf.sweep()
+    return printed.faults + faults
+
+
+def _write_others(
+    excerpts: Excerpts, folder: Path, pictures: dict[str, bytes], shelf: ContentStore
+) -> tuple[Finding, ...]:
+    """Write pictures, the book, tracks and charts; return what is wrong with the book."""
+    site = excerpts.site
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)
     told = spell(bare_course(site.course))
-    faults += _write_book(excerpts, cover, folder / BOOK, told, shelf)
+    faults = _write_book(excerpts, cover, folder / BOOK, told, shelf)
     if not site.is_translation:
         write_tracks(site, folder, shelf)
     _write_files(folder, dict(_print_charts(site, told, shelf)))
-    shelf.sweep()
     return faults
 
 
