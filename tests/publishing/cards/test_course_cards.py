@@ -190,6 +190,7 @@ def test_a_changed_lesson_prints_its_own_cards_and_binds_its_own_packs(
     assert pool.cards == ["a6/wide-ribs", "a5/wide-ribs"]
     assert pool.packs == ["whole-course", "breath"]
     assert pool.contents == pool.folios == []
+    assert pool.jobs == 2  # one for the cards, one for both packs: a single worker is enough
     clean = ContentStore(tmp_path / "other cache")
     make_cards(changed, tmp_path / "clean", order, pool=RecordingExecutor(), shelf=clean)
     assert list_files(tmp_path / "new") == list_files(tmp_path / "clean")
