@@ -5,22 +5,22 @@ from tempfile import TemporaryDirectory
 
 from builder.findings import Finding
 from builder.mkdocs_parts import Order
-from builder.publishing.pages.links import Site
+from builder.publishing.pages.excerpt import Excerpts
 from builder.work.progress import Progress
 
 
 def print_cards(
-    site: Site | None, project: Path, order: Order, progress: Progress
+    excerpts: Excerpts | None, project: Path, order: Order, progress: Progress
 ) -> tuple[TemporaryDirectory[str] | None, tuple[Finding, ...]]:
     """Print what pages link to into a folder of its own, before the host empties its old site."""
-    if not site or not site.papers:
+    if not excerpts or not excerpts.site.papers:
         return None, ()
     from builder.publishing.site.cards import make_site_cards  # noqa: PLC0415  # loads in 0.5 s
 
     folder = TemporaryDirectory(prefix="tempoleaf-")
     try:
         faults = make_site_cards(
-            site, Path(folder.name), project, cluster=order.cluster, progress=progress
+            excerpts, Path(folder.name), project, cluster=order.cluster, progress=progress
         )
         return folder, faults
     except BaseException:

@@ -18,6 +18,21 @@ Asides = dict[str, tuple[str, ...]]
 """By the path of the page that they were laid aside from."""
 
 
+class _Printed(File):
+    """A finished file in a temporary folder, of which nobody needs a second copy."""
+
+    def copy_file(self, dirty: bool = False) -> None:  # the host's own
+        """Move the file into the site, or copy it to another disk."""
+        target = Path(self.abs_dest_path)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            Path(str(self.abs_src_path)).replace(target)
+        except OSError:
+            super().copy_file(dirty)
+        else:
+            self.abs_src_path = self.abs_dest_path
+
+
 def swap_files(
     files: Files, config: MkDocsConfig, edition: Edition | None, printed: Path | None
 ) -> Asides:
@@ -37,7 +52,7 @@ def swap_files(
     if printed:
         for made_file in sorted(path for path in printed.rglob("*") if path.is_file()):
             name = made_file.relative_to(printed).as_posix()
-            files.append(File.generated(config, name, abs_src_path=str(made_file)))
+            files.append(_Printed.generated(config, name, abs_src_path=str(made_file)))
     return asides
 
 

@@ -106,7 +106,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         edition = make_edition(reading, content, papers, directory_urls=urls, shelf=shelf)
         self._edition = edition.with_findings(found if self._is_preview else ())
         with told_to_the_host():
-            self._cards, faults = print_cards(self._edition.site, root, order, self.progress)
+            self._cards, faults = print_cards(self._edition.excerpts, root, order, self.progress)
         self._report(faults, config)
         settle(config, self._edition)
         return config

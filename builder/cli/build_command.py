@@ -134,12 +134,12 @@ class _Yard:
     def _write_plain(self, folder: Path) -> tuple[Finding, ...]:
         project, shelf = self.looked.project, open_shelf(self.looked.project)
         edition = make_edition(self.looked.reading, _CONTENT, tuple(PAPERS), shelf=shelf)
-        if edition.site is None:
+        if edition.site is None or edition.excerpts is None:
             return ()
         write_plain(edition.site, edition, project / _CONTENT, folder)
         docs, cluster = folder / DOCS, self.cluster
         faults = make_site_cards(
-            edition.site, docs, project, cluster=cluster, progress=self.progress
+            edition.excerpts, docs, project, cluster=cluster, progress=self.progress
         )
         return (*faults, *find_private_faults(project, FolderFiles(folder), shelf=shelf))
 

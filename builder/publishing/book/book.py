@@ -2,12 +2,14 @@
 
 import uuid
 import zipfile
+from collections.abc import Mapping
 from datetime import UTC, datetime
 from io import BytesIO
 
 from builder.course.course import Course
 from builder.language import Language, language_of
 from builder.publishing.book.chapters import Chapter, flatten, make_chapters
+from builder.publishing.book.lesson_chapters import write_lessons
 from builder.publishing.book.places import (
     CONTENTS,
     COVER,
@@ -19,6 +21,8 @@ from builder.publishing.book.places import (
     TITLE,
 )
 from builder.publishing.book.templates import render
+from builder.publishing.pages.excerpt import Excerpts
+from builder.publishing.pages.links import Site
 from builder.resources import find_templates
 
 _TYPE = "application/epub+zip"
@@ -29,10 +33,15 @@ _PACKED = frozenset({".xhtml", ".opf", ".xml", ".css"})
 """What gets smaller by packing; pictures and fonts are packed already."""
 
 
-def make_book(course: Course, cover: bytes, modified: datetime) -> bytes:
-    """Return a course as EPUB; ``cover`` is a picture as PNG."""
+def make_book(
+    course: Course, cover: bytes, modified: datetime, lessons: Mapping[str, str] | None = None
+) -> bytes:
+    """Return a course as EPUB; ``cover`` is a picture as PNG.
+
+    Whoever has the chapters of all ``lessons`` by their ids brings them along.
+    """
     language = language_of(course.settings.language)
-    chapters = make_chapters(course)
+    chapters = make_chapters(course, lessons or write_lessons(Excerpts(Site(course))))
     contents = _write_contents(language, chapters)
     package = _write_package(course, language, (contents, *chapters), modified)
     files = {

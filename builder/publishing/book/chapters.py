@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from re import Match
 
@@ -10,7 +10,6 @@ from builder.course.course import Course
 from builder.course.notice import Action, Notice
 from builder.course.vocabulary import Strand
 from builder.language import Language, language_of
-from builder.publishing.book.lesson_chapter import write_lesson
 from builder.publishing.book.places import (
     CONTENTS,
     COVER,
@@ -23,7 +22,7 @@ from builder.publishing.book.places import (
 )
 from builder.publishing.book.templates import render
 from builder.publishing.views.inline import InlineRenderer
-from builder.publishing.views.lesson_in_words import view_lesson, view_notice
+from builder.publishing.views.lesson_in_words import view_notice
 from builder.publishing.views.long_text import render_long
 from builder.publishing.views.wording import word_review, word_source
 
@@ -48,15 +47,18 @@ class Chapter:
         return "<svg" in self.text
 
 
-def make_chapters(course: Course) -> tuple[Chapter, ...]:
-    """Return every chapter but the contents, which need all of them."""
+def make_chapters(course: Course, lessons: Mapping[str, str]) -> tuple[Chapter, ...]:
+    """Return every chapter but the contents, which need all of them.
+
+    ``lessons`` are the chapters of lessons as written, by their ids.
+    """
     language = language_of(course.settings.language)
     strands = [one for one in course.vocabulary.strands.values() if course.lessons_of(one.id)]
     chapters = (
         _write_cover(course, language),
         _write_title(course, language),
         _write_safety(course, language),
-        *(_write_strand(course, language, strand) for strand in strands),
+        *(_write_strand(course, language, strand, lessons) for strand in strands),
         *_write_glossary(course, language),
     )
     files = {CONTENTS, *(chapter.file for chapter in flatten(chapters))}
@@ -101,21 +103,22 @@ def _view_notice(course: Course, language: Language, notice: Notice) -> dict[str
     }
 
 
-def _write_strand(course: Course, language: Language, strand: Strand) -> Chapter:
+def _write_strand(
+    course: Course, language: Language, strand: Strand, written: Mapping[str, str]
+) -> Chapter:
     lessons = course.lessons_of(strand.id)
-    views = [view_lesson(course, lesson, find_lesson) for lesson in lessons]
+    inline = InlineRenderer(course.titles, find_lesson)
     text = render(
         "strand.xhtml",
         language,
         title=strand.title,
         strand=strand,
-        lessons=views,
+        lessons=[(lesson, inline.render(lesson.summary)) for lesson in lessons],
         files=lesson_file,
         caution=course.settings.caution,
     )
     parts = tuple(
-        Chapter(lesson_file(lesson.id), lesson.title, write_lesson(course, lesson))
-        for lesson in lessons
+        Chapter(lesson_file(lesson.id), lesson.title, written[lesson.id]) for lesson in lessons
     )
     return Chapter(strand_file(strand.id), strand.title, text, parts)
 

@@ -1,26 +1,21 @@
 """All cards of a course: what is stale is printed, what isn't comes from the cache."""
 
 from collections.abc import Iterator, Sequence
-from concurrent.futures import BrokenExecutor, Executor
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
 from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.lesson import Lesson
-from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
+from builder.publishing.cards.course_packs import bind_packs
 from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf, write_file
-from builder.publishing.cards.window import Job, run_in_turn
-from builder.publishing.cards.worker import run_pack
 from builder.sums.paper import PAPERS, SHEET_OF
 from builder.work.progress import SILENT, Progress
-
-_MOST_PACKS_AHEAD = 4
-"""Packs in work at once (ours): each job holds all of its cards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +31,16 @@ class CardOrder:
     sheets: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class PrintedCards:
+    """What came of an order's cards."""
+
+    lessons: tuple[Lesson, ...] = ()
+    runs: tuple[PaperRun, ...] = ()
+    """Papers of which every card was written, and which so may have packs and sheets."""
+    faults: tuple[Finding, ...] = ()
+
+
 def make_cards(  # noqa: PLR0913  # what to make, and with what
     course: Course,
     folder: Path,
@@ -44,34 +49,44 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     pool: Executor,
     shelf: Shelf,
     progress: Progress = SILENT,
-    outliner: Outliner | None = None,
 ) -> tuple[Finding, ...]:
-    """Write the cards of a course into a folder and return what is wrong with them.
+    """Write the cards, packs and sheets of a course, and return what is wrong with them.
 
-    A card that isn't sound isn't written, nor is a pack or sheet that it belongs to. Cards of the
-    course's own paper lie in the folder itself, those of others in a folder named after the paper;
-    packs and sheets lie in folders beside their cards.
+    Packs and sheets lie in folders beside their cards.
+    """
+    printed = print_cards(course, folder, order, pool=pool, shelf=shelf, progress=progress)
+    with bind_packs(printed.runs, pool, shelf):
+        pass
+    for run in printed.runs if order.sheets else ():
+        if run.paper.id in SHEET_OF:
+            _write_sheets(run, printed.lessons)
+    return printed.faults
+
+
+def print_cards(  # noqa: PLR0913  # as above
+    course: Course,
+    folder: Path,
+    order: CardOrder,
+    *,
+    pool: Executor,
+    shelf: Shelf,
+    progress: Progress = SILENT,
+    outliner: Outliner | None = None,
+) -> PrintedCards:
+    """Write the cards of a course into a folder.
+
+    A card that isn't sound isn't written. Cards of the course's own paper lie in the folder
+    itself, those of others in a folder named after the paper.
     """
     chosen = set(order.lessons) or set(course.by_id)
-    lessons = [lesson for lesson in course.lessons if lesson.id in chosen]
+    lessons = tuple(lesson for lesson in course.lessons if lesson.id in chosen)
     runs = tuple(_plan(course, folder, order, lessons)) if lessons else ()
     if not runs:
-        return ()
-    try:
-        known = outliner or Outliner(course)
-        maker = CardMaker(course, order.audience, runs, shelf, known, progress)
-        faults = maker.make(lessons, pool)
-        whole = [run for run in runs if len(run.keys) == len(lessons)]
-        _bind_packs(whole, pool, shelf)
-    except BrokenExecutor as error:
-        raise BuilderError(
-            "a worker process that prints cards was ended from outside",
-            "see that enough memory is free, then run this again",
-        ) from error
-    for run in whole if order.sheets else ():
-        if run.paper.id in SHEET_OF:
-            _write_sheets(run, lessons)
-    return sort_findings(faults)
+        return PrintedCards()
+    known = outliner or Outliner(course)
+    faults = CardMaker(course, order.audience, runs, shelf, known, progress).make(lessons, pool)
+    whole = tuple(run for run in runs if len(run.keys) == len(lessons))
+    return PrintedCards(lessons, whole, sort_findings(faults))
 
 
 def _plan(
@@ -82,19 +97,6 @@ def _plan(
         packs = plan_packs(course, lessons, paper) if name in order.packs else ()
         own = folder if name == course.settings.paper else folder / name
         yield PaperRun(paper, own, packs)
-
-
-def _bind_packs(runs: Sequence[PaperRun], pool: Executor, shelf: Shelf) -> None:
-    """Bind the packs that the cache lacks from the finished cards, the longest first."""
-    lacking = [(run, key, pack) for run in runs for key, pack in run.write_known_packs(shelf)]
-    lacking.sort(key=lambda each: -len(each[2].list_lessons()))
-    jobs = (
-        Job((run, key, pack), run_pack, (pack, tuple(map(run.read_card, pack.list_lessons()))))
-        for run, key, pack in lacking
-    )
-    for (run, key, pack), content in run_in_turn(pool, jobs, _MOST_PACKS_AHEAD):
-        shelf.put(key, content)
-        run.write_pack(pack, content)
 
 
 def _write_sheets(run: PaperRun, lessons: Sequence[Lesson]) -> None:

@@ -28,3 +28,13 @@ def key_card(face: CardFace) -> str:
 def key_pack(pack: Pack, card_keys: tuple[str, ...]) -> str:
     """Return the key of a pack: its contents and the cards in it."""
     return key_piece("pack", repr(pack), *card_keys)
+
+
+def key_contents(pack: Pack, leaves: tuple[int, ...]) -> str:
+    """Return the key of a pack's contents; they name where each card's pages begin."""
+    return key_piece("contents", repr(pack), repr(leaves))
+
+
+def key_folios(paper: Paper, language: str, first: int) -> str:
+    """Return the key of a sheet of page numbers, which all packs of a paper share."""
+    return key_piece("folios", repr(paper), language, str(first))

@@ -1,7 +1,7 @@
 """What goes into which pack."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.course.course import Course, Settings
 from builder.course.lesson import Lesson
@@ -48,6 +48,20 @@ class Pack:
     def list_lessons(self) -> tuple[str, ...]:
         """Return the ids of its lessons in order."""
         return tuple(entry.id for chapter in self.chapters for entry in chapter.entries)
+
+    def number_pages(self, leaves: Sequence[int], before: int) -> "Pack":
+        """Give each lesson the number of its first page, behind so many pages before all cards.
+
+        ``leaves`` has the pages of each card in turn.
+        """
+        page, counts, chapters = before + 1, iter(leaves), []
+        for chapter in self.chapters:
+            entries = []
+            for entry in chapter.entries:
+                entries.append(replace(entry, page=page))
+                page += next(counts)
+            chapters.append(replace(chapter, entries=tuple(entries)))
+        return replace(self, chapters=tuple(chapters))
 
 
 def plan_packs(course: Course, lessons: Sequence[Lesson], paper: Paper) -> tuple[Pack, ...]:

@@ -1,6 +1,6 @@
 """One paper of a run: which cards and packs are there, and where they go."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
@@ -30,26 +30,27 @@ class PaperRun:
     packs: tuple[Pack, ...]
     keys: dict[str, str] = field(default_factory=dict)
     """The key of each sound card by the id of its lesson."""
+    leaves: dict[str, int] = field(default_factory=dict)
+    """How many pages each of them has."""
 
     def take(self, lesson_id: str, key: str, record: CardRecord) -> None:
         """Write a card, unless it isn't sound."""
         if record.is_sound(self.paper.floor_points):
             self.keys[lesson_id] = key
+            self.leaves[lesson_id] = record.pages
             write_file(self.folder / f"{lesson_id}.pdf", record.pdf)
 
     def read_card(self, lesson_id: str) -> bytes:
         """Return a card that was written."""
         return (self.folder / f"{lesson_id}.pdf").read_bytes()
 
-    def write_known_packs(self, shelf: Shelf) -> Iterator[tuple[str, Pack]]:
-        """Write the packs that the cache has, and yield the key of each that it lacks."""
-        for pack in self.packs:
-            key = key_pack(pack, tuple(self.keys[name] for name in pack.list_lessons()))
-            piece = shelf.get(key)
-            if piece is None:
-                yield key, pack
-            else:
-                self.write_pack(pack, piece)
+    def key_pack(self, pack: Pack) -> str:
+        """Return the key of a pack of cards that are all there."""
+        return key_pack(pack, tuple(self.keys[name] for name in pack.list_lessons()))
+
+    def count_leaves(self, pack: Pack) -> tuple[int, ...]:
+        """Return how many pages each card of a pack has, in its order."""
+        return tuple(self.leaves[name] for name in pack.list_lessons())
 
     def write_pack(self, pack: Pack, content: bytes) -> None:
         """Write a pack into a folder beside the cards."""

@@ -2,9 +2,13 @@
 
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import Executor, Future
+from concurrent.futures import BrokenExecutor, Executor, Future
+from contextlib import contextmanager
 from dataclasses import dataclass
+from itertools import islice
 from typing import Generic, TypeVar
+
+from builder.errors import BuilderError
 
 Label = TypeVar("Label")
 Argument = TypeVar("Argument")
@@ -26,15 +30,40 @@ class Job(Generic[Label, Argument, Result]):
 def run_in_turn(
     pool: Executor, jobs: Iterable[Job[Label, Argument, Result]], most_ahead: int = _MOST_AHEAD
 ) -> Iterator[tuple[Label, Result]]:
-    """Yield each job's label and result in the order of the jobs, which are made as they go.
+    """Give out the first jobs now; return each job's label and result in the order of the jobs.
 
-    ``most_ahead`` are the jobs whose arguments and results are in memory at once.
+    They are made as they go: ``most_ahead`` are those whose arguments and results are in memory
+    at once. Raises BuilderError where a worker was lost with a job and with its second try.
     """
-    ahead: deque[tuple[Label, Future[Result]]] = deque()
-    for job in jobs:
-        ahead.append((job.label, pool.submit(job.run, job.argument)))
-        if len(ahead) >= most_ahead:
-            label, future = ahead.popleft()
-            yield label, future.result()
-    for label, future in ahead:
-        yield label, future.result()
+    waiting = iter(jobs)
+    ahead = deque(_give_out(pool, job) for job in islice(waiting, most_ahead))
+    return _collect(pool, waiting, ahead)
+
+
+def _collect(
+    pool: Executor,
+    waiting: Iterator[Job[Label, Argument, Result]],
+    ahead: deque[tuple[Label, Future[Result]]],
+) -> Iterator[tuple[Label, Result]]:
+    while ahead:
+        label, future = ahead.popleft()
+        with _told_of_losses():
+            result = future.result()
+        yield label, result
+        ahead.extend(_give_out(pool, job) for job in islice(waiting, 1))
+
+
+def _give_out(pool: Executor, job: Job[Label, Argument, Result]) -> tuple[Label, Future[Result]]:
+    with _told_of_losses():
+        return job.label, pool.submit(job.run, job.argument)
+
+
+@contextmanager
+def _told_of_losses() -> Iterator[None]:
+    try:
+        yield
+    except BrokenExecutor as error:
+        raise BuilderError(
+            "a worker process that prints cards was ended from outside",
+            "see that enough memory is free, then run this again",
+        ) from error

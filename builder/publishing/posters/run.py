@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from builder.publishing.cards.keys import key_piece
 from builder.publishing.cards.run import Shelf
+from builder.publishing.cards.window import Job, run_in_turn
 from builder.publishing.posters.poster import Poster
 
 _POSTERS_PER_BATCH = 8
@@ -31,8 +32,8 @@ def paint_all(
         missing[start : start + _POSTERS_PER_BATCH]
         for start in range(0, len(missing), _POSTERS_PER_BATCH)
     ]
-    painted = pool.map(_paint, [tuple(posters[name].make() for name in each) for each in batches])
-    for batch, results in zip(batches, painted, strict=True):
+    jobs = (Job(each, _paint, tuple(posters[name].make() for name in each)) for each in batches)
+    for batch, results in run_in_turn(pool, jobs):
         for name, picture in zip(batch, results, strict=True):
             shelf.put(keys[name], picture)
             pictures[name] = picture

@@ -1,5 +1,7 @@
 """Proof of a finished book: every caution stands in it, and every link leads somewhere."""
 
+import hashlib
+import json
 import posixpath
 import zipfile
 from collections.abc import Iterator, Mapping
@@ -11,35 +13,63 @@ from builder import rules
 from builder.course.course import Course
 from builder.findings import Finding, Place, sort_findings
 from builder.publishing.book.places import SAFETY, lesson_file
+from builder.publishing.cards.run import Shelf
+from builder.publishing.pages.excerpt import Excerpts
+from builder.publishing.pages.links import Site
 from builder.publishing.proof.address import split_address
-from builder.publishing.proof.lesson_pages import find_lost_words
+from builder.publishing.proof.lesson_pages import list_lost_words, tell_lost_words
 from builder.publishing.proof.read_back import fold_text
 from builder.publishing.views.inline import no_link, render_inline, strip_tags
 from builder.publishing.views.long_text import render_long
+from builder.work.digest import digest
 
 _SVG = "{http://www.w3.org/2000/svg}"
 _POINTERS = ("href", "src")
 _AGAIN = "build again, and report it as a fault of the tool if it stays"
 
 
-def find_book_faults(course: Course, content: bytes) -> tuple[Finding, ...]:
-    """Read a finished book back and return what it lacks."""
+def find_book_faults(
+    course: Course, content: bytes, excerpts: Excerpts | None = None, shelf: Shelf | None = None
+) -> tuple[Finding, ...]:
+    """Read a finished book back and return what it lacks.
+
+    On the ``shelf`` lies what the same chapters lacked before. Whoever has the course's
+    ``excerpts`` brings them along.
+    """
     with zipfile.ZipFile(BytesIO(content)) as book:
         names = frozenset(book.namelist())
-        chapters = {
-            posixpath.basename(name): _parse(book.read(name))
+        texts = {
+            posixpath.basename(name): book.read(name)
             for name in sorted(names)
             if name.endswith(".xhtml")
         }
-    texts = {file: _read_words(root) for file, root in chapters.items()}
-    findings = [
-        *_find_lost_notices(course, texts.get(SAFETY, "")),
-        *_find_broken_links(chapters, {posixpath.basename(name) for name in names}),
-    ]
-    for lesson in course.lessons:
-        text = texts.get(lesson_file(lesson.id), "")
-        findings += find_lost_words(course, lesson, text, "chapter of the book")
-    return sort_findings(findings)
+    chapters = {file: _parse(text) for file, text in texts.items()}
+    safety = _read_words(chapters[SAFETY]) if SAFETY in chapters else ""
+    return sort_findings(
+        (
+            *_find_lost_notices(course, safety),
+            *_find_broken_links(chapters, {posixpath.basename(name) for name in names}),
+            *_find_lost_words(excerpts or Excerpts(Site(course)), texts, shelf),
+        )
+    )
+
+
+def _find_lost_words(
+    excerpts: Excerpts, texts: Mapping[str, bytes], shelf: Shelf | None
+) -> Iterator[Finding]:
+    """Report what chapters lack of their lessons; judged anew where either has changed."""
+    for lesson in excerpts.site.course.lessons:
+        text = texts.get(lesson_file(lesson.id), b"")
+        excerpt, page_key = excerpts.cut(lesson)
+        key = digest("lost in chapter", page_key, hashlib.sha256(text).hexdigest())
+        piece = shelf.get(key) if shelf else None
+        if piece is None:
+            letters = fold_text(_read_words(_parse(text)))
+            lost = list_lost_words(excerpt.make_site().course, excerpt.lesson, letters)
+            piece = json.dumps(lost).encode()
+            if shelf:
+                shelf.put(key, piece)
+        yield from tell_lost_words(lesson, json.loads(piece), "chapter of the book")
 
 
 def _parse(chapter: bytes) -> Element:

@@ -23,11 +23,6 @@ _HOST_EXTENSIONS = ("tables", "fenced_code")
 _REBUILD = "build again; if it stays away, a template or another plugin takes it out"
 
 
-def find_lost_words(course: Course, lesson: Lesson, text: str, kind: str) -> Iterator[Finding]:
-    """Report notices, caution, steps and cues that a finished page or chapter lacks."""
-    return tell_lost_words(lesson, list_lost_words(course, lesson, fold_text(text)), kind)
-
-
 def list_lost_words(course: Course, lesson: Lesson, letters: str) -> list[tuple[str, str]]:
     """Return name and words of what a page lacks of its lesson, from the page's letters."""
     view = view_lesson(course, lesson, no_link)

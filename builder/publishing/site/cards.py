@@ -9,7 +9,8 @@ from builder.course.course import Course
 from builder.course.graph import find_circles
 from builder.findings import Finding
 from builder.publishing.bare import bare_course
-from builder.publishing.cards.course_cards import CardOrder, make_cards
+from builder.publishing.cards.course_cards import CardOrder, print_cards
+from builder.publishing.cards.course_packs import bind_packs
 from builder.publishing.cards.keys import key_piece
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.run import Shelf, remember, write_file
@@ -19,6 +20,7 @@ from builder.publishing.charts import (
     write_demand_chart,
     write_wall_chart,
 )
+from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.links import (
     BOOK,
     CARDS,
@@ -32,6 +34,7 @@ from builder.publishing.site.book import EPOCH, write_book
 from builder.publishing.site.posters import list_posters
 from builder.publishing.site.tracks import write_tracks
 from builder.sums.paper import WALL_SHEETS_MM
+from builder.work.bundle import open_bundle
 from builder.work.cluster import open_workers
 from builder.work.digest import spell
 from builder.work.progress import SILENT, Progress
@@ -43,12 +46,18 @@ _CACHE = Path(".cache", "cards")
 
 
 def make_site_cards(
-    site: Site, folder: Path, project: Path, *, cluster: str = "", progress: Progress = SILENT
+    excerpts: Excerpts,
+    folder: Path,
+    project: Path,
+    *,
+    cluster: str = "",
+    progress: Progress = SILENT,
 ) -> tuple[Finding, ...]:
     """Write client cards in every paper of a site, packs, charts, tracks, posters and the book.
 
     All lie where the site's pages expect them. ``cluster`` is where the workers are, if not here.
     """
+    site = excerpts.site
     if not site.papers:
         return ()
     papers = tuple(name for name, _ in site.papers)
@@ -56,7 +65,7 @@ def make_site_cards(
     outliner = Outliner(site.course)
     with open_workers(cluster) as pool:
         shelf = ContentStore(project / _CACHE)
-        faults = make_cards(
+        printed = print_cards(
             site.course,
             folder / CARDS,
             order,
@@ -67,14 +76,24 @@ def make_site_cards(
         )
         progress.tell("pictures and the book")
         pictures = paint_all(list_posters(site.course, outliner), pool=pool, shelf=shelf)
+        with bind_packs(printed.runs, pool, shelf):
+            faults = _write_others(excerpts, folder, pictures, shelf)
+    shelf.sweep()
+    return printed.faults + faults
+
+
+def _write_others(
+    excerpts: Excerpts, folder: Path, pictures: dict[str, bytes], shelf: ContentStore
+) -> tuple[Finding, ...]:
+    """Write pictures, the book, tracks and charts; return what is wrong with the book."""
+    site = excerpts.site
     cover = pictures.pop(BOOK)
     _write_files(folder, pictures)
     told = spell(bare_course(site.course))
-    faults += _write_book(site, cover, folder / BOOK, told, shelf)
+    faults = _write_book(excerpts, cover, folder / BOOK, told, shelf)
     if not site.is_translation:
         write_tracks(site, folder, shelf)
     _write_files(folder, dict(_print_charts(site, told, shelf)))
-    shelf.sweep()
     return faults
 
 
@@ -84,7 +103,7 @@ def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _write_book(
-    site: Site, cover: bytes, path: Path, told: str, shelf: Shelf
+    excerpts: Excerpts, cover: bytes, path: Path, told: str, shelf: ContentStore
 ) -> tuple[Finding, ...]:
     """Write the book; the cache has only books without a fault."""
     key = key_piece("book", told, cover.hex(), os.environ.get(EPOCH, ""))
@@ -92,7 +111,9 @@ def _write_book(
     if piece is not None:
         write_file(path, piece)
         return ()
-    faults = write_book(site.course, cover, path)
+    parts = open_bundle(shelf, "book", excerpts.site.course.settings.language)
+    faults = write_book(excerpts, cover, path, parts)
+    parts.save()
     if not faults:
         shelf.put(key, path.read_bytes())
     return faults

@@ -15,7 +15,7 @@ from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.publishing.cards.course_cards import CardOrder, make_cards
-from builder.publishing.cards.worker import run_pack
+from builder.publishing.cards.worker import run_batch, run_contents, run_folios, run_packs
 from builder.publishing.proof.read_back import read_pdf
 from builder.reading.course_folder import read_course
 from builder.work.store import ContentStore
@@ -148,18 +148,24 @@ def test_an_error_keeps_its_cure_on_the_way_out_of_a_worker() -> None:
 
 
 class RecordingExecutor(CountingExecutor):
-    """Notes which cards it is given to print, and which packs to bind."""
+    """Notes which cards, contents and page numbers it is given to print, and packs to bind."""
 
     def __init__(self) -> None:
         super().__init__(1)
         self.cards: list[str] = []
+        self.contents: list[str] = []
+        self.folios: list[int] = []
         self.packs: list[str] = []
 
     def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
         (argument,) = args
-        if fn is run_pack:
-            self.packs.append(argument[0].name)
-        else:
+        if fn is run_packs:
+            self.packs += [parts.pack.name for parts in argument]
+        elif fn is run_contents:
+            self.contents.append(argument[0].name)
+        elif fn is run_folios:
+            self.folios.append(argument[-1])
+        elif fn is run_batch:
             self.cards += [f"{face.paper.id}/{face.lesson.id}" for face in argument]
         return super().submit(fn, *args, **kwargs)
 
@@ -183,6 +189,8 @@ def test_a_changed_lesson_prints_its_own_cards_and_binds_its_own_packs(
     make_cards(changed, tmp_path / "new", order, pool=pool, shelf=shelf)
     assert pool.cards == ["a6/wide-ribs", "a5/wide-ribs"]
     assert pool.packs == ["whole-course", "breath"]
+    assert pool.contents == pool.folios == []
+    assert pool.jobs == 2  # one for the cards, one for both packs: a single worker is enough
     clean = ContentStore(tmp_path / "other cache")
     make_cards(changed, tmp_path / "clean", order, pool=RecordingExecutor(), shelf=clean)
     assert list_files(tmp_path / "new") == list_files(tmp_path / "clean")
@@ -197,6 +205,21 @@ def test_a_changed_title_prints_the_cards_that_may_name_it(
     changed = change_lesson(small_course, "short-hold", title="Short stop")
     make_cards(changed, tmp_path / "new", order, pool=pool, shelf=shelf)
     assert pool.cards == ["a6/plain-count", "a6/short-hold"]
+
+
+def test_a_changed_title_prints_the_contents_that_name_it_and_no_page_numbers(
+    small_course: Course, tmp_path: Path
+) -> None:
+    shelf, order = ContentStore(tmp_path / "cache"), CardOrder(("a6",), packs=("a6",))
+    first, pool = RecordingExecutor(), RecordingExecutor()
+    make_cards(small_course, tmp_path / "old", order, pool=first, shelf=shelf)
+    assert (first.contents, first.folios) == (["whole-course", "count", "breath"], [1])
+    changed = change_lesson(small_course, "short-hold", title="Short stop")
+    make_cards(changed, tmp_path / "new", order, pool=pool, shelf=shelf)
+    assert (pool.contents, pool.folios) == (["whole-course", "count"], [])
+    clean = ContentStore(tmp_path / "other cache")
+    make_cards(changed, tmp_path / "clean", order, pool=RecordingExecutor(), shelf=clean)
+    assert list_files(tmp_path / "new") == list_files(tmp_path / "clean")
 
 
 def test_a_fault_of_a_card_is_told_again_by_every_run(

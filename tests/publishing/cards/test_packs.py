@@ -11,8 +11,10 @@ import pytest
 from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.publishing.cards.face import CardFace, face_cards
+from builder.publishing.cards.pack_pages import print_contents, print_folios
+from builder.publishing.cards.pack_parts import FOLIOS_AT_ONCE, PackParts
 from builder.publishing.cards.pack_plan import WHOLE_COURSE, Pack, plan_packs
-from builder.publishing.cards.packs import FOLIOS_AT_ONCE, print_folios, print_pack
+from builder.publishing.cards.packs import bind_pack
 from builder.publishing.cards.press import print_batch
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts
@@ -29,7 +31,17 @@ class Printed:
 
     def bind(self, name: str) -> bytes:
         pack = self.packs[name]
-        return print_pack(pack, [self.cards[lesson] for lesson in pack.list_lessons()])
+        return print_pack(pack, tuple(self.cards[lesson] for lesson in pack.list_lessons()))
+
+
+def print_pack(pack: Pack, cards: tuple[bytes, ...]) -> bytes:
+    """Print and bind a pack of client cards, which have one page each."""
+    leaves = [1] * len(cards)
+    contents = print_contents(pack, leaves)
+    firsts = range(1, contents.page_count + len(cards) + 1, FOLIOS_AT_ONCE)
+    folios = tuple(print_folios(pack.paper, pack.language, first) for first in firsts)
+    numbered = pack.number_pages(leaves, contents.page_count)
+    return bind_pack(PackParts(numbered, contents.pdf, folios, cards))
 
 
 @pytest.fixture(scope="module")
@@ -113,15 +125,6 @@ def test_a_page_of_a_pack_looks_like_its_card_but_for_the_number(printed: Printe
         assert rows.min() > 0.94 * single.shape[0]
 
 
-def test_packs_of_a_paper_share_their_page_numbers_whichever_came_first(printed: Printed) -> None:
-    *_, strand, whole = sorted(printed.packs, key=lambda name: name == WHOLE_COURSE)
-    print_folios.cache_clear()
-    first = {name: printed.bind(name) for name in (strand, whole)}
-    assert print_folios.cache_info().misses == 1
-    print_folios.cache_clear()
-    assert {name: printed.bind(name) for name in (whole, strand)} == first
-
-
 def test_a_long_pack_goes_on_counting_where_a_sheet_of_numbers_ends(printed: Printed) -> None:
     pack = printed.packs[WHOLE_COURSE]
     (chapter, *_) = pack.chapters
@@ -132,7 +135,8 @@ def test_a_long_pack_goes_on_counting_where_a_sheet_of_numbers_ends(printed: Pri
         for entry in chapter.entries
     )
     long = replace(pack, chapters=(replace(chapter, entries=entries),))
-    bound = print_pack(long, [printed.cards[e.id] for _ in range(times) for e in chapter.entries])
+    cards = tuple(printed.cards[e.id] for _ in range(times) for e in chapter.entries)
+    bound = print_pack(long, cards)
     with pypdfium2.PdfDocument(bound) as pdf:
         last = [pdf[page].get_textpage().get_text_bounded() for page in range(len(pdf))]
     assert len(last) > FOLIOS_AT_ONCE

@@ -8,8 +8,11 @@ import pytest
 
 from builder.course.course import Course
 from builder.publishing.book.book import make_book
+from builder.publishing.pages.excerpt import Excerpts
+from builder.publishing.pages.links import Site
 from builder.publishing.proof.book import find_book_faults
 from builder.publishing.site.book import write_book
+from tests.counting_shelf import CountingShelf
 from tests.publishing.book.opened import open_book
 
 
@@ -90,5 +93,24 @@ def test_a_book_with_a_fault_is_not_written(
     content: bytes, small_course: Course, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
     path = tmp_path_factory.mktemp("book") / "course.epub"
-    assert write_book(small_course, b"", path) == ()
+    shelf = CountingShelf()
+    assert write_book(Excerpts(Site(small_course)), b"", path, shelf) == ()
     assert path.is_file()
+
+
+def test_a_chapter_that_lost_words_is_judged_anew_though_its_lesson_is_as_before(
+    content: bytes, small_course: Course
+) -> None:
+    excerpts, shelf = Excerpts(Site(small_course)), CountingShelf()
+    assert find_book_faults(small_course, content, excerpts, shelf) == ()
+    assert len(shelf.fresh) == len(small_course.lessons)
+    shelf.fresh.clear()
+    assert find_book_faults(small_course, content, excerpts, shelf) == ()
+    assert shelf.fresh == []
+    lesson = small_course.by_id["short-hold"]
+    sign = f"<li>{lesson.words.stop_if[0]}</li>"
+    lost = change(content, "lesson-short-hold.xhtml", sign, "")
+    for fresh in (1, 0):  # what was found is told again by every run
+        (fault,) = find_book_faults(small_course, lost, excerpts, shelf)
+        assert (fault.rule.name, len(shelf.fresh)) == ("text-lost", fresh)
+        shelf.fresh.clear()
