@@ -19,28 +19,29 @@ from builder.mkdocs_words import WordShelf, is_hidden
 from builder.mkdocs_written import Desk
 from builder.publishing.site.additions import Additions
 from builder.publishing.site.compiled import StoredTemplates, answer_first
+from builder.publishing.site.finished_pages import Entries, FinishedPages
 from builder.publishing.site.keys import describe_tool
-from builder.publishing.site.pieces import pack, unpack
 from builder.work.digest import digest
 from builder.work.share import share
 from builder.work.store import ContentStore
 
 CACHE = Path(".cache", "pages")
 """Where a project keeps pages between builds."""
-Entries = list[dict[str, object]]
 
 
 class PageShelf:
     """Keeps pages by everything that they show, and their entries in the search."""
 
     def __init__(
-        self, project: Path, config: MkDocsConfig, own: object, additions: Additions
+        self, config: MkDocsConfig, own: object, additions: Additions, spare: Path | None
     ) -> None:
-        self._store = ContentStore(project / CACHE)
+        self._store = ContentStore(Path(config.config_file_path).parent / CACHE)
         self._tool = describe_tool()
         words, frame = describe_words(config, own), describe_frame(config)
         self._words = WordShelf(self._store, words and digest(self._tool, words))
         self._frame = frame and digest(self._tool, frame)
+        self._pages = FinishedPages(self._store, self._frame or "", Path(config.site_dir), spare)
+        self.files = self._pages.files
         self._sidebar: Sidebar | None = None
         self._nav: Navigation | None = None
         self.desk: Desk | None = None
@@ -86,8 +87,10 @@ class PageShelf:
         if self._nav is None:
             return
         desk = self.desk = Desk(self._nav, files, config, environment, files.documentation_pages())
-        keys = ((page, self._find_key(page)) for page in desk.list_pages())
-        missing = [page for page, key in keys if key and not self._store.has(key)]
+        keys = [(page, key) for page in desk.list_pages() if (key := self._find_key(page))]
+        missing = [page for page, key in keys if not self._pages.has(key)]
+        known = {page.file.dest_uri for page, _ in keys}
+        self._pages.take_over(known - {page.file.dest_uri for page in missing})
         before = len(self._index)
 
         def make(page: Page) -> None:
@@ -127,13 +130,13 @@ class PageShelf:
 
     def _keep(self, page: Page, html: str) -> str:
         whole = self.additions.finish_page(page.file.src_uri, html)
-        piece = pack({"entries": self._entries}, whole) if self._key else None
-        if piece and self._key:
-            self._store.put(self._key, piece)
+        if self._key:
+            self._pages.put(self._key, whole, self._entries)
         return whole
 
     def close(self) -> str:
         """Make room for the next builds, and tell how much work this one was."""
+        self._pages.save()
         self._store.sweep()
         return f"{self.made} pages made anew, {self.kept} kept"
 
@@ -153,10 +156,8 @@ class PageShelf:
         """Return a page's finished HTML, where it is kept; the host goes from page to page."""
         if page is not self._page:
             self._page, self._key = page, self._find_key(page)
-            piece = self._store.get(self._key) if self._key else None
-            told, self._html = unpack(piece) if piece else ({}, None)
-            found: Any = told.get("entries", [])
-            self._entries = found
+            key, path = self._key, page.file.dest_uri
+            self._html, self._entries = self._pages.fetch(key, path) if key else (None, [])
         return self._html
 
     def _find_key(self, page: Page) -> str | None:
@@ -169,14 +170,17 @@ class PageShelf:
     def _describe(self, page: Page) -> str | None:
         """Return the key of everything that a page shows."""
         words = self._words.keys.get(page.file.src_uri)
-        if not (words and self._frame and self._sidebar):
+        if not (words and self._frame and self._sidebar) or is_hidden(page.file):
             return None
-        if is_hidden(page.file):
-            return None
-        beside = [
-            (other.title, other.url) if other else None
-            for other in (page.previous_page, page.next_page)
-        ]
-        own = (page.title, page.url, page.canonical_url, page.abs_url, page.edit_url)
-        shown = repr((own, page.is_homepage, beside, self.additions.describe(page.file.src_uri)))
+        shown = _spell(page, self.additions.describe(page.file.src_uri))
         return digest("page", self._frame, words, self._sidebar.describe(page), shown)
+
+
+def _spell(page: Page, additions: str) -> str:
+    """Write what a page has of its own besides its words, and of its neighbours."""
+    beside = [
+        (other.title, other.url) if other else None
+        for other in (page.previous_page, page.next_page)
+    ]
+    own = (page.title, page.url, page.canonical_url, page.abs_url, page.edit_url)
+    return repr((own, page.is_homepage, beside, additions))

@@ -33,6 +33,8 @@ class Order:
     """Empty for the course's own."""
     cluster: str = ""
     """Where cards are printed; empty for this machine."""
+    spare: Path | None = None
+    """An older site that pages may be taken from, for a folder of ``replace_folder``."""
 
 
 Build = Callable[[Order, Path], Found]
@@ -51,7 +53,9 @@ class Parts:
             pool = self._open.enter_context(open_pool(_WORKERS))
             self._folder = Path(name)
             self._jobs = {
-                tag: pool.submit(build, replace(whole, language=tag), self._folder / tag)
+                tag: pool.submit(
+                    build, replace(whole, language=tag, spare=None), self._folder / tag
+                )
                 for tag in languages
             }
 

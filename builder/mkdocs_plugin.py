@@ -120,7 +120,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         switch = self._edition.switch if self._edition else None
         # The preview adds a script of its own, and so goes without the policy.
         ours = Additions(asides, switch, self.config.policy and not self._is_preview)
-        self._shelf = PageShelf(Path(config.config_file_path).parent, config, self, ours)
+        self._shelf = PageShelf(config, self, ours, self.order.spare)
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -175,7 +175,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             if self._edition is None or self._is_preview:
                 return
             if not stop_the_build(faults, config):  # else links to what wasn't built were told
-                faults += _prove(self._edition, config, for_disk=self.order.is_for_disk)
+                faults += _prove(self._edition, config, self._shelf, self.order)
         if stop_the_build(faults, config):
             # Nobody may hand out what lost a caution, or names people.
             clean_directory(config.site_dir)
@@ -221,12 +221,15 @@ def _look_at_order(course: Course, nav: Navigation) -> tuple[Finding, ...]:
     return tuple(find_out_of_order(course, shown))
 
 
-def _prove(edition: Edition, config: MkDocsConfig, *, for_disk: bool) -> tuple[Finding, ...]:
+def _prove(
+    edition: Edition, config: MkDocsConfig, shelf: PageShelf | None, order: Order
+) -> tuple[Finding, ...]:
     """Return what is wrong with a finished site; give it what hosts read when all is well."""
-    files, project = FolderFiles(Path(config.site_dir)), Path(config.config_file_path).parent
+    project = Path(config.config_file_path).parent
+    files = shelf.files if shelf else FolderFiles(Path(config.site_dir))
     if edition.site is None:
         return ()
-    faults = prove_site(edition, edition.site, files, project, for_disk=for_disk)
+    faults = prove_site(edition, edition.site, files, project, for_disk=order.is_for_disk)
     if not stop_the_build(faults, config):
         faults += finish_site(edition, files, project, config.site_url or "")
     return faults

@@ -18,6 +18,7 @@ import pytest
 
 from builder.mkdocs_pages import CACHE
 from builder.publishing.site import keys
+from builder.publishing.site.finished_pages import SPARE
 from tests.conftest import copy_small_course
 from tests.running import run_host
 from tests.spanish import change, speak_spanish
@@ -253,6 +254,86 @@ def test_two_builds_at_once_make_the_same_site(project: Path, tmp_path: Path) ->
     both = [start(project), start(project)]
     assert [each.wait() for each in both] == [0, 0]
     assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
+
+
+def test_pages_that_stay_the_same_are_those_of_the_site_before_the_last(
+    project: Path, tmp_path: Path
+) -> None:
+    before = build_twice(project)
+    EDITS["a word"](project)
+    assert start(project).wait() == 0
+    after = find_files(project / "site")
+    written = {path for path in after if after[path] != before.get(path)}
+    pages = {path for path in written if path.endswith("index.html")}
+    assert pages == {"lessons/count/plain-count/index.html"}
+    assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
+
+
+def test_a_spare_that_somebody_changed_does_no_harm(project: Path, tmp_path: Path) -> None:
+    build_twice(project)
+    home, gone = project / SPARE / "index.html", project / SPARE / "safety/index.html"
+    state = home.stat()
+    changed = home.read_bytes().replace(b"clinician", b"magician!")
+    assert changed != home.read_bytes()
+    home.write_bytes(changed)
+    os.utime(home, ns=(state.st_atime_ns, state.st_mtime_ns))
+    gone.unlink()
+    write("stray/index.html", "stray")(project / SPARE)
+    assert start(project).wait() == 0
+    assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
+
+
+@pytest.mark.parametrize("name", ["a caution", "a lesson less", "the site's addresses"])
+def test_no_page_of_the_site_before_outlives_an_edit(
+    project: Path, tmp_path: Path, name: str
+) -> None:
+    build_twice(project)
+    EDITS[name](project)
+    clean = build_by_command(project, tmp_path / "clean")
+    for _ in range(2):
+        assert start(project).wait() == 0
+        assert find_other(project / "site", clean) == []
+
+
+def test_a_file_in_the_place_of_a_page_comes_as_in_a_clean_build(
+    project: Path, tmp_path: Path
+) -> None:
+    """The host writes files before pages, so the page has the last word."""
+    build_twice(project)
+    write("content/safety/index.html", "no page")(project)
+    assert start(project).wait() == 0
+    assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
+
+
+def test_a_build_killed_with_the_spare_in_hand_leaves_the_old_site(
+    project: Path, tmp_path: Path
+) -> None:
+    build_twice(project)
+    old = read_site(project / "site")
+    EDITS["a word"](project)
+    killed = start(project)
+    while killed.poll() is None and (project / SPARE).exists():
+        time.sleep(0.002)
+    os.killpg(killed.pid, signal.SIGKILL)
+    assert killed.wait() == -signal.SIGKILL
+    assert read_site(project / "site") == old
+    assert start(project).wait() == 0
+    assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
+    assert not [path for path in project.iterdir() if path.name.startswith(".site-")]
+
+
+def build_twice(project: Path) -> dict[str, int]:
+    """Build a site two times, which lays one by; return what the system calls its files."""
+    assert start(project).wait() == 0
+    before = find_files(project / "site")
+    assert start(project).wait() == 0
+    return before
+
+
+def find_files(site: Path) -> dict[str, int]:
+    """Return what the system calls each file; a file that was written anew has another number."""
+    files = (path for path in sorted(site.rglob("*")) if path.is_file())
+    return {path.relative_to(site).as_posix(): path.stat().st_ino for path in files}
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="work is shared on Linux only")

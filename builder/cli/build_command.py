@@ -5,6 +5,7 @@ import sys
 import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from time import perf_counter
 from typing import Annotated
@@ -23,6 +24,7 @@ from builder.publishing.proof.privacy.faults import find_private_faults
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition, open_shelf
+from builder.publishing.site.finished_pages import PAGE, SPARE
 from builder.publishing.site.host import DOCS
 from builder.publishing.site.plain import write_plain
 from builder.report.summary import summarise
@@ -30,6 +32,7 @@ from builder.report.text import write_text
 from builder.sums.paper import PAPERS
 from builder.work.folder_files import FolderFiles
 from builder.work.progress import Progress
+from builder.work.spare import lay_by
 from builder.work.whole import replace_folder
 
 _CONTENT = "content"
@@ -99,9 +102,10 @@ class _Yard:
 
     def build(self, target: Path) -> str:
         """Build the site as a whole, and count what is in it."""
-        with replace_folder(target) as fresh:
-            self._tell_faults(self._build_site(fresh))
-            return _count(fresh, ".html")
+        spare = self.looked.project / SPARE
+        with replace_folder(target, leave=partial(lay_by, spare=spare, ending=PAGE)) as fresh:
+            self._tell_faults(self._build_site(fresh, spare))
+            return _count(fresh, PAGE)
 
     def write_plain(self, target: Path) -> str:
         """Write plain Markdown as a whole, and count what is in it."""
@@ -123,12 +127,16 @@ class _Yard:
             draft.replace(target)
         print(f"{count} files stand in {target}: unpack it and open {target.stem}/index.html.")
 
-    def _build_site(self, folder: Path, *, is_for_disk: bool = False) -> tuple[Finding, ...]:
+    def _build_site(
+        self, folder: Path, spare: Path | None = None, *, is_for_disk: bool = False
+    ) -> tuple[Finding, ...]:
         os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
         from builder.mkdocs_plugin import build_site  # noqa: PLC0415  # the host loads slowly
 
         settings = find_settings(self.looked.project)
-        order = Order(settings, self.strict, is_for_disk=is_for_disk, cluster=self.cluster)
+        order = Order(
+            settings, self.strict, is_for_disk=is_for_disk, cluster=self.cluster, spare=spare
+        )
         return build_site(order, folder, self.progress, self.looked)
 
     def _write_plain(self, folder: Path) -> tuple[Finding, ...]:

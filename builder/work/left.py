@@ -15,6 +15,9 @@ from pathlib import Path
 
 OLD = "old"
 """In a folder beside: what stood in the place before."""
+SPARE = "spare"
+"""In a folder beside: what an older run left for this one to take files from."""
+_NAMES = frozenset({"fresh", OLD, SPARE})
 _BESIDE = re.compile(r"\.(.+)-[a-z0-9_]{8}")
 """As ``tempfile`` names a folder with a prefix of ours."""
 _DAY_SECONDS = 24 * 60 * 60
@@ -61,7 +64,7 @@ def _seize(beside: Path) -> Iterator[bool]:
     is_old = time.time() - beside.stat().st_mtime > _DAY_SECONDS
     with _lock(beside) as is_free:
         is_left = is_old if is_free is None else is_free and (is_old or bool(names))
-        yield is_left and names <= {"fresh", OLD}
+        yield is_left and names <= _NAMES
 
 
 @contextmanager

@@ -40,8 +40,13 @@ class ContentStore:
         return piece if hashlib.sha256(piece).digest() == digest else None
 
     def has(self, key: str) -> bool:
-        """Tell whether there is a piece, without seeing whether it is whole."""
-        return self._path(key).is_file()
+        """Tell whether there is a piece, without seeing whether it is whole; it counts as used."""
+        path = self._path(key)
+        try:
+            os.utime(path)
+        except OSError:  # there is none, or whoever may only read asks
+            return path.is_file()
+        return True
 
     def put(self, key: str, piece: bytes) -> None:
         """Keep a piece; another process never sees half of it."""

@@ -5,7 +5,7 @@ import os
 import shutil
 import stat
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -14,16 +14,20 @@ from builder.work.left import OLD, hold, mend_folders
 
 MARK = ".tempoleaf"
 """A file of this name says that a folder was made by this tool and may be replaced by it."""
+Leave = Callable[[Path], None]
 _MARK_TEXT = "tempoleaf made this folder and replaces it whole: keep nothing of your own in here.\n"
 
 
 @contextmanager
-def replace_folder(target: Path, *, mends: bool = True) -> Iterator[Path]:
+def replace_folder(
+    target: Path, *, mends: bool = True, leave: Leave | None = None
+) -> Iterator[Path]:
     """Give an empty folder to write into; it takes the target's place when all went well.
 
-    What stood there before goes only then; after an error it stands as it was. A folder with
-    files that this tool did not make is refused with a BuilderError. What a run that was killed
-    left of the same folder is mended first; who replaces many does so once, by ``mend_folders``.
+    What stood there before goes only then, unless ``leave`` moves it away; after an error it
+    stands as it was. A folder with files that this tool did not make is refused with a
+    BuilderError. What a run that was killed left of the same folder is mended first; who replaces
+    many does so once, by ``mend_folders``.
     """
     target = target.absolute()
     if mends:
@@ -41,6 +45,8 @@ def replace_folder(target: Path, *, mends: bool = True) -> Iterator[Path]:
             yield fresh
             mark_folder(fresh)
             _swap(fresh, target, old)
+            if leave and old.is_dir():
+                leave(old)
         finally:
             if target.exists() or not old.exists():
                 shutil.rmtree(beside, ignore_errors=True)
