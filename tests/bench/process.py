@@ -74,7 +74,11 @@ def run_command(
 
 
 class _Watch(threading.Thread):
-    """Looks again and again how large the processes below a process have become at most."""
+    """Looks again and again how large the workers below a process have become at most.
+
+    A worker is a process that began afresh. A forked copy of the process itself has its parent's
+    memory from its first breath on, and so tells nothing of what it is given to do.
+    """
 
     def __init__(self, root: int) -> None:
         super().__init__(daemon=True)
@@ -88,7 +92,8 @@ class _Watch(threading.Thread):
             below = set(list_below(self._root))
             # Between fork and exec a process shows its parent's memory: the first look is left out.
             for number in below & before:
-                self.most_mb = max(self.most_mb, read_peak_mb(number))
+                if read_command(number) not in (b"", read_command(self._root)):
+                    self.most_mb = max(self.most_mb, read_peak_mb(number))
             before = below
 
     def end(self) -> None:
@@ -105,6 +110,14 @@ def list_below(number: int) -> Iterator[int]:
     for child in " ".join(lists).split():
         yield int(child)
         yield from list_below(int(child))
+
+
+def read_command(number: int) -> bytes:
+    """Return the words a process was begun with; a forked copy has those of its parent."""
+    try:
+        return Path(f"/proc/{number}/cmdline").read_bytes()
+    except OSError:
+        return b""
 
 
 def read_peak_mb(number: int) -> float:

@@ -11,6 +11,7 @@ from tests.bench.process import BenchError, Usage, run_command
 BELOW = "import subprocess, sys; subprocess.run([sys.executable, '-c', sys.argv[1]], check=True)"
 LARGE = "import time; kept = bytearray(80_000_000); time.sleep(1)"
 BUSY = "sum(range(5_000_000))"
+COPY = f"import os; os.fork() or (exec({LARGE!r}), os._exit(0)); os.wait()"
 CAN_LOOK = Path("/proc/self/task").is_dir()
 
 
@@ -35,6 +36,14 @@ def test_work_of_processes_below_counts() -> None:
 def test_the_largest_process_below_is_watched() -> None:
     used, _ = run(BELOW, LARGE)
     assert used.worker_mb > 80_000_000 / 1024 / 1024
+
+
+@pytest.mark.skipif(not CAN_LOOK, reason="this system doesn't show its processes")
+def test_a_forked_copy_is_no_worker() -> None:
+    """It has its parent's memory: a bench took a course's size for the growth of a card worker."""
+    used, _ = run(COPY)
+    assert used.worker_mb == 0
+    assert used.peak_mb > 1
 
 
 def test_a_command_without_processes_below_has_no_worker() -> None:
