@@ -14,7 +14,8 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from builder.errors import BuilderError
-from builder.work.pool import hand_on, open_pool
+from builder.work.lasting_pool import hand_on
+from builder.work.pool import open_pool
 from builder.work.press import digest_press
 
 _WAIT_SECONDS = 10

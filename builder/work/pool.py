@@ -2,15 +2,18 @@
 
 import os
 import tempfile
-from collections.abc import Callable, Iterator
-from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
+from collections.abc import Iterator
+from concurrent.futures import Executor, ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import get_context
-from threading import Lock
-from typing import Any
+
+from builder.work.lasting_pool import LastingPool
 
 _MOST_WORKERS = 61
 """What Windows can wait for at once, by the documentation of concurrent.futures."""
+JOBS_A_WORKER = 64
+"""After so many, workers are replaced: the PDF engine keeps about 5 kB of each card, and starts
+in half a second, while 64 batches of cards take a minute."""
 
 
 @contextmanager
@@ -20,12 +23,13 @@ def open_pool(workers: int = 0) -> Iterator[Executor]:
     Workers begin afresh (spawn), so they work alike on every system, and share a folder for
     temporary files that goes when the pool closes. When the system ends one, as it does where
     memory runs out, each job that was lost with it runs once more, in new processes; after that
-    its result is a BrokenExecutor. Workers stay until the pool closes: executors that replace
-    them after some jobs come to a standstill in many versions of Python (cpython issue 115634).
+    its result is a BrokenExecutor. After ``JOBS_A_WORKER`` jobs for each, all begin anew, so that
+    their memory doesn't grow with the number of jobs.
     """
+    count = workers or count_cores()
     with (
         tempfile.TemporaryDirectory(prefix="tempoleaf-") as scratch,
-        _LastingPool(lambda: _start(workers or count_cores(), scratch)) as pool,
+        LastingPool(lambda: _start(count, scratch), count * JOBS_A_WORKER) as pool,
     ):
         try:
             yield pool
@@ -52,70 +56,3 @@ def _start(workers: int, scratch: str) -> Executor:
 
 def _use_scratch(folder: str) -> None:
     tempfile.tempdir = folder
-
-
-def hand_on(inner: Future[Any], outer: Future[Any], error: BaseException | None = None) -> None:
-    """End a future as another one ended, or with an error in place of that one's."""
-    if inner.cancelled() and error is None:
-        outer.cancel()
-        outer.set_running_or_notify_cancel()
-    elif not outer.set_running_or_notify_cancel():
-        return
-    elif found := error or inner.exception():
-        outer.set_exception(found)
-    else:
-        outer.set_result(inner.result())
-
-
-class _LastingPool(Executor):
-    """An executor that is started anew where it broke, so that each job has two tries."""
-
-    def __init__(self, start: Callable[[], Executor]) -> None:
-        self._start = start
-        self._pool = start()
-        self._lock = Lock()
-        self._is_closed = False
-
-    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
-        """Give a job to the workers."""
-        outer: Future[Any] = Future()
-        self._try(outer, lambda pool: pool.submit(fn, *args, **kwargs), is_last=False)
-        return outer
-
-    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
-        """End the workers; none is started after that."""
-        with self._lock:
-            self._is_closed = True
-            pool = self._pool
-        pool.shutdown(wait, cancel_futures=cancel_futures)
-
-    def _try(
-        self, outer: Future[Any], submit: Callable[[Executor], Future[Any]], *, is_last: bool
-    ) -> None:
-        pool, inner = self._submit(submit)
-
-        def end(done: Future[Any]) -> None:
-            is_lost = not done.cancelled() and isinstance(done.exception(), BrokenExecutor)
-            if is_lost and not is_last and self._renew(pool):
-                self._try(outer, submit, is_last=True)
-            else:
-                hand_on(done, outer)
-
-        inner.add_done_callback(end)
-
-    def _submit(self, submit: Callable[[Executor], Future[Any]]) -> tuple[Executor, Future[Any]]:
-        pool = self._pool
-        try:
-            return pool, submit(pool)
-        except BrokenExecutor:  # it broke over another job, which may not have been told yet
-            if not self._renew(pool):
-                raise
-        return self._pool, submit(self._pool)
-
-    def _renew(self, broken: Executor) -> bool:
-        """Put new workers in the place of broken ones; tell whether there are any."""
-        with self._lock:
-            if not self._is_closed and self._pool is broken:
-                broken.shutdown(wait=False)
-                self._pool = self._start()
-            return not self._is_closed

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.work.pool import open_pool
+from builder.work.pool import JOBS_A_WORKER, open_pool
 
 
 def leave_a_file(name: str) -> tuple[str, int]:
@@ -32,10 +32,33 @@ def fail_with_jobs_waiting(waiting: list[Future[tuple[str, int]]]) -> None:
 
 
 def test_any_number_of_jobs_comes_to_its_end() -> None:
-    """An executor that replaced its workers stood still after about two hundred jobs."""
+    """An executor that replaced its workers one by one stood still after two hundred jobs."""
     with open_pool(2) as pool:
-        jobs = [pool.submit(abs, -number) for number in range(400)]
-        assert [job.result(timeout=60) for job in jobs] == list(range(400))
+        jobs = [pool.submit(abs, -number) for number in range(5 * JOBS_A_WORKER)]
+        assert [job.result(timeout=60) for job in jobs] == list(range(5 * JOBS_A_WORKER))
+        assert pool.submit(abs, -1).result(timeout=60) == 1
+
+
+def test_workers_are_replaced_before_they_grow() -> None:
+    with open_pool(1) as pool:
+        jobs = [pool.submit(os.getpid) for _ in range(2 * JOBS_A_WORKER)]
+        workers = [job.result(timeout=60) for job in jobs]
+        assert len(set(workers[:JOBS_A_WORKER])) == len(set(workers[JOBS_A_WORKER:])) == 1
+        assert workers[0] != workers[-1]
+        assert pool.submit(os.getpid).result(timeout=60) not in workers
+
+
+def test_who_closes_the_pool_waits_for_all_jobs() -> None:
+    with open_pool(1) as pool:
+        jobs = [pool.submit(abs, -number) for number in range(3 * JOBS_A_WORKER)]
+    assert [job.result(timeout=0) for job in jobs] == list(range(3 * JOBS_A_WORKER))
+
+
+def test_a_closed_pool_takes_no_job() -> None:
+    with open_pool(1) as pool:
+        pass
+    with pytest.raises(RuntimeError, match="closed"):
+        pool.submit(abs, -1)
 
 
 def test_an_error_inside_the_pool_comes_out_and_waiting_jobs_are_dropped() -> None:
@@ -66,6 +89,17 @@ def test_a_job_that_lost_its_worker_runs_once_more_and_so_do_those_beside_it(
         assert jobs[0].result() == "was-here"
         assert len({job.result() for job in jobs[1:]}) == 1
         assert pool.submit(os.getpid).result() == jobs[-1].result()
+
+
+def test_no_job_is_lost_where_a_worker_ends_while_others_wait(tmp_path: Path) -> None:
+    with open_pool(1) as pool:
+        jobs = [pool.submit(abs, -number) for number in range(JOBS_A_WORKER // 2)]
+        jobs.append(pool.submit(end_once, str(tmp_path)))
+        jobs += [pool.submit(abs, -number) for number in range(2 * JOBS_A_WORKER)]
+        ended = [job.result(timeout=60) for job in jobs]
+    middle = JOBS_A_WORKER // 2
+    assert ended[:middle] == list(range(middle))
+    assert ended[middle:] == ["was-here", *range(2 * JOBS_A_WORKER)]
 
 
 def test_a_job_that_ends_its_worker_twice_ends_as_broken(tmp_path: Path) -> None:
