@@ -22,7 +22,7 @@ class _Job:
     is_last_try: bool = False
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class _Crew:
     """Workers that begin and end together; their numbers change only under the pool's lock."""
 
@@ -47,6 +47,9 @@ class LastingPool(Executor):
         self._lock = Lock()
         self._crew = _Crew(start(), most_jobs)
         self._waiting: deque[_Job] = deque()
+        self._lost: list[_Crew] = []
+        """Kept to the end: since Python 3.12 an executor that goes away, or is shut down, while it
+        tells of its lost jobs waits for ever for a lock that it holds itself."""
         self._is_closed = False
 
     def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
@@ -67,6 +70,8 @@ class LastingPool(Executor):
         for job in waiting:
             _cancel(job.outer)
         pool.shutdown(wait, cancel_futures=cancel_futures)
+        for crew in tuple(self._lost):
+            crew.pool.shutdown(wait)
 
     def _wait(self) -> None:
         """Wait for jobs that no worker has yet."""
@@ -95,6 +100,8 @@ class LastingPool(Executor):
             try:
                 inner = crew.pool.submit(job.run)
             except BrokenExecutor:  # it broke over another job, which may not have been told yet
+                with self._lock:
+                    self._lost.append(crew)
                 self._replace(crew)
             except RuntimeError:  # it was closed at this very moment
                 return False
@@ -109,28 +116,31 @@ class LastingPool(Executor):
         is_lost = not done.cancelled() and isinstance(done.exception(), BrokenExecutor)
         with self._lock:
             crew.busy -= 1
-            is_over = is_lost or not (crew.places or crew.busy)
-        if is_over:
-            self._replace(crew)
+            if is_lost and crew not in self._lost:
+                self._lost.append(crew)
+            is_spent = not (crew.places or crew.busy)
+        is_replaced = (is_lost or is_spent) and self._replace(crew)
+        if is_replaced and not is_lost:
+            crew.pool.shutdown(wait=False)
         again = _Job(job.run, job.outer, is_last_try=True)
         if not is_lost or job.is_last_try or not self._give(again):
             hand_on(done, job.outer)
 
-    def _replace(self, crew: _Crew) -> None:
-        """Put new workers in the place of a crew, and give them what waits."""
+    def _replace(self, crew: _Crew) -> bool:
+        """Put new workers in the place of a crew, and give them what waits; False if it is gone."""
         with self._lock:
             if self._is_closed or self._crew is not crew:
-                return
+                return False
             try:
                 self._crew = _Crew(self._start(), self._most_jobs)
             except OSError:  # the system is at its end, and so is this pool
                 self._is_closed = True
             waiting = tuple(self._waiting)
             self._waiting.clear()
-        crew.pool.shutdown(wait=False)
         for job in waiting:
             if not self._give(job):
                 _cancel(job.outer)
+        return True
 
 
 def hand_on(inner: Future[Any], outer: Future[Any], error: BaseException | None = None) -> None:
