@@ -16,8 +16,16 @@ def start_cluster(workers: int = 2) -> Iterator[str]:
     log = logging.getLogger("distributed")
     log.setLevel(logging.CRITICAL)  # what it logs of a killed worker is what the tests are about
     settings: dict[str, Any] = {"threads_per_worker": 1, "processes": True}
-    with LocalCluster(n_workers=workers, dashboard_address=None, **settings) as cluster:
+    with _open(workers, settings) as cluster:
         yield cluster.scheduler_address
+
+
+def _open(workers: int, settings: dict[str, Any]) -> LocalCluster:
+    """Open a cluster in two tries: a scheduler once failed to start beside other tests."""
+    try:
+        return LocalCluster(n_workers=workers, dashboard_address=None, **settings)
+    except RuntimeError:
+        return LocalCluster(n_workers=workers, dashboard_address=None, **settings)
 
 
 def find_pids(address: str) -> dict[str, int]:
