@@ -100,9 +100,7 @@ class LastingPool(Executor):
             try:
                 inner = crew.pool.submit(job.run)
             except BrokenExecutor:  # it broke over another job, which may not have been told yet
-                with self._lock:
-                    self._lost.append(crew)
-                self._replace(crew)
+                self._replace(crew, is_lost=True)
             except RuntimeError:  # it was closed at this very moment
                 return False
             except OSError as error:  # no new process can be had; a caller may be another job's end
@@ -116,31 +114,31 @@ class LastingPool(Executor):
         is_lost = not done.cancelled() and isinstance(done.exception(), BrokenExecutor)
         with self._lock:
             crew.busy -= 1
-            if is_lost and crew not in self._lost:
-                self._lost.append(crew)
             is_spent = not (crew.places or crew.busy)
-        is_replaced = (is_lost or is_spent) and self._replace(crew)
-        if is_replaced and not is_lost:
-            crew.pool.shutdown(wait=False)
+        if is_lost or is_spent:
+            self._replace(crew, is_lost=is_lost)
         again = _Job(job.run, job.outer, is_last_try=True)
         if not is_lost or job.is_last_try or not self._give(again):
             hand_on(done, job.outer)
 
-    def _replace(self, crew: _Crew) -> bool:
-        """Put new workers in the place of a crew, and give them what waits; False if it is gone."""
+    def _replace(self, crew: _Crew, *, is_lost: bool) -> None:
+        """Put new workers in the place of a crew, if it is there, and give them what waits."""
         with self._lock:
             if self._is_closed or self._crew is not crew:
-                return False
+                return
             try:
                 self._crew = _Crew(self._start(), self._most_jobs)
             except OSError:  # the system is at its end, and so is this pool
                 self._is_closed = True
+            if is_lost:
+                self._lost.append(crew)
             waiting = tuple(self._waiting)
             self._waiting.clear()
+        if not is_lost:
+            crew.pool.shutdown(wait=False)
         for job in waiting:
             if not self._give(job):
                 _cancel(job.outer)
-        return True
 
 
 def hand_on(inner: Future[Any], outer: Future[Any], error: BaseException | None = None) -> None:
