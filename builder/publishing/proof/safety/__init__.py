@@ -1,0 +1,1 @@
+"""Proof of safety: each notice of each lesson, found on what was published."""
