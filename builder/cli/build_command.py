@@ -26,7 +26,7 @@ from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition, open_shelf
 from builder.publishing.site.finished_pages import PAGE, SPARE
 from builder.publishing.site.host import DOCS
-from builder.publishing.site.plain import write_plain
+from builder.publishing.site.plain import Host, write_plain
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
@@ -53,6 +53,9 @@ def build(  # noqa: PLR0913  # each is an option of the command
         Path | None,
         typer.Option(help="Write plain Markdown and host settings here instead of a site."),
     ] = None,
+    host: Annotated[
+        Host, typer.Option(help="The generator that shall take the plain pages.")
+    ] = Host.MKDOCS,
     cluster: ClusterOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -71,7 +74,7 @@ def build(  # noqa: PLR0913  # each is an option of the command
     with show_progress(quiet=quiet) as progress:
         looked = _look(project, progress, strict=strict)
         yard = _Yard(looked, strict, cluster, progress)
-        counts = yard.write_plain(target) if plain else yard.build(target)
+        counts = yard.write_plain(target, host) if plain else yard.build(target)
         print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
         if plain is None:
             _tell_where(target)
@@ -107,10 +110,10 @@ class _Yard:
             self._tell_faults(self._build_site(fresh, spare))
             return _count(fresh, PAGE)
 
-    def write_plain(self, target: Path) -> str:
+    def write_plain(self, target: Path, host: Host) -> str:
         """Write plain Markdown as a whole, and count what is in it."""
         with replace_folder(target) as fresh:
-            self._tell_faults(self._write_plain(fresh))
+            self._tell_faults(self._write_plain(fresh, host))
             return _count(fresh, ".md")
 
     def zip(self, target: Path) -> None:
@@ -139,12 +142,12 @@ class _Yard:
         )
         return build_site(order, folder, self.progress, self.looked)
 
-    def _write_plain(self, folder: Path) -> tuple[Finding, ...]:
+    def _write_plain(self, folder: Path, host: Host) -> tuple[Finding, ...]:
         project, shelf = self.looked.project, open_shelf(self.looked.project)
         edition = make_edition(self.looked.reading, _CONTENT, tuple(PAPERS), shelf=shelf)
         if edition.site is None or edition.excerpts is None:
             return ()
-        write_plain(edition.site, edition, project / _CONTENT, folder)
+        write_plain(edition.site, edition, project / _CONTENT, folder, host)
         docs, cluster = folder / DOCS, self.cluster
         faults = make_site_cards(
             edition.excerpts, docs, project, cluster=cluster, progress=self.progress
