@@ -1,5 +1,6 @@
 """Spreadsheets: the only sheet of an XLSX file, or the one named like the file, as a table."""
 
+import warnings
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, time
 from decimal import Decimal
@@ -30,7 +31,7 @@ MOST_COLUMNS = 200
 _LAST_ROW = 2 * MOST_ROWS
 _CURE = "save it again as XLSX, or as CSV in UTF-8"
 _UNCOUNTED = "save the file in a spreadsheet program, or write the value itself"
-_BROKEN = (
+BROKEN_FILE = (
     *(OSError, ValueError, KeyError, TypeError, AttributeError, IndexError, EOFError),
     *(BadZipFile, deflate_error, SyntaxError, OverflowError, RecursionError, NotImplementedError),
     *(RuntimeError, AssertionError),
@@ -58,10 +59,10 @@ def read_spreadsheet(path: str, content: bytes, name: str) -> tuple[Table | None
         return None, [rules.TABLE_UNREADABLE.at(Place(path), fact, EXTRA)]
     try:
         fact = _find_trap(content)
-        sheet = [] if fact else list(_read_sheet(content, name))
+        sheet = [] if fact else _list_sheet(content, name)
     except InvalidValueError as error:
         return None, [rules.TABLE_UNREADABLE.at(Place(path), error.fact, error.cure)]
-    except _BROKEN:
+    except BROKEN_FILE:
         fact = "the file is no sound XLSX file"
     if fact:
         return None, [rules.TABLE_UNREADABLE.at(Place(path), fact, _CURE)]
@@ -75,6 +76,12 @@ def _find_trap(content: bytes) -> str:
     if size > MOST_UNPACKED_BYTES:
         return f"the file unpacks to {size} bytes, more than {MOST_UNPACKED_BYTES}"
     return ""
+
+
+def _list_sheet(content: bytes, name: str) -> list[tuple[int, _Cells, _Cells]]:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # the library's, of styles and the like that nobody asks for
+        return list(_read_sheet(content, name))
 
 
 def _read_sheet(content: bytes, name: str) -> Iterator[tuple[int, _Cells, _Cells]]:
