@@ -2,6 +2,7 @@
 
 import warnings
 from collections.abc import Iterator, Sequence
+from contextlib import AbstractContextManager
 from datetime import date, datetime, time
 from decimal import Decimal
 from importlib.util import find_spec
@@ -59,7 +60,8 @@ def read_spreadsheet(path: str, content: bytes, name: str) -> tuple[Table | None
         return None, [rules.TABLE_UNREADABLE.at(Place(path), fact, EXTRA)]
     try:
         fact = _find_trap(content)
-        sheet = [] if fact else _list_sheet(content, name)
+        with _hush_library():
+            sheet = [] if fact else list(_read_sheet(content, name))
     except InvalidValueError as error:
         return None, [rules.TABLE_UNREADABLE.at(Place(path), error.fact, error.cure)]
     except BROKEN_FILE:
@@ -69,6 +71,11 @@ def read_spreadsheet(path: str, content: bytes, name: str) -> tuple[Table | None
     return _make_table(path, sheet)
 
 
+def _hush_library() -> AbstractContextManager[object]:
+    """Keep to itself what the library would tell of styles and the like that nobody asks for."""
+    return warnings.catch_warnings(action="ignore")
+
+
 def _find_trap(content: bytes) -> str:
     """Say what is wrong with a file that would unpack to far more than it seems, or nothing."""
     with ZipFile(BytesIO(content)) as packed:
@@ -76,12 +83,6 @@ def _find_trap(content: bytes) -> str:
     if size > MOST_UNPACKED_BYTES:
         return f"the file unpacks to {size} bytes, more than {MOST_UNPACKED_BYTES}"
     return ""
-
-
-def _list_sheet(content: bytes, name: str) -> list[tuple[int, _Cells, _Cells]]:
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # the library's, of styles and the like that nobody asks for
-        return list(_read_sheet(content, name))
 
 
 def _read_sheet(content: bytes, name: str) -> Iterator[tuple[int, _Cells, _Cells]]:
@@ -107,7 +108,8 @@ def _refuse_far(number: int, row: _Cells) -> None:
 
 def name_sheet(content: bytes, name: str) -> str:
     """Return the title of the sheet that is read as the table of a name, in a sound file."""
-    return _open_sheet(content, name, is_worked_out=False).title
+    with _hush_library():
+        return _open_sheet(content, name, is_worked_out=False).title
 
 
 def _open_rows(content: bytes, name: str, *, is_worked_out: bool) -> Iterator[_Cells]:

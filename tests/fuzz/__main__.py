@@ -22,6 +22,9 @@ def read_words(words: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--minutes", type=float, default=10, help="how long each is tried")
     parser.add_argument("--at-once", type=int, default=2, help="how many are tried side by side")
     parser.add_argument("--seed", type=int, default=0, help="another one tries other things")
+    parser.add_argument(
+        "--guided", action="store_true", help="led by coverage; needs the package atheris"
+    )
     parser.add_argument("--folder", type=Path, help="where to keep what is found")
     chosen = parser.parse_args(words)
     unknown = [name for name in chosen.target if name not in TARGETS]
@@ -42,7 +45,8 @@ def main(words: Sequence[str]) -> int:
     chosen = read_words(words)
     folder = chosen.folder or Path(tempfile.mkdtemp(prefix="fuzz-found-"))
     sys.stdout.write(f"What is found is kept in {folder}\n")
-    order = Order(folder, chosen.minutes * 60, chosen.seed)
+    module = "tests.fuzz.guided" if chosen.guided else "tests.fuzz.worker"
+    order = Order(folder, chosen.minutes * 60, chosen.seed, module)
     is_sound = True
     for outcome in run_targets(chosen.target or list(TARGETS), order, chosen.at_once):
         sys.stdout.write(tell(outcome))

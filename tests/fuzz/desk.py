@@ -36,8 +36,13 @@ def open_desk() -> Path:
 def lay(name: str, data: bytes) -> Path:
     """Put a file under trial on the desk."""
     path = open_desk() / name
-    overwrite(_open_once(path), data)
+    overwrite_path(path, data)
     return path
+
+
+def overwrite_path(path: Path, data: bytes) -> None:
+    """Put bytes in place of all that a file holds."""
+    overwrite(_open_once(path), data)
 
 
 @cache

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 import time
@@ -10,12 +11,15 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.fuzz.worker import NOW, SUMS, Sums
+from tests.fuzz.trial import NOW, SUMS, Sums
 
+LOG = "log"
 ROOT = Path(__file__).parents[2]
 HANG_SECONDS = 60.0
 """One try that takes longer hangs; most take a few milliseconds."""
 _LOOK_EVERY_SECONDS = 0.5
+_COVERED = re.compile(r"\bcov: ([0-9]+)")
+"""How many branches were reached, as the guided worker's engine tells again and again."""
 _START_SECONDS = 120.0
 """What a worker may take to read the course before its first try."""
 
@@ -29,6 +33,7 @@ class Order:
     seed: int = 0
     module: str = "tests.fuzz.worker"
     hang_seconds: float = HANG_SECONDS
+    most_ends: int = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +44,8 @@ class Outcome:
     sums: Sums
     ends: tuple[str, ...] = ()
     """What hung, or killed its worker, each as the name of a file with its case."""
+    covered: int = 0
+    """How many branches were reached; 0 where that wasn't measured."""
 
     @property
     def is_sound(self) -> bool:
@@ -49,10 +56,11 @@ class Outcome:
         """Return the line that tells of it."""
         sums = self.sums
         rules = " ".join(sums.rules) or "none"
+        covered = f"{self.covered} branches, " if self.covered else ""
         return (
             f"{self.name:14} {sums.seconds / 60:5.1f} min {sums.tries:8} tries "
             f"{sums.accepted:8} accepted {sums.ways:5} ways {len(sums.faults):3} faults "
-            f"{len(self.ends):2} ends; rules: {rules}"
+            f"{len(self.ends):2} ends; {covered}rules: {rules}"
         )
 
 
@@ -68,7 +76,7 @@ def run_target(name: str, order: Order) -> Outcome:
     folder.mkdir(parents=True, exist_ok=True)
     whole = Sums()
     ends: list[str] = []
-    while whole.seconds < order.seconds and len(ends) < 10:
+    while whole.seconds < order.seconds and len(ends) < order.most_ends:
         left = order.seconds - whole.seconds
         code = _watch(name, order, left, order.seed + len(ends))
         _add(whole, _read_sums(folder))
@@ -78,7 +86,8 @@ def run_target(name: str, order: Order) -> Outcome:
         if (folder / NOW).exists():
             (folder / NOW).rename(case)
         ends.append(f"{case.name} ({'hung' if code is None else f'code {code}'})")
-    return Outcome(name, whole, tuple(ends))
+    told = _COVERED.findall((folder / LOG).read_text(encoding="utf-8", errors="replace"))
+    return Outcome(name, whole, tuple(ends), max(map(int, told), default=0))
 
 
 def _watch(name: str, order: Order, seconds: float, seed: int) -> int | None:
@@ -88,7 +97,7 @@ def _watch(name: str, order: Order, seconds: float, seed: int) -> int | None:
         (folder / left).unlink(missing_ok=True)
     words = [sys.executable, "-m", order.module, name, str(folder), str(seconds), str(seed)]
     place = {"PYTHONPATH": str(ROOT), "PYTHONHASHSEED": "0"}
-    with (folder / "log").open("ab") as log:
+    with (folder / LOG).open("ab") as log:
         worker = subprocess.Popen(
             words, cwd=ROOT, env=os.environ | place, stdout=log, stderr=subprocess.STDOUT
         )

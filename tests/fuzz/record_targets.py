@@ -11,9 +11,11 @@ from openpyxl import Workbook
 
 from builder.findings import Finding
 from builder.records.class_file import read_class
+from builder.records.class_order import ClassOrder
 from builder.records.class_text import write_class_text
 from builder.records.csv_text import Layout, cut_rows, read_csv, write_csv_rows
 from builder.records.inner_file import open_text, show_inner_path
+from builder.records.plan import ClassPlan
 from builder.records.plan_file import read_plan
 from builder.records.plan_text import write_plan
 from builder.records.record_folder import RecordsReading, read_records
@@ -48,7 +50,7 @@ GROUP_WORDS = (
         "brace",
     ),
 )
-_EXPORT = b"""kind,entry,date,person,lesson,outcome,breaths done,rest seconds,measure,side,value,unit,note
+_EXPORT = b"""kind,entry,date,person,lesson,outcome,breaths,rest,measure,side,value,unit,note
 attendance,a-1,2026-11-24,C1,ready-to-start,ready,12,30,,,,,
 attendance,a-2,2026-11-24,C2,ready-to-start,working,6,,,,,,
 result,r-1,2026-11-24,C2,,,,,known,,breath,,\xe2\x80\x9cquoted\xe2\x80\x9d
@@ -170,7 +172,7 @@ def read_class_bytes(data: bytes) -> Answer:
     known, name = give_known(), f"classes/{_DAY}.yml"
     answer = _read_inner(name, lambda text, path: read_class(text, path, known), data)
     order = answer.value
-    if order is None:
+    if not isinstance(order, ClassOrder):
         return answer
     plain = replace(order, note="", most_blocks=10, rest_seconds=60, most_new=2)
 
@@ -197,20 +199,26 @@ def read_studio_bytes(data: bytes) -> Answer:
 def read_plan_bytes(data: bytes) -> Answer:
     """Read a plan of a class; what it says is written anew and read again."""
     known = give_known()
-    order = read_class(
-        read_files(f"classes/{_DAY}.yml", folder=PROGRAM)[0].decode(), f"{_DAY}.yml", known
-    )[0]
+    text = (PROGRAM / f"classes/{_DAY}.yml").read_text(encoding="utf-8")
+    order, _ = read_class(text, f"{_DAY}.yml", known)
     if order is None:
         raise LookupError("the class of the demo program can't be read")
     name = f"plans/{_DAY}.yml"
     answer = _read_inner(name, lambda text, path: read_plan(text, path, known, order), data)
     plan = answer.value
-    if plan is None:
+    if not isinstance(plan, ClassPlan):
         return answer
     same = replace(order, people=plan.people)
     return replace(
         answer, again=lambda: read_plan(write_plan(plan), name, known, same)[0], expected=plan
     )
+
+
+@cache
+def list_tables() -> tuple[bytes, ...]:
+    """Return the heads of the demo program's tables; thousands of rows would teach nothing."""
+    found = read_files("*.csv", folder=PROGRAM)
+    return tuple(b"\n".join(data.split(b"\n")[:12]) + b"\n" for data in found)
 
 
 @cache
@@ -235,23 +243,21 @@ def _save(path: Path) -> bytes:
 
 
 RECORD_TARGETS = (
-    Target("csv", read_csv_bytes, lambda: (*_list_tables(), _EXPORT), TABLE_WORDS),
+    Target("csv", read_csv_bytes, lambda: (*list_tables(), _EXPORT), TABLE_WORDS),
     Target(
         "people",
         partial(read_table_bytes, "people.csv"),
         lambda: read_files("people.csv", folder=PROGRAM),
         TABLE_WORDS,
     ),
-    Target(
-        "results", partial(read_table_bytes, "results.csv"), lambda: _list_tables(), TABLE_WORDS
-    ),
+    Target("results", partial(read_table_bytes, "results.csv"), list_tables, TABLE_WORDS),
     Target(
         "attendance",
         partial(read_table_bytes, "attendance.csv"),
-        lambda: _list_tables(),
+        list_tables,
         TABLE_WORDS,
     ),
-    Target("export", record_bytes, lambda: (_EXPORT, *_list_tables()), TABLE_WORDS),
+    Target("export", record_bytes, lambda: (_EXPORT, *list_tables()), TABLE_WORDS),
     Target(
         "xlsx",
         read_spreadsheet_bytes,
@@ -270,10 +276,3 @@ RECORD_TARGETS = (
         "studio", read_studio_bytes, lambda: read_files("studio.yml", folder=PROGRAM), GROUP_WORDS
     ),
 )
-
-
-@cache
-def _list_tables() -> tuple[bytes, ...]:
-    """Return the heads of the demo program's tables; thousands of rows would teach nothing."""
-    found = read_files("*.csv", folder=PROGRAM)
-    return tuple(b"\n".join(data.split(b"\n")[:12]) + b"\n" for data in found)
