@@ -10,6 +10,8 @@ from builder.checks.excerpt import take_excerpt, take_frame
 from builder.checks.registry import CHECKS
 from builder.course.lesson import Lesson
 from builder.findings import Finding
+from builder.publishing.cards.ink import take_ink
+from builder.publishing.pages.drawn_figure import FigureOrder, draw_figure
 from builder.publishing.views.inline import render_inline
 from builder.reading.course_file import make_frame
 from builder.reading.evidence import name_for_placement
@@ -119,6 +121,19 @@ def read_figure_bytes(data: bytes) -> Answer:
     return _put_into_lesson(_FIGURE, data, check_lesson_bytes)
 
 
+def draw_figure_bytes(data: bytes) -> Answer:
+    """Draw a sound figure as pages and cards have it; what is drawn must be sound SVG."""
+    answer = _put_into_lesson(_FIGURE, data)
+    figure = answer.value.figure if isinstance(answer.value, Lesson) else None
+    if figure is None:
+        return answer
+    drawn = draw_figure(FigureOrder(figure, "en-GB"))
+    for svg in (drawn.pair, drawn.moving):
+        take_ink(svg.encode(), "a")
+    frames = json.loads(drawn.frames)
+    return replace(answer, value=drawn, again=lambda: bool(frames), expected=True)
+
+
 def read_tempo_header(data: bytes) -> Answer:
     """Read a lesson with this tempo."""
     return _put_into_lesson(_TEMPO, data)
@@ -191,6 +206,7 @@ COURSE_TARGETS = (
     Target("tempo-header", read_tempo_header, lambda: _list_values(_TEMPO), HEADER_WORDS),
     Target("dose", read_dose_bytes, lambda: _list_values(_DOSE), HEADER_WORDS),
     Target("figure", read_figure_bytes, lambda: _list_values(_FIGURE), FIGURE_WORDS),
+    Target("drawn-figure", draw_figure_bytes, lambda: _list_values(_FIGURE), FIGURE_WORDS),
     Target(
         "notice",
         read_notice_bytes,
