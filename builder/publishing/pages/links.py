@@ -19,6 +19,7 @@ COACHES = "coaches.md"
 SUMS = "sums.md"
 SOURCES = "sources.md"
 AUTHORS = "authors/index.md"
+LICENCES = "authors/licences.md"
 CARDS = "cards"
 TRACKS = "tracks"
 COACH_CHARTS = {"air": ("a4",), "demand": ("a3",)}
