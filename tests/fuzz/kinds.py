@@ -33,6 +33,8 @@ class Target:
     """Files that it reads, sound and broken ones, as a start for changes."""
     words: tuple[str, ...] = field(default=())
     """What means something in its format, besides the words of the files themselves."""
+    suite_tries: int = 30
+    """How many changed files the suite tries."""
     is_zip: bool = False
     """Whether its files are archives, so that their parts are changed too."""
 

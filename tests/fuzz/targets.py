@@ -8,6 +8,7 @@ from tests.fuzz.kinds import Target
 from tests.fuzz.record_targets import RECORD_TARGETS
 from tests.fuzz.translation_targets import TRANSLATION_TARGETS
 from tests.fuzz.value_targets import VALUE_TARGETS
+from tests.fuzz.whole_targets import WHOLE_TARGETS
 
 _ALL = (
     *COURSE_TARGETS,
@@ -15,5 +16,6 @@ _ALL = (
     *VALUE_TARGETS,
     *RECORD_TARGETS,
     *FINISHED_TARGETS,
+    *WHOLE_TARGETS,
 )
 TARGETS: Mapping[str, Target] = {target.name: target for target in _ALL}

@@ -40,15 +40,18 @@ def test_what_was_found_stays_mended(case: str) -> None:
 
 
 @pytest.mark.parametrize("name", TARGETS)
-@settings(
-    max_examples=count_tries(30, 2000),
-    derandomize=True,
-    database=None,
-    suppress_health_check=list(HealthCheck),
-)
-@given(
-    first=st.integers(0, 999), numbers=st.lists(st.integers(0, 2**32 - 1), min_size=1, max_size=4)
-)
-def test_changed_files_are_read_or_refused(name: str, first: int, numbers: list[int]) -> None:
+def test_changed_files_are_read_or_refused(name: str) -> None:
     target = TARGETS[name]
-    require_sound(target, cook(target, target.seeds(), first, numbers))
+    tries = count_tries(target.suite_tries, 100 * target.suite_tries)
+
+    @settings(
+        max_examples=tries, derandomize=True, database=None, suppress_health_check=list(HealthCheck)
+    )
+    @given(
+        first=st.integers(0, 999),
+        numbers=st.lists(st.integers(0, 2**32 - 1), min_size=1, max_size=4),
+    )
+    def look(first: int, numbers: list[int]) -> None:
+        require_sound(target, cook(target, target.seeds(), first, numbers))
+
+    look()
