@@ -15,9 +15,9 @@ from builder.records.class_order import ClassOrder
 from builder.records.class_text import write_class_text
 from builder.records.csv_text import Layout, cut_rows, read_csv, write_csv_rows
 from builder.records.inner_file import open_text, show_inner_path
-from builder.records.plan import ClassPlan
+from builder.records.plan import ClassPlan, PlannedBlock, Turn
 from builder.records.plan_file import read_plan
-from builder.records.plan_text import write_plan
+from builder.records.plan_text import PlanNotes, write_plan
 from builder.records.record_folder import RecordsReading, read_records
 from builder.records.recording import record_export
 from builder.records.spreadsheet import read_spreadsheet
@@ -54,16 +54,6 @@ _EXPORT = b"""kind,entry,date,person,lesson,outcome,breaths,rest,measure,side,va
 attendance,a-1,2026-11-24,C1,ready-to-start,ready,12,30,,,,,
 attendance,a-2,2026-11-24,C2,ready-to-start,working,6,,,,,,
 result,r-1,2026-11-24,C2,,,,,known,,breath,,\xe2\x80\x9cquoted\xe2\x80\x9d
-"""
-_PLAN = b"""# The plan
-without: [C8]
-blocks:
-  # Block 1, 4 minutes
-  - count: own pace
-    position: lying
-    people:
-      C1: ready-to-start
-      C2: {lesson: brace-and-breathe, look: true}
 """
 
 
@@ -196,13 +186,36 @@ def read_studio_bytes(data: bytes) -> Answer:
     return _read_inner("studio.yml", lambda text, path: read_studio(text, path, course), data)
 
 
-def read_plan_bytes(data: bytes) -> Answer:
-    """Read a plan of a class; what it says is written anew and read again."""
-    known = give_known()
+@cache
+def _give_order() -> ClassOrder:
+    """Return a class of the demo program."""
     text = (PROGRAM / f"classes/{_DAY}.yml").read_text(encoding="utf-8")
-    order, _ = read_class(text, f"{_DAY}.yml", known)
+    order, _ = read_class(text, f"{_DAY}.yml", give_known())
     if order is None:
         raise LookupError("the class of the demo program can't be read")
+    return order
+
+
+def list_plans() -> tuple[bytes, ...]:
+    """Return a plan in which one person is looked at closely, and one with somebody away."""
+    people = tuple(sorted(_give_order().people))
+    family = next(iter(give_course().vocabulary.families))
+    lesson = give_course().lessons[0].id
+    plans = (
+        ClassPlan(_DAY, there, (PlannedBlock("4-1-4-1", family, _plan_turns(there, lesson)),) * 2)
+        for there in (people, people[1:])
+    )
+    notes = PlanNotes(class_people=people, block_minutes=(4, 5.5))
+    return tuple(write_plan(plan, notes).encode() for plan in plans)
+
+
+def _plan_turns(people: Sequence[str], lesson: str) -> tuple[Turn, ...]:
+    return tuple(Turn(person, lesson, person == people[0]) for person in people)
+
+
+def read_plan_bytes(data: bytes) -> Answer:
+    """Read a plan of a class; what it says is written anew and read again."""
+    known, order = give_known(), _give_order()
     name = f"plans/{_DAY}.yml"
     answer = _read_inner(name, lambda text, path: read_plan(text, path, known, order), data)
     plan = answer.value
@@ -271,7 +284,7 @@ RECORD_TARGETS = (
     Target(
         "weeks", read_weeks_bytes, lambda: read_files("courses/*.yml", folder=PROGRAM), GROUP_WORDS
     ),
-    Target("plan", read_plan_bytes, lambda: (_PLAN,), GROUP_WORDS),
+    Target("plan", read_plan_bytes, list_plans, GROUP_WORDS),
     Target(
         "studio", read_studio_bytes, lambda: read_files("studio.yml", folder=PROGRAM), GROUP_WORDS
     ),

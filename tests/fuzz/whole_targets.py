@@ -29,9 +29,8 @@ def build_bytes(within: str, data: bytes) -> Answer:
     try:
         reading = read_course(root, today=TODAY)
         found = check_course(reading.course) if reading.course else ()
-        edition = make_edition(reading, "content", ["a6"]).with_findings(
-            (*reading.findings, *found)
-        )
+        told = (*reading.findings, *found)
+        edition = make_edition(reading, "content", ["a6"]).with_findings(told)
     finally:
         overwrite_path(path, _read_original(within))
     shown = {name: text for name, text in edition.files.items() if name.endswith(".md")}
