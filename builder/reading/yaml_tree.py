@@ -102,8 +102,8 @@ def read_yaml(text: str, path: str, first_line: int = 1) -> tuple[YamlTree | Non
         for event in _events(text):
             _grow(growth, event)
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        spot = (mark.line + first_line, mark.column + 1) if mark else (first_line, 1)
+        line, column = _find_spot(error, text)
+        spot = (line + first_line, column + 1)
         growth.findings.append(_unreadable(growth, spot, *_explain(error)))
         return None, growth.findings
     except yaml.reader.ReaderError as error:
@@ -220,6 +220,15 @@ def _stop(growth: _Growth, event: yaml.Event, fact: str, cure: str) -> None:
 
 def _unreadable(growth: _Growth, spot: tuple[int, int], fact: str, cure: str = _CURE) -> Finding:
     return rules.HEADER_UNREADABLE.at(Place(growth.path, *spot), fact, cure)
+
+
+def _find_spot(error: yaml.MarkedYAMLError, text: str) -> tuple[int, int]:
+    """Return line and column from 0; the reader counts on beyond the end of what is unfinished."""
+    mark = error.problem_mark or error.context_mark
+    last = text.count("\n")
+    if mark and mark.line > last:
+        return last, len(text) - text.rfind("\n") - 1
+    return (mark.line, mark.column) if mark else (0, 0)
 
 
 def _explain(error: yaml.MarkedYAMLError) -> tuple[str, str]:

@@ -2,7 +2,9 @@
 
 import re
 import struct
+import warnings
 from collections.abc import Iterator
+from contextlib import AbstractContextManager, suppress
 from io import BytesIO
 
 from PIL import Image, UnidentifiedImageError
@@ -27,7 +29,10 @@ _FILM_PLACE = re.compile(
 )
 """How telephones write one into a film (QuickTime user data and metadata, 3GPP; from memory)."""
 _EXIF_START = b"Exif\0\0"
-_UNREADABLE = (UnidentifiedImageError, OSError, ValueError, SyntaxError, struct.error)
+_UNREADABLE = (
+    *(UnidentifiedImageError, OSError, ValueError, SyntaxError, struct.error),
+    Image.DecompressionBombError,
+)
 """What is raised over pictures that are damaged, or of a kind that isn't known here."""
 
 
@@ -44,7 +49,7 @@ def _is_box(content: bytes) -> bool:
 def list_picture_texts(content: bytes) -> Iterator[Piece]:
     """Yield the words in a picture's metadata; none where it can't be opened as a picture."""
     try:
-        with Image.open(BytesIO(content)) as picture:
+        with _hush_library(), Image.open(BytesIO(content)) as picture:
             if hasattr(picture, "text"):
                 picture.load()  # texts may stand behind the dots
             said = [*picture.info.items(), *getattr(picture, "text", {}).items()]
@@ -62,7 +67,9 @@ def has_place(content: bytes) -> bool:
         return False
     if _is_box(content) and _FILM_PLACE.search(content):
         return True
-    return any(map(_has_latitude, _list_exif(content))) or _XMP_PLACE.search(content) is not None
+    with _hush_library():
+        has_latitude = any(map(_has_latitude, _list_exif(content)))
+    return has_latitude or _XMP_PLACE.search(content) is not None
 
 
 def _list_exif(content: bytes) -> Iterator[Image.Exif]:
@@ -74,8 +81,14 @@ def _list_exif(content: bytes) -> Iterator[Image.Exif]:
         at = content.find(_EXIF_START)
         if at >= 0:
             exif = Image.Exif()
-            exif.load(content[at:])
+            with suppress(*_UNREADABLE):
+                exif.load(content[at:])
             yield exif
+
+
+def _hush_library() -> AbstractContextManager[object]:
+    """Keep to itself what the library would tell of damage: a picture is read as far as it goes."""
+    return warnings.catch_warnings(action="ignore")
 
 
 def _has_latitude(exif: Image.Exif) -> bool:
