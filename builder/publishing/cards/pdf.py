@@ -1,5 +1,6 @@
 """HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
+import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -19,6 +20,7 @@ from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.resources import find_templates
 from builder.sums.paper import pixels_to_mm
+from builder.work.left import make_scratch
 
 SCHEME = "course"
 """Addresses of the tool's own font files begin with this; no other address is ever opened."""
@@ -70,6 +72,8 @@ class Press:
         self._fetcher = _OwnFiles(fonts)
         self._fonts = FontConfiguration()
         self._styles: dict[str, CSS] = {}
+        self._scratch = make_scratch()
+        """Where the engine lays fonts down; it would leave them there if this run were killed."""
 
     def lay_out_apart(self, html: str, style: str) -> Layout:
         """Lay HTML out whose drawings become pictures, as the style sheet must know."""
@@ -91,9 +95,13 @@ class Press:
 
     def _style(self, style: str) -> CSS:
         if style not in self._styles:
-            self._styles[style] = CSS(
-                string=style, font_config=self._fonts, url_fetcher=self._fetcher
-            )
+            before, tempfile.tempdir = tempfile.tempdir, self._scratch.name
+            try:
+                self._styles[style] = CSS(
+                    string=style, font_config=self._fonts, url_fetcher=self._fetcher
+                )
+            finally:
+                tempfile.tempdir = before
         return self._styles[style]
 
 
