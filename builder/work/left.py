@@ -22,7 +22,7 @@ SPARE = "spare"
 """In a folder beside: what an older run left for this one to take files from."""
 _NAMES = frozenset({"fresh", OLD, SPARE})
 _BESIDE = re.compile(r"\.(.+)-[a-z0-9_]{8}")
-_SCRATCH = re.compile(r"tempoleaf-[a-z0-9_]{8}")
+_SCRATCH = re.compile(r"tempoleaf-run-[a-z0-9_]{8}")
 """As ``tempfile`` names a folder with a prefix of ours."""
 _DAY_SECONDS = 24 * 60 * 60
 
@@ -65,7 +65,9 @@ def make_scratch() -> TemporaryDirectory[str]:
             if is_left and _is_own(left):
                 shutil.rmtree(left, ignore_errors=True)
     while True:
-        scratch = TemporaryDirectory(dir=parent, prefix="tempoleaf-", ignore_cleanup_errors=True)
+        scratch = TemporaryDirectory(
+            dir=parent, prefix="tempoleaf-run-", ignore_cleanup_errors=True
+        )
         held = ExitStack()
         if _is_ours(Path(scratch.name), held.enter_context(_lock(Path(scratch.name)))):
             finalize(scratch, held.close)

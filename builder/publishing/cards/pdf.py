@@ -2,25 +2,34 @@
 
 import tempfile
 from collections.abc import Mapping, Sequence
+from contextlib import redirect_stdout
 from dataclasses import dataclass
 from functools import cache
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
-from weasyprint import CSS, HTML  # type: ignore[import-untyped]
-from weasyprint.document import Document  # type: ignore[import-untyped]
-from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
-from weasyprint.urls import (  # type: ignore[import-untyped]
-    FatalURLFetchingError,
-    URLFetcher,
-    URLFetcherResponse,
-)
-
+from builder.errors import BuilderError
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.resources import find_templates
 from builder.sums.paper import pixels_to_mm
 from builder.work.left import make_scratch
+
+try:
+    with redirect_stdout(StringIO()):  # the engine's own words name no cure of ours
+        from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+        from weasyprint.document import Document  # type: ignore[import-untyped]
+        from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
+        from weasyprint.urls import (  # type: ignore[import-untyped]
+            FatalURLFetchingError,
+            URLFetcher,
+            URLFetcherResponse,
+        )
+except OSError as missing:
+    raise BuilderError(
+        "nothing can be printed: a system library of the PDF engine is missing",
+        "see which one with: tempoleaf doctor",
+    ) from missing
 
 SCHEME = "course"
 """Addresses of the tool's own font files begin with this; no other address is ever opened."""
