@@ -2,7 +2,6 @@
 
 import os
 import sys
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -33,7 +32,7 @@ from builder.sums.paper import PAPERS
 from builder.work.folder_files import FolderFiles
 from builder.work.progress import Progress
 from builder.work.spare import lay_by
-from builder.work.whole import replace_folder
+from builder.work.whole import replace_folder, work_beside
 
 _CONTENT = "content"
 
@@ -118,11 +117,11 @@ class _Yard:
 
     def zip(self, target: Path) -> None:
         """Build the site once more for a disk, and put it into a zip that is whole or not there."""
-        target.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
-            site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
+        with work_beside(target) as beside:
+            site, draft = beside / "site", beside / "draft.zip"
             faults = self._build_site(site, is_for_disk=True)
             self.progress.tell("")
+            self.looked.refuse_changed()
             if faults:
                 print("\n".join(str(fault) for fault in faults), flush=True)
                 raise BuilderError("no zip was made", "mend what is named above")
@@ -155,7 +154,9 @@ class _Yard:
         return (*faults, *find_private_faults(project, FolderFiles(folder), shelf=shelf))
 
     def _tell_faults(self, faults: tuple[Finding, ...]) -> None:
+        """Tell what stands in the way and stop for it; changed sources come first."""
         self.progress.tell("")
+        self.looked.refuse_changed()
         if faults:
             print("\n".join(str(fault) for fault in faults), flush=True)
         _stop_on(faults, strict=self.strict)

@@ -2,12 +2,15 @@
 
 import os
 import tempfile
-from collections.abc import Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor
+from collections.abc import Callable, Iterator
+from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import get_context
+from typing import Any
 
 from builder.work.lasting_pool import LastingPool
+from builder.work.left import make_scratch
+from builder.work.workers import deaf_to_the_keyboard, follow_parent
 
 _MOST_WORKERS = 61
 """What Windows can wait for at once, by the documentation of concurrent.futures."""
@@ -28,7 +31,7 @@ def open_pool(workers: int = 0) -> Iterator[Executor]:
     """
     count = workers or count_cores()
     with (
-        tempfile.TemporaryDirectory(prefix="tempoleaf-") as scratch,
+        make_scratch() as scratch,
         LastingPool(lambda: _start(count, scratch), count * JOBS_A_WORKER) as pool,
     ):
         try:
@@ -45,14 +48,21 @@ def count_cores() -> int:
     return min(cores, _MOST_WORKERS)
 
 
+class _Processes(ProcessPoolExecutor):
+    """Processes that start with the first job, and don't hear the keyboard."""
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        """Give a job to the processes."""
+        with deaf_to_the_keyboard():
+            return super().submit(fn, *args, **kwargs)
+
+
 def _start(workers: int, scratch: str) -> Executor:
-    return ProcessPoolExecutor(
-        workers,
-        mp_context=get_context("spawn"),
-        initializer=_use_scratch,
-        initargs=(scratch,),
+    return _Processes(
+        workers, mp_context=get_context("spawn"), initializer=_settle, initargs=(scratch,)
     )
 
 
-def _use_scratch(folder: str) -> None:
-    tempfile.tempdir = folder
+def _settle(scratch: str) -> None:
+    follow_parent()
+    tempfile.tempdir = scratch

@@ -1,24 +1,35 @@
 """HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
+import tempfile
 from collections.abc import Mapping, Sequence
+from contextlib import redirect_stdout
 from dataclasses import dataclass
 from functools import cache
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
-from weasyprint import CSS, HTML  # type: ignore[import-untyped]
-from weasyprint.document import Document  # type: ignore[import-untyped]
-from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
-from weasyprint.urls import (  # type: ignore[import-untyped]
-    FatalURLFetchingError,
-    URLFetcher,
-    URLFetcherResponse,
-)
-
+from builder.errors import BuilderError
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.resources import find_templates
 from builder.sums.paper import pixels_to_mm
+from builder.work.left import make_scratch
+
+try:
+    with redirect_stdout(StringIO()):  # the engine's own words name no cure of ours
+        from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+        from weasyprint.document import Document  # type: ignore[import-untyped]
+        from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
+        from weasyprint.urls import (  # type: ignore[import-untyped]
+            FatalURLFetchingError,
+            URLFetcher,
+            URLFetcherResponse,
+        )
+except OSError as missing:
+    raise BuilderError(
+        "nothing can be printed: a system library of the PDF engine is missing",
+        "see which one with: tempoleaf doctor",
+    ) from missing
 
 SCHEME = "course"
 """Addresses of the tool's own font files begin with this; no other address is ever opened."""
@@ -70,6 +81,8 @@ class Press:
         self._fetcher = _OwnFiles(fonts)
         self._fonts = FontConfiguration()
         self._styles: dict[str, CSS] = {}
+        self._scratch = make_scratch()
+        """Where the engine lays fonts down; it would leave them there if this run were killed."""
 
     def lay_out_apart(self, html: str, style: str) -> Layout:
         """Lay HTML out whose drawings become pictures, as the style sheet must know."""
@@ -91,9 +104,13 @@ class Press:
 
     def _style(self, style: str) -> CSS:
         if style not in self._styles:
-            self._styles[style] = CSS(
-                string=style, font_config=self._fonts, url_fetcher=self._fetcher
-            )
+            before, tempfile.tempdir = tempfile.tempdir, self._scratch.name
+            try:
+                self._styles[style] = CSS(
+                    string=style, font_config=self._fonts, url_fetcher=self._fetcher
+                )
+            finally:
+                tempfile.tempdir = before
         return self._styles[style]
 
 
