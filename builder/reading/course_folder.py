@@ -20,6 +20,7 @@ from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
+from builder.rules.excess import EXCESS
 from builder.work.kept import Kept
 
 
@@ -72,7 +73,10 @@ def read_course(
     folder = root / content
     _refuse_no_course(folder / COURSE_FILE)
     latest = today or find_latest_day()
-    reader = FolderReader(root, folder, latest, list(find_strays(root, folder)), kept=kept)
+    strays = find_strays(root, folder)
+    if any(finding.rule in EXCESS for finding in strays):
+        return CourseReading(None, (), sort_findings(strays))
+    reader = FolderReader(root, folder, latest, list(strays), kept=kept)
     frame = reader.read_frame()
     pages = tuple(reader.read_pages())
     if frame is None:
