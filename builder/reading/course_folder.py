@@ -21,6 +21,7 @@ from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
 from builder.reading.unchanged import list_states
+from builder.rules.excess import EXCESS
 from builder.work.kept import Kept
 
 _TRIES = 3
@@ -92,7 +93,10 @@ def read_course(
 
 def _read_once(root: Path, folder: Path, today: date | None, kept: Kept | None) -> CourseReading:
     latest = today or find_latest_day()
-    reader = FolderReader(root, folder, latest, list(find_strays(root, folder)), kept=kept)
+    strays = find_strays(root, folder)
+    if any(finding.rule in EXCESS for finding in strays):
+        return CourseReading(None, (), sort_findings(strays))
+    reader = FolderReader(root, folder, latest, list(strays), kept=kept)
     frame = reader.read_frame()
     pages = tuple(reader.read_pages())
     if frame is None:

@@ -2,41 +2,36 @@
 
 import hashlib
 import os
+from itertools import islice
 from pathlib import Path
+
+from builder.input_limits import FOLDER_ENTRIES, FOLDER_LEVELS
+from builder.work.tree import EntryKind, walk_tree
 
 
 def digest_folder(folder: Path) -> str | None:
     """Return a digest of all that reading a folder can see, hidden files with it.
 
-    None where that can't be told: a part is missing, may not be read, or is a link or another
-    thing that is no plain file.
+    None where that can't be told: a part is missing, may not be read, is a link or another thing
+    that is no plain file, or there is more than reading takes.
     """
     digest = hashlib.sha256()
     try:
         if folder.is_symlink():
             return None
-        for entry in _list_entries(str(folder)):
+        entries = walk_tree(folder, FOLDER_LEVELS.most)
+        for count, entry in enumerate(islice(entries, FOLDER_ENTRIES.most + 1), start=1):
+            if entry.levels > FOLDER_LEVELS.most or count > FOLDER_ENTRIES.most:
+                return None
             name = os.path.relpath(entry.path, folder)
             digest.update(f"\0{len(name)}\0{name}\0".encode("utf-8", "surrogateescape"))
-            if entry.is_dir(follow_symlinks=False):
+            if entry.kind is EntryKind.FOLDER:
                 digest.update(b"folder")
-            elif entry.is_file(follow_symlinks=False):
-                with Path(entry.path).open("rb") as file:
+            elif entry.kind is EntryKind.FILE:
+                with entry.path.open("rb") as file:
                     digest.update(hashlib.file_digest(file, "sha256").digest())
             else:
                 return None
     except OSError:
         return None
     return digest.hexdigest()
-
-
-def _list_entries(folder: str) -> list[os.DirEntry[str]]:
-    """Return every entry below a folder, in a fixed order; links are no folders."""
-    with os.scandir(folder) as found:
-        entries = sorted(found, key=lambda entry: entry.name)
-    every: list[os.DirEntry[str]] = []
-    for entry in entries:
-        every.append(entry)
-        if entry.is_dir(follow_symlinks=False):
-            every += _list_entries(entry.path)
-    return every

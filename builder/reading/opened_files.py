@@ -1,5 +1,6 @@
 """The files of a course that were opened: their texts, and what was wrong with opening them."""
 
+import os
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -31,7 +32,7 @@ class OpenedFiles:
     def read_extra(self, path: Path) -> tuple[str, str | None]:
         """Read a file that a course may have; no text where it is missing or unreadable."""
         name = path.relative_to(self.root).as_posix()
-        if not path.is_file():
+        if not os.path.lexists(path):  # what is there and no file is told
             return name, None
         text, findings = read_text(self.root, path)
         self.findings += findings

@@ -8,6 +8,8 @@ from urllib.parse import urlsplit
 from builder import rules
 from builder.course.names import suggest
 from builder.findings import Finding, Place
+from builder.input_limits import WRONG_NAMES
+from builder.rules.excess import tell_excess
 
 _CODE = re.compile(r"^```.*?(?:^```|\Z)|`[^`\n]*`", re.MULTILINE | re.DOTALL)
 _LESSON = re.compile(r"\[\[([^\[\]\n]*)\]\]")
@@ -24,9 +26,15 @@ _HTML = re.compile(
 def find_wrong_references(text: str, path: str, lessons: Collection[str]) -> Iterator[Finding]:
     """Report names of no lesson, and links that a browser would run or open on the machine."""
     plain = _blank_code(text)
+    wrong = 0
     for found in _LESSON.finditer(plain):
         name = found[1].strip()
         if name not in lessons:
+            wrong += 1
+            if wrong > WRONG_NAMES.most:
+                place = _place(plain, path, found.start())
+                yield tell_excess(place, WRONG_NAMES, wrong, "mend those above first", "the text")
+                break
             fact = f'"{found[0]}" names no lesson'
             cure = suggest(name, lessons) or "write the id of a lesson of this course"
             yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)

@@ -2,7 +2,7 @@
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
 T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages,
-K records kept of people, V privacy of people.
+K records kept of people, V privacy of people, X limits on what is read.
 """
 
 from builder.findings import Rule, Severity
@@ -137,6 +137,11 @@ NOT_AN_ADULT = Rule("K108", "not-an-adult", Severity.WARNING)
 PRIVATE_TEXT = Rule("V101", "private-text")
 PLACE_IN_PICTURE = Rule("V102", "place-in-picture")
 NAME_UNSOUGHT = Rule("V103", "name-unsought", Severity.NOTE)
+
+INPUT_TOO_LARGE = Rule("X101", "input-too-large")
+INPUT_TOO_DEEP = Rule("X102", "input-too-deep")
+INPUT_TOO_MANY = Rule("X103", "input-too-many")
+MADE_TOO_LONG = Rule("X104", "made-too-long")
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

@@ -72,19 +72,19 @@ class ContentStore:
         """
         path = self._path(key)
         try:
-            self._write(path, piece)
+            self._write(path, self._mark(key, piece) + piece)
         except OSError:
             with suppress(OSError):
                 self._clear_way(path)
-                self._write(path, piece)
+                self._write(path, self._mark(key, piece) + piece)
 
-    def _write(self, path: Path, piece: bytes) -> None:
+    def _write(self, path: Path, content: bytes) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=_HALF)
         fresh = Path(name)
         try:
             with os.fdopen(handle, "wb") as file:
-                file.write(self._mark(key, piece) + piece)
+                file.write(content)
             fresh.replace(path)
         finally:
             fresh.unlink(missing_ok=True)

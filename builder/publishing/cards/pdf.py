@@ -9,9 +9,11 @@ from io import BytesIO, StringIO
 from pathlib import Path
 
 from builder.errors import BuilderError
+from builder.input_limits import PRINTED_PAGES
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.resources import find_templates
+from builder.rules.excess import word_excess
 from builder.sums.paper import pixels_to_mm
 from builder.work.left import make_scratch
 
@@ -96,11 +98,15 @@ class Press:
     def lay_out(self, html: str, style: str, pictures: Mapping[str, Ink] = NO_INK) -> Layout:
         """Lay a page's HTML out under a style sheet, with pictures that are ready."""
         document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
-        return Layout(
+        layout = Layout(
             document.render(
                 stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
             )
         )
+        if layout.page_count > PRINTED_PAGES.most:
+            fact = word_excess("a print", PRINTED_PAGES, layout.page_count)
+            raise BuilderError(fact, "shorten what is longest, or print fewer at once")
+        return layout
 
     def _style(self, style: str) -> CSS:
         if style not in self._styles:

@@ -30,6 +30,8 @@ class CardRecord:
     has_words_outside: bool
     pdf: bytes
     """Empty where a side didn't fit."""
+    lost: str = ""
+    """Why it could not be made at all; empty for one that was."""
 
     @property
     def fits(self) -> bool:
@@ -38,8 +40,13 @@ class CardRecord:
 
     def is_sound(self, floor_points: float) -> bool:
         """Tell whether the finished card holds what it must."""
-        has_all = self.fits and not self.missing and not self.has_words_outside
+        has_all = not self.lost and self.fits and not self.missing and not self.has_words_outside
         return has_all and self.pages == len(self.sides) and self.smallest_points >= floor_points
+
+    @classmethod
+    def of_lost(cls, reason: str) -> "CardRecord":
+        """Tell of a card that took more time or memory than a print may."""
+        return cls((), 0, (), 0, False, b"", reason)
 
     def to_bytes(self) -> bytes:
         """Pack the record for the cache."""

@@ -1,5 +1,6 @@
 """All files of one language to the course in that language, with every problem of them."""
 
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -153,7 +154,7 @@ class _Reader:
         """Return a translation's text and its path; no path where the text can't be read."""
         path = self.folder / name_translation(within, self.language)
         name = path.relative_to(self.root).as_posix()
-        if not path.is_file():
+        if not os.path.lexists(path):
             return None, name
         text, findings = read_text(self.root, path)
         self.findings += findings
