@@ -20,6 +20,7 @@ from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
+from builder.reading.untrusted_files import find_unwanted_files
 from builder.work.kept import Kept
 
 
@@ -77,6 +78,7 @@ def read_course(
     pages = tuple(reader.read_pages())
     if frame is None:
         return CourseReading(None, pages, sort_findings(reader.findings))
+    reader.findings += find_unwanted_files(root, folder, frame.settings.trust)
     notices, unreadable_notices = reader.read_notices(frame)
     lessons, unreadable = reader.read_lessons(frame)
     known = {lesson.id for lesson in lessons} | unreadable

@@ -26,11 +26,16 @@ class TextFile:
     body_line: int
 
 
-def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
-    """Read a file of the course as UTF-8 text with plain line ends."""
+def read_text(
+    root: Path, path: Path, within: Path | None = None
+) -> tuple[str | None, list[Finding]]:
+    """Read a file of the course as UTF-8 text with plain line ends.
+
+    It must really lie in the project at ``root``, or in the folder ``within`` it that is given.
+    """
     place = Place(path.relative_to(root).as_posix())
     try:
-        refusal = _find_refusal(root, path)
+        refusal = _find_refusal(within or root, path)
         content = b"" if refusal else path.read_bytes()
     except (OSError, RuntimeError) as error:
         refusal = _explain(error)
@@ -54,9 +59,9 @@ def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
     return text, []
 
 
-def _find_refusal(root: Path, path: Path) -> tuple[str, str] | None:
+def _find_refusal(folder: Path, path: Path) -> tuple[str, str] | None:
     """Return fact and cure where a path is no plain file of the course, or is too large."""
-    if not path.resolve().is_relative_to(root.resolve()):
+    if not path.resolve().is_relative_to(folder.resolve()):
         return "this link leads out of the course", "put the file itself here"
     if not path.is_file():
         what = "a folder" if path.is_dir() else "no plain file"

@@ -2,7 +2,7 @@
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
 T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages,
-K records kept of people, V privacy of people.
+K records kept of people, V privacy of people, U what others wrote.
 """
 
 from builder.findings import Rule, Severity
@@ -137,6 +137,12 @@ NOT_AN_ADULT = Rule("K108", "not-an-adult", Severity.WARNING)
 PRIVATE_TEXT = Rule("V101", "private-text")
 PLACE_IN_PICTURE = Rule("V102", "place-in-picture")
 NAME_UNSOUGHT = Rule("V103", "name-unsought", Severity.NOTE)
+
+MARKUP_UNSAFE = Rule("U101", "markup-unsafe")
+ADDRESS_UNSAFE = Rule("U102", "address-unsafe")
+FILE_UNWANTED = Rule("U103", "file-unwanted")
+PICTURE_UNSAFE = Rule("U104", "picture-unsafe")
+FETCH_REFUSED = Rule("U105", "fetch-refused")
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

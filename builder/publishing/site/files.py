@@ -1,43 +1,39 @@
 """The studio's own files that go into the site as they are: pictures, downloads."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 from builder import rules
+from builder.course.course import Settings
+from builder.course.trust import Trust
 from builder.findings import Finding, Place
 from builder.publishing.proof.privacy.pictures import MEDIA, has_place
 from builder.publishing.site.host import is_source
+from builder.reading.untrusted_files import take_untrusted
 
 
-def list_own_files(content: Path, languages: Collection[str]) -> Iterator[tuple[str, Path]]:
-    """Yield every file that is copied, by its path from the content folder.
+def list_own_files(content: Path, settings: Settings) -> Iterator[tuple[str, bytes]]:
+    """Yield every file that comes into the site, by its path from the content folder.
 
     Files that lie elsewhere and are only linked to are left out: a site shows the course's own.
     """
     for path in sorted(content.rglob("*")):
         name = path.relative_to(content).as_posix()
-        if path.is_file() and not is_source(name, languages) and lies_within(path, content):
-            yield name, path
+        if path.is_file() and not is_source(name, settings.languages):
+            taken = take_own_file(content, name, settings.trust)
+            if taken is not None:
+                yield name, taken
 
 
-def find_own_file_faults(project: Path, content: str) -> tuple[Finding, ...]:
-    """Return what keeps files of the content folder from being published as they are."""
-    return (*_find_links_outside(project, content), *_find_places(project, content))
+def take_own_file(content: Path, name: str, trust: Trust) -> bytes | None:
+    """Return what of a file may come into the site; None where that is nothing."""
+    path = content / name
+    if trust.of(name) is Trust.UNTRUSTED:
+        return take_untrusted(content, path)
+    return path.read_bytes() if lies_within(path, content) else None
 
 
-def _find_links_outside(project: Path, content: str) -> Iterator[Finding]:
-    """Report files of the content folder that are links to somewhere else."""
-    folder = project / content
-    for path in sorted(folder.rglob("*")):
-        if path.is_symlink() and not lies_within(path, folder) and path.suffix != ".md":
-            yield rules.TEXT_UNREADABLE.at(
-                Place(path.relative_to(project).as_posix()),
-                "this link leads out of the course",
-                "put the file itself here",
-            )
-
-
-def _find_places(project: Path, content: str) -> Iterator[Finding]:
+def find_own_file_faults(project: Path, content: str) -> Iterator[Finding]:
     """Report pictures and films that say where they were taken."""
     for path in sorted((project / content).rglob("*")):
         if path.suffix.lower() in MEDIA and path.is_file() and has_place(path.read_bytes()):

@@ -15,8 +15,8 @@ SETTINGS = "mkdocs.yml"
 def write_plain(site: Site, edition: Edition, content: Path, folder: Path) -> None:
     """Write pages, the studio's own files, the theme's parts and the settings into a folder."""
     docs = folder / DOCS
-    for name, path in list_own_files(content, site.course.settings.languages):
-        _write(docs / name, path.read_bytes())
+    for name, own in list_own_files(content, site.course.settings):
+        _write(docs / name, own)
     for name, text in edition.files.items():
         _write(docs / name, text.encode() if isinstance(text, str) else text)
     shutil.copytree(find_templates() / "theme", folder / THEME)
