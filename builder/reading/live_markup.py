@@ -44,6 +44,8 @@ _SUSPICIOUS = re.compile(r"\]\s*[(\[:]|<|^[ ]{0,3}(?:```|~~~)|^[ ]{4}", re.MULTI
 _FENCE = re.compile(r"^[ ]{0,3}(?:`{3,}|~{3,})", re.MULTILINE)
 _RAW_HTML = "HTML stands here, which a page could run or fetch"
 _OPEN_FENCE = "a code block begins here and never ends"
+_UNNAMED = "-unnamed"
+"""A node that has no name, as an order to another program."""
 _MOST_FOUND = 20
 """Of one text; where so much is wrong, more doesn't help."""
 
@@ -129,11 +131,11 @@ def _walk(node: LexborNode | None) -> Iterator[LexborNode]:
 
 
 def _judge(node: LexborNode) -> Iterator[tuple[Kind, str]]:
-    name = str(node.tag)
+    name = node.tag or _UNNAMED
     if name == "-text":
         return
     if name not in _ATTRIBUTES:
-        shown = "a comment" if name == "-comment" else f'"<{name.lstrip("-!")}>"'
+        shown = "a comment" if name.startswith("-") else f'"<{name}>"'
         yield Kind.MARKUP, f"{shown} would stand on the page"
         return
     for key, value in node.attributes.items():

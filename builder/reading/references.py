@@ -3,6 +3,7 @@
 import re
 from collections.abc import Collection, Iterator
 from html import unescape
+from itertools import islice
 from urllib.parse import urlsplit
 
 from builder import rules
@@ -94,12 +95,18 @@ def find_foreign_parts(text: str, path: str) -> Iterator[Finding]:
     yield from _find_live(text, path, (Kind.MARKUP, rules.BODY_MALFORMED, _PLAIN_CURE), told)
 
 
-def _find_written_parts(text: str, path: str) -> Iterator[Finding]:
+def find_html(text: str, path: str) -> Iterator[Place]:
+    """Yield every place where HTML begins as it is written, whether or not a host sees it so."""
     plain = _blank_code(text)
-    html = _HTML.search(plain)
-    if html:
+    for found in _HTML.finditer(plain):
+        yield _place(plain, path, found.start())
+
+
+def _find_written_parts(text: str, path: str) -> Iterator[Finding]:
+    for place in islice(find_html(text, path), 1):
         fact = "HTML stands here, which a page could run or fetch"
-        yield rules.BODY_MALFORMED.at(_place(plain, path, html.start()), fact, _PLAIN_CURE)
+        yield rules.BODY_MALFORMED.at(place, fact, _PLAIN_CURE)
+    plain = _blank_code(text)
     for start, end in _find_pictures(plain):
         target = _TARGET.match(plain, end)
         address = unescape(target[1]) if target else ""

@@ -6,11 +6,12 @@ What is found here is not passed on: a text with a fault never becomes a lesson,
 import posixpath
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder import rules
 from builder.findings import Finding, Place, Rule
 from builder.reading.live_markup import Kind, find_live_markup
-from builder.reading.references import find_addresses
+from builder.reading.references import find_addresses, find_html
 from builder.reading.text_file import TextFile, split_header
 from builder.reading.yaml_tree import Tree, Way, YamlTree, read_yaml
 
@@ -67,13 +68,21 @@ def _judge_tree(tree: YamlTree, path: str) -> Iterator[Finding]:
     """Report what stands in any key or value of a header."""
     for way, value in _list_texts(tree.values):
         place = Place(path, *tree.places.get(way, tree.keys.get(way, (1, 1))))
-        for live in find_live_markup(value):
+        lives = find_live_markup(value)
+        for live in lives:
             rule, cure = _CURES[live.kind]
             yield rule.at(place, live.fact, cure)
+        if not lives and any(find_html(value, path)):
+            yield _tell_html(place)
         order = _TEMPLATE.search(value)
         if order:
             fact = f'"{order[0]}" is an order to some hosts'
             yield rules.MARKUP_UNSAFE.at(place, fact, "write it without braces")
+
+
+def _tell_html(place: Place) -> Finding:
+    fact = "HTML stands here, which some hosts would run or fetch"
+    return rules.MARKUP_UNSAFE.at(place, fact, _CURES[Kind.MARKUP][1])
 
 
 def _list_texts(tree: Tree) -> Iterator[tuple[Way, str]]:
@@ -98,13 +107,17 @@ def _judge_body(file: TextFile, within: str) -> Iterator[Finding]:
     for live in sorted(lives, key=lambda live: (live.line, live.fact)):
         rule, cure = _CURES[live.kind]
         yield rule.at(Place(file.path, live.line + before), live.fact, cure)
+    told = {live.line for live in lives}
+    for place in find_html(body, file.path):
+        if place.line not in told:
+            yield _tell_html(replace(place, line=place.line + before))
     for number, line in enumerate(body.split("\n"), file.body_line):
         order = _find_order(line)
         if order:
             yield rules.MARKUP_UNSAFE.at(Place(file.path, number, order[0]), *order[1:])
     for address, place in find_addresses(body, file.path):
         if _leads_out(address, within):
-            where = Place(place.path, place.line + before, place.column)
+            where = replace(place, line=place.line + before)
             fact = f'"{address}" leads out of the course'
             yield rules.ADDRESS_UNSAFE.at(where, fact, "name a file beside this page")
 

@@ -31,6 +31,9 @@ _PLANNED_WORDS = {
 
 def find_card_faults(lesson: Lesson, face: CardFace, record: CardRecord) -> tuple[Finding, ...]:
     """Return what keeps a card from being handed out."""
+    if record.refused:
+        cure = "take the text that names it away"
+        return (rules.FETCH_REFUSED.at(lesson.at("title"), record.refused, cure),)
     if not record.fits:
         sides = enumerate(record.sides)
         return tuple(

@@ -29,7 +29,9 @@ class CardRecord:
     """The smallest type that was read back."""
     has_words_outside: bool
     pdf: bytes
-    """Empty where a side didn't fit."""
+    """Empty where a side didn't fit, or something was refused."""
+    refused: str = ""
+    """What the card asked for and may not have; empty where it asked for nothing."""
 
     @property
     def fits(self) -> bool:
@@ -38,7 +40,8 @@ class CardRecord:
 
     def is_sound(self, floor_points: float) -> bool:
         """Tell whether the finished card holds what it must."""
-        has_all = self.fits and not self.missing and not self.has_words_outside
+        is_whole = self.fits and not self.missing and not self.refused
+        has_all = is_whole and not self.has_words_outside
         return has_all and self.pages == len(self.sides) and self.smallest_points >= floor_points
 
     def to_bytes(self) -> bytes:
