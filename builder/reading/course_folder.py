@@ -21,6 +21,7 @@ from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
 from builder.reading.unchanged import list_states
+from builder.reading.untrusted_files import find_unwanted_files
 from builder.rules.excess import EXCESS
 from builder.work.kept import Kept
 
@@ -101,6 +102,7 @@ def _read_once(root: Path, folder: Path, today: date | None, kept: Kept | None) 
     pages = tuple(reader.read_pages())
     if frame is None:
         return CourseReading(None, pages, sort_findings(reader.findings))
+    reader.findings += find_unwanted_files(root, folder, frame.settings.trust)
     notices, unreadable_notices = reader.read_notices(frame)
     lessons, unreadable = reader.read_lessons(frame)
     known = {lesson.id for lesson in lessons} | unreadable

@@ -254,6 +254,9 @@ class CourseHeader(Part):
     )
     paper: PaperName = "a5"
     address: Address = ""
+    trust: Literal["trusted", "untrusted"] = Field(
+        "trusted", description="untrusted where people wrote it whom the studio doesn't know"
+    )
     studio: StudioPart
     colours: ColoursPart = Field(default_factory=lambda: ColoursPart.model_validate({}))
     caution: Text

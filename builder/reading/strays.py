@@ -74,6 +74,9 @@ def _find_misplaced(root: Path, content: Path, entry: Entry) -> Iterator[Finding
     name, path = entry.path.name, entry.path
     if entry.kind is EntryKind.FOLDER or (entry.kind is EntryKind.LINK and path.is_dir()):
         return
+    if entry.kind is EntryKind.LINK and path.suffix != ".md" and not _lies_within(path, content):
+        fact = "this link leads out of the course"
+        yield rules.TEXT_UNREADABLE.at(_place(root, path), fact, "put the file itself here")
     if _RECORDS.fullmatch(name):
         fact = f'"{name}" looks like records of people, and all that lies here is published'
         cure = "move it out, into a program folder beside content/"
@@ -89,6 +92,13 @@ def _find_misplaced(root: Path, content: Path, entry: Entry) -> Iterator[Finding
     elif kind == "notices" and between:
         fact = f'nobody reads "{name}", because it lies deeper than notices/'
         yield rules.FILE_MISPLACED.at(_place(root, path), fact, "move it up into notices/")
+
+
+def _lies_within(path: Path, folder: Path) -> bool:
+    try:
+        return path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # a link in a circle
+        return False
 
 
 def _place(root: Path, path: Path) -> Place:

@@ -29,11 +29,16 @@ class TextFile:
     body_line: int
 
 
-def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
-    """Read a file of the course as UTF-8 text with plain line ends."""
+def read_text(
+    root: Path, path: Path, within: Path | None = None
+) -> tuple[str | None, list[Finding]]:
+    """Read a file of the course as UTF-8 text with plain line ends.
+
+    It must really lie in the project at ``root``, or in the folder ``within`` it that is given.
+    """
     place = Place(path.relative_to(root).as_posix())
     try:
-        refusal = _find_refusal(root, path)
+        refusal = _find_refusal(within or root, path)
         content = b"" if refusal else read_plain(path, TEXT_BYTES.most)
     except TooLargeError as error:
         return None, [tell_excess(place, TEXT_BYTES, error.size, _SHORTEN, "the file")]
@@ -60,9 +65,9 @@ def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
     return (None, [knot]) if knot else (text, [])
 
 
-def _find_refusal(root: Path, path: Path) -> tuple[str, str] | None:
+def _find_refusal(folder: Path, path: Path) -> tuple[str, str] | None:
     """Return fact and cure where a path is no plain file of the course."""
-    if not path.resolve().is_relative_to(root.resolve()):
+    if not path.resolve().is_relative_to(folder.resolve()):
         return "this link leads out of the course", "put the file itself here"
     if not path.is_file():
         what = "a folder" if path.is_dir() else "no plain file"

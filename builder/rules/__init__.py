@@ -2,7 +2,7 @@
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
 T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages,
-K records kept of people, V privacy of people, X limits on what is read.
+K records kept of people, V privacy of people, X limits on what is read, U what others wrote.
 """
 
 from builder.findings import Rule, Severity
@@ -142,6 +142,12 @@ INPUT_TOO_LARGE = Rule("X101", "input-too-large")
 INPUT_TOO_DEEP = Rule("X102", "input-too-deep")
 INPUT_TOO_MANY = Rule("X103", "input-too-many")
 MADE_TOO_LONG = Rule("X104", "made-too-long")
+
+MARKUP_UNSAFE = Rule("U101", "markup-unsafe")
+ADDRESS_UNSAFE = Rule("U102", "address-unsafe")
+FILE_UNWANTED = Rule("U103", "file-unwanted")
+PICTURE_UNSAFE = Rule("U104", "picture-unsafe")
+FETCH_REFUSED = Rule("U105", "fetch-refused")
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

@@ -1,14 +1,14 @@
 """HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
 import tempfile
-from collections.abc import Mapping, Sequence
-from contextlib import redirect_stdout
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from functools import cache
 from io import BytesIO, StringIO
 from pathlib import Path
 
-from builder.errors import BuilderError
+from builder.errors import BuilderError, FetchRefusedError
 from builder.input_limits import PRINTED_PAGES
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
@@ -39,6 +39,7 @@ _DRAWINGS = f"{SCHEME}:/drawings/"
 _FONT_TYPE = "font/ttf"
 _DRAWING_TYPE = "image/svg+xml"
 _VARIANT = "pdf/ua-1"
+_LONGEST_SHOWN = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,8 @@ class Layout:
     def write(self) -> bytes:
         """Return the pages as a tagged PDF, the same bytes for the same pages."""
         target = BytesIO()
-        self.document.write_pdf(target, pdf_variant=_VARIANT)
+        with _told_what_is_refused():
+            self.document.write_pdf(target, pdf_variant=_VARIANT)
         return target.getvalue()
 
 
@@ -97,12 +99,13 @@ class Press:
 
     def lay_out(self, html: str, style: str, pictures: Mapping[str, Ink] = NO_INK) -> Layout:
         """Lay a page's HTML out under a style sheet, with pictures that are ready."""
-        document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
-        layout = Layout(
-            document.render(
-                stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
+        with _told_what_is_refused():
+            document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
+            layout = Layout(
+                document.render(
+                    stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
+                )
             )
-        )
         if layout.page_count > PRINTED_PAGES.most:
             fact = word_excess("a print", PRINTED_PAGES, layout.page_count)
             raise BuilderError(fact, "shorten what is longest, or print fewer at once")
@@ -148,5 +151,18 @@ class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types
             return URLFetcherResponse(url, self.drawings[url], {"Content-Type": _DRAWING_TYPE})
         path = self._fonts.get(url.removeprefix(f"{SCHEME}:/fonts/"))
         if path is None:
-            raise FatalURLFetchingError(f'a card may not open "{url}"')
+            raise FatalURLFetchingError(url)
         return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": _FONT_TYPE})
+
+
+@contextmanager
+def _told_what_is_refused() -> Iterator[None]:
+    """Tell as an error of ours what the engine was not let open; its own would end a process."""
+    try:
+        yield
+    except FatalURLFetchingError as error:
+        address = str(error)[:_LONGEST_SHOWN]
+        raise FetchRefusedError(
+            f'a page to be printed asks for "{address}", which is none of the tool\'s own files',
+            "take the text that names it away",
+        ) from error

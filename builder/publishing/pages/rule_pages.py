@@ -25,6 +25,7 @@ FAMILIES = {
     "K": "Records kept of people",
     "V": "Privacy",
     "X": "Limits",
+    "U": "What others wrote",
 }
 """What the first letter of a rule's id stands for."""
 _FOUND_LAST = "search: {boost: 0.1}"

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from builder.course.trust import Trust
 from builder.findings import Finding
 from builder.publishing.pages.all_pages import make_pages
 from builder.publishing.pages.asides import holds_aside
@@ -42,6 +43,11 @@ class Edition:
     """Whether an author's own words hold what is laid aside while a page is made."""
     shown: Sequence[Finding] = ()
     """Findings that stand on the pages of a preview."""
+
+    @property
+    def trust(self) -> Trust:
+        """Return how far the course's files are believed; not at all where nobody says it."""
+        return self.site.course.settings.trust if self.site else Trust.UNTRUSTED
 
     def list_safe_pages(self) -> tuple[str, ...]:
         """Return the pages of which parts may be laid aside; those of lessons hold no raw words."""

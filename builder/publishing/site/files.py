@@ -1,10 +1,12 @@
 """The studio's own files that go into the site as they are: pictures, downloads."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
 
 from builder import rules
+from builder.course.course import Settings
+from builder.course.trust import Trust
 from builder.findings import Finding, Place
 from builder.input_limits import (
     FOLDER_ENTRIES,
@@ -15,29 +17,37 @@ from builder.input_limits import (
 )
 from builder.publishing.proof.privacy.pictures import MEDIA, PICTURES, count_dots, has_place
 from builder.publishing.site.host import is_source
+from builder.reading.untrusted_files import take_untrusted
 from builder.rules.excess import tell_excess
 from builder.work.plain_file import TooLargeError, read_plain
 from builder.work.tree import walk_tree
 
 
-def list_own_files(content: Path, languages: Collection[str]) -> Iterator[tuple[str, Path]]:
-    """Yield every file that is copied, by its path from the content folder.
+def list_own_files(content: Path, settings: Settings) -> Iterator[tuple[str, bytes]]:
+    """Yield every file that comes into the site, by its path from the content folder.
 
     Files that lie elsewhere and are only linked to are left out: a site shows the course's own.
     """
     for path in sorted(_list_all(content)):
         name = path.relative_to(content).as_posix()
-        if path.is_file() and not is_source(name, languages) and lies_within(path, content):
-            yield name, path
+        if path.is_file() and not is_source(name, settings.languages):
+            taken = take_own_file(content, name, settings.trust)
+            if taken is not None:
+                yield name, taken
+
+
+def take_own_file(content: Path, name: str, trust: Trust) -> bytes | None:
+    """Return what of a file may come into the site; None where that is nothing."""
+    path = content / name
+    if trust.of(name) is Trust.UNTRUSTED:
+        return take_untrusted(content, path)
+    return path.read_bytes() if lies_within(path, content) else None
 
 
 def find_own_file_faults(project: Path, content: str) -> tuple[Finding, ...]:
     """Return what keeps files of the content folder from being published as they are."""
-    folder = project / content
     return tuple(
-        finding
-        for path in _list_all(folder)
-        for finding in (*_find_links_outside(project, folder, path), *_judge_file(project, path))
+        finding for path in _list_all(project / content) for finding in _judge_file(project, path)
     )
 
 
@@ -45,16 +55,6 @@ def _list_all(folder: Path) -> Iterator[Path]:
     """Yield all that lies in a folder, as far as a course may go."""
     walked = walk_tree(folder, FOLDER_LEVELS.most, lambda _: None)
     yield from (entry.path for entry in islice(walked, FOLDER_ENTRIES.most))
-
-
-def _find_links_outside(project: Path, folder: Path, path: Path) -> Iterator[Finding]:
-    """Report files of the content folder that are links to somewhere else."""
-    if path.is_symlink() and path.suffix != ".md" and not _lies_within_safely(path, folder):
-        yield rules.TEXT_UNREADABLE.at(
-            Place(path.relative_to(project).as_posix()),
-            "this link leads out of the course",
-            "put the file itself here",
-        )
 
 
 def _judge_file(project: Path, path: Path) -> Iterator[Finding]:
@@ -86,11 +86,3 @@ def _judge_file(project: Path, path: Path) -> Iterator[Finding]:
 def lies_within(path: Path, folder: Path) -> bool:
     """Tell whether a file is really in a folder, links followed."""
     return path.resolve().is_relative_to(folder.resolve())
-
-
-def _lies_within_safely(path: Path, folder: Path) -> bool:
-    """Tell the same of a link that may lead round in a circle."""
-    try:
-        return lies_within(path, folder)
-    except (OSError, RuntimeError):
-        return False

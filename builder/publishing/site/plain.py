@@ -28,8 +28,8 @@ def write_plain(
 ) -> None:
     """Write pages, the studio's own files, the theme's parts and the settings into a folder."""
     docs = folder / DOCS
-    for name, path in list_own_files(content, site.course.settings.languages):
-        _write(docs / name, path.read_bytes())
+    for name, own in list_own_files(content, site.course.settings):
+        _write(docs / name, own)
     for name, text in edition.files.items():
         _write(docs / name, text if isinstance(text, bytes) else _word(name, text, host).encode())
     shutil.copytree(find_templates() / "theme", folder / THEME)
