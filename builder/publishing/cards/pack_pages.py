@@ -46,7 +46,7 @@ def print_folios(paper: Paper, language: str, first: int) -> bytes:
     numbers = "".join(f'<div class="folio"><p>{page}</p></div>' for page in pages)
     size = f"<style>html {{ font-size: {paper.floor_points}pt }}</style>"
     html = f'<html lang="{language}"><title>-</title>{size}<body>{numbers}</body></html>'
-    return open_press().lay_out(html, _flowing_style(paper)).write()
+    return open_press().lay_out(html, _flowing_style(paper)).write_untagged()
 
 
 def _flowing_style(paper: Paper) -> str:

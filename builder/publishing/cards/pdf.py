@@ -1,5 +1,6 @@
 """HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -17,6 +18,8 @@ from weasyprint.urls import (  # type: ignore[import-untyped]
 
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
+from builder.publishing.cards.tags import mend_tags
+from builder.publishing.proof.structure.source import Source, join_sources, read_source
 from builder.resources import find_templates
 from builder.sums.paper import pixels_to_mm
 
@@ -26,6 +29,7 @@ _DRAWINGS = f"{SCHEME}:/drawings/"
 _FONT_TYPE = "font/ttf"
 _DRAWING_TYPE = "image/svg+xml"
 _VARIANT = "pdf/ua-1"
+_MARGIN_BOX = re.compile(r"@(top|bottom|left|right)-")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +45,15 @@ class Layout:
     """Pages that are laid out and can be written."""
 
     document: Document
+    pages: tuple[str, ...]
+    """The HTML that they were laid out from."""
+    has_margins: bool
+    """Whether something is repeated at the head or foot of each page."""
+
+    @property
+    def source(self) -> Source:
+        """Return the words that the pages must say, in order."""
+        return join_sources(tuple(map(read_source, self.pages)))
 
     @property
     def page_count(self) -> int:
@@ -58,8 +71,17 @@ class Layout:
 
     def write(self) -> bytes:
         """Return the pages as a tagged PDF, the same bytes for the same pages."""
+        content = self._write(_VARIANT)
+        source = self.source if self.has_margins or _names_languages(self.pages) else None
+        return mend_tags(content, source) if source else content
+
+    def write_untagged(self) -> bytes:
+        """Return the pages as a PDF without tags, to lay over tagged ones."""
+        return self._write(None)
+
+    def _write(self, variant: str | None) -> bytes:
         target = BytesIO()
-        self.document.write_pdf(target, pdf_variant=_VARIANT)
+        self.document.write_pdf(target, pdf_variant=variant)
         return target.getvalue()
 
 
@@ -83,11 +105,10 @@ class Press:
     def lay_out(self, html: str, style: str, pictures: Mapping[str, Ink] = NO_INK) -> Layout:
         """Lay a page's HTML out under a style sheet, with pictures that are ready."""
         document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
-        return Layout(
-            document.render(
-                stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
-            )
+        laid_out = document.render(
+            stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
         )
+        return Layout(laid_out, (html,), _MARGIN_BOX.search(style) is not None)
 
     def _style(self, style: str) -> CSS:
         if style not in self._styles:
@@ -100,7 +121,14 @@ class Press:
 def join_layouts(layouts: Sequence[Layout]) -> Layout:
     """Put pages into one document with the first one's title, without laying them out again."""
     pages = [page for layout in layouts for page in layout.document.pages]
-    return Layout(layouts[0].document.copy(pages))
+    sources = tuple(html for layout in layouts for html in layout.pages)
+    has_margins = any(layout.has_margins for layout in layouts)
+    return Layout(layouts[0].document.copy(pages), sources, has_margins)
+
+
+def _names_languages(pages: Sequence[str]) -> bool:
+    """Tell whether a page may have words of another language than its own."""
+    return any(page.count(" lang=") > 1 for page in pages)
 
 
 @cache

@@ -4,6 +4,7 @@ import json
 from dataclasses import asdict, dataclass, replace
 
 from builder.publishing.cards.setting import Setting
+from builder.publishing.proof.structure.fault import Fault, read_faults
 
 _HEAD_END = b"\n"
 
@@ -30,6 +31,8 @@ class CardRecord:
     has_words_outside: bool
     pdf: bytes
     """Empty where a side didn't fit."""
+    faults: tuple[Fault, ...] = ()
+    """What keeps it from being read without seeing it."""
 
     @property
     def fits(self) -> bool:
@@ -38,13 +41,14 @@ class CardRecord:
 
     def is_sound(self, floor_points: float) -> bool:
         """Tell whether the finished card holds what it must."""
-        has_all = self.fits and not self.missing and not self.has_words_outside
+        has_all = self.fits and not (self.missing or self.has_words_outside or self.faults)
         return has_all and self.pages == len(self.sides) and self.smallest_points >= floor_points
 
     def to_bytes(self) -> bytes:
         """Pack the record for the cache."""
-        head = asdict(replace(self, pdf=b""))
+        head = asdict(replace(self, pdf=b"", faults=()))
         del head["pdf"]
+        head["faults"] = [fault.spell() for fault in self.faults]
         return json.dumps(head).encode() + _HEAD_END + self.pdf
 
     @classmethod
@@ -56,4 +60,5 @@ class CardRecord:
             SideRecord(Setting(**side["setting"]), side["excess_mm"])
             for side in fields.pop("sides")
         )
-        return cls(sides=sides, missing=tuple(fields.pop("missing")), pdf=pdf, **fields)
+        missing, faults = tuple(fields.pop("missing")), read_faults(fields.pop("faults"))
+        return cls(sides=sides, missing=missing, pdf=pdf, faults=faults, **fields)
