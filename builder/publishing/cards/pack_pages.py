@@ -9,6 +9,7 @@ from builder.publishing.cards.html import TEMPLATES, read_style
 from builder.publishing.cards.pack_parts import FOLIOS_AT_ONCE, Contents
 from builder.publishing.cards.pack_plan import Pack
 from builder.publishing.cards.pdf import Layout, Press, open_press
+from builder.publishing.cards.proved import write_proved
 from builder.publishing.environment import open_templates
 from builder.sums.paper import Paper
 
@@ -25,7 +26,7 @@ def print_contents(pack: Pack, leaves: Sequence[int]) -> Contents:
     front = _lay_out_contents(pack.number_pages(leaves, before=1), press)
     if front.page_count > 1:
         front = _lay_out_contents(pack.number_pages(leaves, front.page_count), press)
-    return Contents(front.page_count, front.write())
+    return Contents(front.page_count, write_proved(front, f'the contents of "{pack.name}"'))
 
 
 def _lay_out_contents(pack: Pack, press: Press) -> Layout:

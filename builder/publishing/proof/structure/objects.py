@@ -51,7 +51,7 @@ def list_items(value: object) -> list[object]:
     return list(value) if isinstance(value, pikepdf.Array) else [value]
 
 
-def read_number_tree(root: pikepdf.Dictionary) -> dict[int, object]:
+def read_number_tree(root: pikepdf.Object) -> dict[int, object]:
     """Return the parts of a number tree (ISO 32000-1, 7.9.7) by their keys."""
     rows = (list_items(leaf.get("/Nums")) for leaf in _list_leaves(root))
     pairs = (pair for row in rows for pair in zip(row[::2], row[1::2], strict=False))

@@ -7,7 +7,7 @@ import pikepdf
 
 from builder.publishing.proof.read_back import fold_text
 from builder.publishing.proof.structure.contents import ContentReader, ContentReading
-from builder.publishing.proof.structure.objects import read_dictionary, read_number_tree
+from builder.publishing.proof.structure.objects import Key, read_dictionary, read_number_tree
 from builder.publishing.proof.structure.tree import Node, TreeReading, read_tree
 
 
@@ -20,6 +20,9 @@ class OpenedPdf:
     nodes: tuple[Node, ...]
     """Every part of the tree in reading order."""
     contents: ContentReading
+    is_whole: bool
+    streams: frozenset[Key]
+    """The pages of which the contents were read."""
     parents: Mapping[int, object]
     """Which part each mark and each annotation belongs to, by the keys of pages and annotations."""
 
@@ -29,11 +32,20 @@ class OpenedPdf:
         return fold_text("".join(words.get(spot, "") for spot in node.list_spots()))
 
 
-def read_opened(pdf: pikepdf.Pdf) -> OpenedPdf:
-    """Read the tree and the contents of an opened PDF."""
+def read_opened(pdf: pikepdf.Pdf, front: int | None = None) -> OpenedPdf:
+    """Read the tree and the contents of an opened PDF, or of its first pages alone."""
     reader = ContentReader()
-    for number, page in enumerate(pdf.pages, 1):
+    pages = list(pdf.pages)[:front]
+    for number, page in enumerate(pages, 1):
         reader.read_page(page, number)
     tree = read_tree(pdf.Root)
     parents = read_dictionary(read_dictionary(pdf.Root, "/StructTreeRoot"), "/ParentTree")
-    return OpenedPdf(pdf, tree, tree.list_nodes(), reader.reading, read_number_tree(parents))
+    return OpenedPdf(
+        pdf=pdf,
+        tree=tree,
+        nodes=tree.list_nodes(),
+        contents=reader.reading,
+        is_whole=len(pages) == len(pdf.pages),
+        streams=frozenset(page.obj.objgen for page in pages),
+        parents=read_number_tree(parents),
+    )

@@ -3,7 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, groupby, takewhile
+from itertools import accumulate, groupby, pairwise, takewhile
 
 from builder import rules
 from builder.publishing.proof.read_back import fold_text
@@ -43,6 +43,20 @@ def find_order_faults(opened: OpenedPdf, source: Source) -> Iterator[Fault]:
         if spoken != {read_as}:
             fact = f'"{run.letters[:_TOLD]}" would be read as {read_as}'
             yield Fault(rules.PDF_LANGUAGE_UNSAID, fact)
+
+
+def find_page_order_faults(opened: OpenedPdf) -> Iterator[Fault]:
+    """Yield where the tree goes back to a page that it has left."""
+    # Forms that pages draw come in the order in which they are drawn.
+    drawn = dict.fromkeys(stream for stream, _ in opened.contents.words)
+    numbers = {stream: number for number, stream in enumerate(drawn, 1)}
+    numbers |= {page.obj.objgen: number for number, page in enumerate(opened.pdf.pages, 1)}
+    spots = (spot for root in opened.tree.roots for spot in root.list_spots())
+    pages = [numbers.get(stream, 0) for stream, _ in groupby(spots, key=lambda spot: spot[0])]
+    for before, after in pairwise(pages):
+        if after <= before:
+            fact = f"page {after} is read after page {before}"
+            yield Fault(rules.PDF_OUT_OF_ORDER, fact)
 
 
 def list_runs(opened: OpenedPdf) -> Iterator[Run]:

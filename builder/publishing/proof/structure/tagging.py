@@ -24,7 +24,11 @@ def find_tagging_faults(opened: OpenedPdf) -> Iterator[Fault]:
         yield Fault(rules.PDF_UNTAGGED, "it has no tags")
         return
     lost = [_quote(opened, spot) for spot in contents.words if spot not in tree.owners]
-    empty = [f"mark {spot[1]}" for spot in tree.owners if spot not in contents.words]
+    empty = [
+        f"mark {spot[1]}"
+        for spot in tree.owners
+        if spot not in contents.words and (opened.is_whole or spot[0] in opened.streams)
+    ]
     yield from _tell("{} has no mark", contents.stray)
     yield from _tell("{}", contents.tangled)
     yield from _tell("{} has no place in the tree of tags", lost)
