@@ -58,7 +58,7 @@ def read_number_tree(root: pikepdf.Object) -> dict[int, object]:
     return {key: value for key, value in pairs if isinstance(key, int)}
 
 
-def _list_leaves(root: pikepdf.Dictionary) -> Iterator[pikepdf.Dictionary]:
+def _list_leaves(root: pikepdf.Object) -> Iterator[pikepdf.Dictionary]:
     waiting: list[object] = [root]
     for _ in range(_MOST_REFERENCES):
         if not waiting:
