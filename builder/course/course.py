@@ -69,6 +69,8 @@ class Settings:
     """Other languages of the course by their BCP 47 tag."""
     papers: tuple[str, ...] | None = None
     """The sizes that a site prints cards on; None where its own settings say so alone."""
+    is_archival: bool = False
+    """Whether cards and packs are written as PDF/A, to be kept for decades."""
     translated_from: str = ""
     """The language of the original where these are the words of another one; else empty."""
 

@@ -251,6 +251,7 @@ class CourseHeader(Part):
         default_factory=dict, description="other languages of the course"
     )
     paper: PaperName = "a5"
+    archive: bool = Field(False, description="cards and packs as PDF/A-2a, to keep for decades")
     address: Address = ""
     studio: StudioPart
     colours: ColoursPart = Field(default_factory=lambda: ColoursPart.model_validate({}))

@@ -26,7 +26,8 @@ def print_contents(pack: Pack, leaves: Sequence[int]) -> Contents:
     front = _lay_out_contents(pack.number_pages(leaves, before=1), press)
     if front.page_count > 1:
         front = _lay_out_contents(pack.number_pages(leaves, front.page_count), press)
-    return Contents(front.page_count, write_proved(front, f'the contents of "{pack.name}"'))
+    name = f'the contents of "{pack.name}"'
+    return Contents(front.page_count, write_proved(front, name, is_archival=pack.is_archival))
 
 
 def _lay_out_contents(pack: Pack, press: Press) -> Layout:

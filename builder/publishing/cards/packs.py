@@ -26,6 +26,7 @@ def bind_proved(parts: PackParts) -> bytes:
         source=Source(pack.language, pack.title, ()),
         cards=1 + len(parts.cards),
         bookmarks=tuple(_list_bookmarks(pack)),
+        is_archival=pack.is_archival,
     )
     stop_on_faults(find_bound_faults(content, wanted, first - 1), f'the pack "{pack.name}"')
     return content

@@ -1,6 +1,7 @@
 """HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
 import re
+import warnings
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -16,6 +17,7 @@ from weasyprint.urls import (  # type: ignore[import-untyped]
     URLFetcherResponse,
 )
 
+from builder.publishing.cards.archive import ARCHIVAL, name_both_standards
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.publishing.cards.tags import mend_tags
@@ -69,9 +71,11 @@ class Layout:
             for name, target in page.anchors.items()
         }
 
-    def write(self) -> bytes:
+    def write(self, *, is_archival: bool = False) -> bytes:
         """Return the pages as a tagged PDF, the same bytes for the same pages."""
-        content = self._write(_VARIANT)
+        content = (
+            name_both_standards(self._write(ARCHIVAL)) if is_archival else self._write(_VARIANT)
+        )
         source = self.source if self.has_margins or _names_languages(self.pages) else None
         return mend_tags(content, source) if source else content
 
@@ -81,7 +85,10 @@ class Layout:
 
     def _write(self, variant: str | None) -> bytes:
         target = BytesIO()
-        self.document.write_pdf(target, pdf_variant=variant)
+        with warnings.catch_warnings():
+            # The engine leaves the file of its colour profile to be closed when it is forgotten.
+            warnings.simplefilter("ignore", ResourceWarning)
+            self.document.write_pdf(target, pdf_variant=variant)
         return target.getvalue()
 
 

@@ -43,7 +43,7 @@ def print_card(face: CardFace, press: Press | None = None) -> CardRecord:
     if any(side.excess_mm for side in sides):
         return CardRecord(sides, 0, (), 0, False, b"")
     layout = join_layouts([fit.layout for fit in fits])
-    return examine_card(face, sides, layout.write(), layout.source)
+    return examine_card(face, sides, layout.write(is_archival=face.is_archival), layout.source)
 
 
 def fit_card(face: CardFace, press: Press) -> tuple[Fit, ...]:
@@ -86,5 +86,5 @@ def examine_card(
         smallest_points=min((page.smallest_points for page in pages), default=0),
         has_words_outside=any(page.has_words_outside for page in pages),
         pdf=pdf,
-        faults=find_structure_faults(pdf, Wanted(source)),
+        faults=find_structure_faults(pdf, Wanted(source, is_archival=face.is_archival)),
     )

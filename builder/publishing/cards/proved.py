@@ -5,8 +5,9 @@ from builder.publishing.proof.structure.check import Wanted, find_structure_faul
 from builder.publishing.proof.structure.fault import stop_on_faults
 
 
-def write_proved(layout: Layout, name: str) -> bytes:
+def write_proved(layout: Layout, name: str, *, is_archival: bool = False) -> bytes:
     """Write a document that is called so; BuilderError where its tags have a fault."""
-    content = layout.write()
-    stop_on_faults(find_structure_faults(content, Wanted(layout.source)), name)
+    content = layout.write(is_archival=is_archival)
+    wanted = Wanted(layout.source, is_archival=is_archival)
+    stop_on_faults(find_structure_faults(content, wanted), name)
     return content

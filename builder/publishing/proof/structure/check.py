@@ -7,6 +7,7 @@ from io import BytesIO
 import pikepdf
 
 from builder import rules
+from builder.publishing.proof.structure.archive import find_archive_faults
 from builder.publishing.proof.structure.fault import Fault
 from builder.publishing.proof.structure.letters import find_letter_faults
 from builder.publishing.proof.structure.links import find_link_faults
@@ -38,11 +39,12 @@ class Wanted:
     cards: int = 1
     """So many headings of the first level it has."""
     bookmarks: tuple[Bookmark, ...] = ()
+    is_archival: bool = False
 
 
 def find_structure_faults(content: bytes, wanted: Wanted) -> tuple[Fault, ...]:
     """Return all that keeps a PDF from being read without seeing it."""
-    return _open(content, lambda pdf: _find_all(read_opened(pdf), wanted))
+    return _open(content, lambda pdf: _find_all(read_opened(pdf), content, wanted))
 
 
 def find_bound_faults(content: bytes, wanted: Wanted, front: int | None) -> tuple[Fault, ...]:
@@ -51,7 +53,7 @@ def find_bound_faults(content: bytes, wanted: Wanted, front: int | None) -> tupl
     The contents of ``front`` first pages are looked into, or of all where it is None, and the tags
     of all; what is drawn on the others was looked into before they were bound.
     """
-    return _open(content, lambda pdf: _find_bound(read_opened(pdf, front), wanted))
+    return _open(content, lambda pdf: _find_bound(read_opened(pdf, front), content, wanted))
 
 
 def _open(content: bytes, find: Callable[[pikepdf.Pdf], Iterator[Fault]]) -> tuple[Fault, ...]:
@@ -62,17 +64,17 @@ def _open(content: bytes, find: Callable[[pikepdf.Pdf], Iterator[Fault]]) -> tup
         return (Fault(rules.PDF_ACTIVE, f"it can't be opened ({error})"),)
 
 
-def _find_all(opened: OpenedPdf, wanted: Wanted) -> Iterator[Fault]:
-    yield from _find_common(opened, wanted)
+def _find_all(opened: OpenedPdf, content: bytes, wanted: Wanted) -> Iterator[Fault]:
+    yield from _find_common(opened, content, wanted)
     yield from find_order_faults(opened, wanted.source)
 
 
-def _find_bound(opened: OpenedPdf, wanted: Wanted) -> Iterator[Fault]:
-    yield from _find_common(opened, wanted)
+def _find_bound(opened: OpenedPdf, content: bytes, wanted: Wanted) -> Iterator[Fault]:
+    yield from _find_common(opened, content, wanted)
     yield from find_page_order_faults(opened)
 
 
-def _find_common(opened: OpenedPdf, wanted: Wanted) -> Iterator[Fault]:
+def _find_common(opened: OpenedPdf, content: bytes, wanted: Wanted) -> Iterator[Fault]:
     yield from find_mark_faults(opened, wanted.source)
     yield from find_language_faults(opened, wanted.source)
     yield from find_active_faults(opened)
@@ -86,3 +88,5 @@ def _find_common(opened: OpenedPdf, wanted: Wanted) -> Iterator[Fault]:
     yield from find_letter_faults(opened)
     yield from find_empty_faults(opened)
     yield from find_outline_faults(opened.pdf, wanted.bookmarks)
+    if wanted.is_archival:
+        yield from find_archive_faults(opened, content)
