@@ -72,6 +72,8 @@ class Settings:
     """The sizes that a site prints cards on; None where its own settings say so alone."""
     trust: Trust = Trust.TRUSTED
     """How far the files of the content folder are believed, imported ones left out."""
+    is_archival: bool = False
+    """Whether cards and packs are written as PDF/A, to be kept for decades."""
     translated_from: str = ""
     """The language of the original where these are the words of another one; else empty."""
 

@@ -48,6 +48,7 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         summary=header.summary,
         language=header.language,
         paper=header.paper,
+        is_archival=header.archive,
         address=header.address,
         studio=Studio(header.studio.name, header.studio.contact),
         colours=Colours(**header.colours.model_dump()),

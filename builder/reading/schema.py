@@ -253,6 +253,7 @@ class CourseHeader(Part):
         default_factory=dict, description="other languages of the course"
     )
     paper: PaperName = "a5"
+    archive: bool = Field(False, description="cards and packs as PDF/A-2a, to keep for decades")
     address: Address = ""
     trust: Literal["trusted", "untrusted"] = Field(
         "trusted", description="untrusted where people wrote it whom the studio doesn't know"

@@ -1,8 +1,9 @@
 """Every rule of the tool in one ordered table; the page of each stands in ``pages/``.
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
-T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages,
-K records kept of people, V privacy of people, X limits on what is read, U what others wrote.
+T tempo, S dose, N notices, W words, P props, F figures, C cards, A PDFs for those who don't see
+them, L links, R releases, G languages, K records kept of people, V privacy of people, X limits on
+what is read, U what others wrote.
 """
 
 from builder.findings import Rule, Severity
@@ -105,6 +106,23 @@ LOW_CONTRAST = Rule("C103", "low-contrast")
 QR_TARGET_MISSING = Rule("C104", "qr-target-missing")
 NOTICE_MISSING = Rule("C105", "notice-missing")
 TEXT_LOST = Rule("C106", "text-lost")
+
+PDF_UNMARKED = Rule("A101", "pdf-unmarked")
+PDF_LANGUAGE_UNSAID = Rule("A102", "pdf-language-unsaid")
+PDF_UNTAGGED = Rule("A103", "pdf-untagged")
+PDF_ROLE_UNKNOWN = Rule("A104", "pdf-role-unknown")
+PDF_OUT_OF_ORDER = Rule("A105", "pdf-out-of-order")
+PDF_PICTURE_UNSAID = Rule("A106", "pdf-picture-unsaid")
+PDF_HEADINGS_UNORDERED = Rule("A107", "pdf-headings-unordered")
+PDF_LIST_BROKEN = Rule("A108", "pdf-list-broken")
+PDF_TABLE_BROKEN = Rule("A109", "pdf-table-broken")
+PDF_LINK_UNSAID = Rule("A110", "pdf-link-unsaid")
+PDF_LETTERS_UNMAPPED = Rule("A111", "pdf-letters-unmapped")
+PDF_OUTLINE_WRONG = Rule("A112", "pdf-outline-wrong")
+PDF_PART_EMPTY = Rule("A113", "pdf-part-empty")
+PDF_ACTIVE = Rule("A114", "pdf-active")
+PDF_NOT_ARCHIVAL = Rule("A115", "pdf-not-archival")
+PDF_REFUSED = Rule("A116", "pdf-refused")
 
 BROKEN_LINK = Rule("L101", "broken-link")
 BROKEN_ANCHOR = Rule("L102", "broken-anchor")

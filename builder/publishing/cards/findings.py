@@ -10,6 +10,7 @@ from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.record import CardRecord, SideRecord
 from builder.publishing.cards.typeface import find_lacking_signs
 from builder.publishing.cards.words import CAUTION, NOTICE, count_parts, list_wanted_words
+from builder.publishing.proof.structure.fault import place_faults
 from builder.publishing.views.wording import word_count
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH
 
@@ -99,6 +100,7 @@ def _find_losses(lesson: Lesson, face: CardFace, record: CardRecord) -> Iterator
             f"{face.paper.floor_points:g} pt",
             again,
         )
+    yield from place_faults(record.faults, f"the {name}", lesson.at("title"))
 
 
 def _is_caution(name: str) -> bool:

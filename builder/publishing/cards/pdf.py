@@ -1,6 +1,8 @@
 """HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
+import re
 import tempfile
+import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
@@ -10,8 +12,11 @@ from pathlib import Path
 
 from builder.errors import BuilderError, FetchRefusedError
 from builder.input_limits import PRINTED_PAGES
+from builder.publishing.cards.archive import ARCHIVAL, name_both_standards
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
+from builder.publishing.cards.tags import mend_tags
+from builder.publishing.proof.structure.source import Source, join_sources, read_source
 from builder.resources import find_templates
 from builder.rules.excess import word_excess
 from builder.sums.paper import pixels_to_mm
@@ -40,6 +45,7 @@ _FONT_TYPE = "font/ttf"
 _DRAWING_TYPE = "image/svg+xml"
 _VARIANT = "pdf/ua-1"
 _LONGEST_SHOWN = 200
+_MARGIN_BOX = re.compile(r"@(top|bottom|left|right)-")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +61,15 @@ class Layout:
     """Pages that are laid out and can be written."""
 
     document: Document
+    pages: tuple[str, ...]
+    """The HTML that they were laid out from."""
+    has_margins: bool
+    """Whether something is repeated at the head or foot of each page."""
+
+    @property
+    def source(self) -> Source:
+        """Return the words that the pages must say, in order."""
+        return join_sources(tuple(map(read_source, self.pages)))
 
     @property
     def page_count(self) -> int:
@@ -70,11 +85,24 @@ class Layout:
             for name, target in page.anchors.items()
         }
 
-    def write(self) -> bytes:
+    def write(self, *, is_archival: bool = False) -> bytes:
         """Return the pages as a tagged PDF, the same bytes for the same pages."""
+        content = (
+            name_both_standards(self._write(ARCHIVAL)) if is_archival else self._write(_VARIANT)
+        )
+        source = self.source if self.has_margins or _names_languages(self.pages) else None
+        return mend_tags(content, source) if source else content
+
+    def write_untagged(self) -> bytes:
+        """Return the pages as a PDF without tags, to lay over tagged ones."""
+        return self._write(None)
+
+    def _write(self, variant: str | None) -> bytes:
         target = BytesIO()
-        with _told_what_is_refused():
-            self.document.write_pdf(target, pdf_variant=_VARIANT)
+        with _told_what_is_refused(), warnings.catch_warnings():
+            # The engine leaves the file of its colour profile to be closed when it is forgotten.
+            warnings.simplefilter("ignore", ResourceWarning)
+            self.document.write_pdf(target, pdf_variant=variant)
         return target.getvalue()
 
 
@@ -101,11 +129,10 @@ class Press:
         """Lay a page's HTML out under a style sheet, with pictures that are ready."""
         with _told_what_is_refused():
             document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
-            layout = Layout(
-                document.render(
-                    stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
-                )
+            laid_out = document.render(
+                stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
             )
+        layout = Layout(laid_out, (html,), _MARGIN_BOX.search(style) is not None)
         if layout.page_count > PRINTED_PAGES.most:
             fact = word_excess("a print", PRINTED_PAGES, layout.page_count)
             raise BuilderError(fact, "shorten what is longest, or print fewer at once")
@@ -126,7 +153,14 @@ class Press:
 def join_layouts(layouts: Sequence[Layout]) -> Layout:
     """Put pages into one document with the first one's title, without laying them out again."""
     pages = [page for layout in layouts for page in layout.document.pages]
-    return Layout(layouts[0].document.copy(pages))
+    sources = tuple(html for layout in layouts for html in layout.pages)
+    has_margins = any(layout.has_margins for layout in layouts)
+    return Layout(layouts[0].document.copy(pages), sources, has_margins)
+
+
+def _names_languages(pages: Sequence[str]) -> bool:
+    """Tell whether a page may have words of another language than its own."""
+    return any(page.count(" lang=") > 1 for page in pages)
 
 
 @cache

@@ -30,6 +30,6 @@ def run_folios(work: tuple[Paper, str, int]) -> bytes:
 
 def run_packs(packs: tuple[PackParts, ...]) -> tuple[bytes, ...]:
     """Bind packs; another library is loaded for it."""
-    from builder.publishing.cards.packs import bind_pack  # noqa: PLC0415  # loads in 0.1 s
+    from builder.publishing.cards.packs import bind_proved  # noqa: PLC0415  # loads in 0.1 s
 
-    return tuple(bind_pack(parts) for parts in packs)
+    return tuple(bind_proved(parts) for parts in packs)
