@@ -103,8 +103,16 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         self._parts = Parts(order, reading.list_languages(), build_site)
         papers = self.config.papers if self.config.cards and not self._is_preview else ()
         urls, shelf = config.use_directory_urls, open_shelf(root)
-        edition = make_edition(reading, content, papers, directory_urls=urls, shelf=shelf)
-        self._edition = edition.with_findings(found if self._is_preview else ())
+        edition = make_edition(
+            reading,
+            content,
+            papers,
+            directory_urls=urls,
+            has_proof=not self._is_preview,
+            shelf=shelf,
+        )
+        shown = edition.with_findings(found if self._is_preview else ())
+        self._edition = replace(shown, sources=looked.sources)
         with told_to_the_host():
             self._cards, faults = print_cards(self._edition.excerpts, root, order, self.progress)
         self._report(faults, config)
@@ -229,10 +237,11 @@ def _prove(
     files = shelf.files if shelf else FolderFiles(Path(config.site_dir))
     if edition.site is None:
         return ()
-    faults = prove_site(edition, edition.site, files, project, for_disk=order.is_for_disk)
-    if not stop_the_build(faults, config):
-        faults += finish_site(edition, files, project, config.site_url or "")
-    return faults
+    proved = prove_site(edition, edition.site, files, project, for_disk=order.is_for_disk)
+    if stop_the_build(proved.faults, config):
+        return proved.faults
+    address = config.site_url or ""
+    return (*proved.faults, *finish_site(edition, files, project, address, proved))
 
 
 def build_site(
