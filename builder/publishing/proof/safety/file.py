@@ -2,15 +2,17 @@
 
 import hashlib
 import json
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
 from builder import __version__
-from builder.errors import InvalidValueError
+from builder.errors import BuilderError, InvalidValueError
 from builder.publishing.proof.safety.evidence import FORM, EditionProof, Proof
 from builder.publishing.proof.safety.json_form import parse_json, read_form, write_form
 
 PROOF_FILE = "proof.json"
+_DIGEST = re.compile(r"[0-9a-f]{64}")
 MOST_BYTES = 256_000_000
 """A course of a thousand lessons has some ten million (ours)."""
 
@@ -43,6 +45,15 @@ def read_proof(content: bytes) -> Proof:
     return proof
 
 
+def parse_digest(text: str) -> str:
+    """Return a digest as somebody kept it; BuilderError where it is none."""
+    digest = text.strip().lower()
+    if not _DIGEST.fullmatch(digest):
+        cure = "give the 64 signs that tempoleaf build printed"
+        raise BuilderError(f'"{text}" is no digest of a proof', cure)
+    return digest
+
+
 def digest_proof(folder: Path) -> str:
     """Return the SHA-256 of a site's proof, which stands for the whole site."""
     with (folder / PROOF_FILE).open("rb") as file:
@@ -50,5 +61,5 @@ def digest_proof(folder: Path) -> str:
 
 
 def _dump(value: object) -> bytes:
-    text = json.dumps(value, ensure_ascii=False, indent=1, sort_keys=True)
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
     return f"{text}\n".encode()
