@@ -118,7 +118,7 @@ class _Book:
         )
         contrast = _UNSEEN
         if lack is None:
-            inks = {letter: view.measure(letter) for letter in letters}
+            inks = view.measure(letters)
             unread = [letter for letter, ink in inks.items() if not ink.is_read]
             contrast = min(ink.contrast for ink in inks.values())
             lack = find_lack(self._document, number, view, run, unread) if unread else None

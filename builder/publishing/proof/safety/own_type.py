@@ -21,6 +21,9 @@ _FILES = {
 }
 """Which file a font comes from, by its name in a PDF."""
 
+_HINTS = (b"fpgm", b"prep", b"cvt ")
+_COUNT_AT, _DIRECTORY_AT, _ENTRY_BYTES = 4, 12, 16
+
 
 @dataclass(frozen=True, slots=True)
 class _Face:
@@ -75,7 +78,7 @@ class OwnType:
 
     def _load(self, file: str) -> _Face:
         path = find_templates() / "fonts" / f"SourceSans3-{file}.ttf"
-        content = path.read_bytes()
+        content = _drop_hints(path.read_bytes())
         kept = (ctypes.c_uint8 * len(content)).from_buffer_copy(content)
         handle = pdfium.FPDFText_LoadFont(
             self._document, kept, len(content), pdfium.FPDF_FONT_TRUETYPE, True
@@ -87,6 +90,19 @@ class OwnType:
 def open_own_type() -> OwnType:
     """Return this process's own type: each font is loaded once, when it is first asked for."""
     return OwnType()
+
+
+def _drop_hints(font: bytes) -> bytes:
+    """Return a font without what fits its letters to dots, as the fonts in our PDFs are.
+
+    Its tables are only given names that nobody looks for (OpenType 1.9, table directory).
+    """
+    count = int.from_bytes(font[_COUNT_AT : _COUNT_AT + 2], "big")
+    end = _DIRECTORY_AT + _ENTRY_BYTES * count
+    directory = font[_DIRECTORY_AT:end]
+    for name in _HINTS:
+        directory = directory.replace(name, name.upper())
+    return font[:_DIRECTORY_AT] + directory + font[end:]
 
 
 def _list_glyphs(path: str) -> Mapping[str, int]:

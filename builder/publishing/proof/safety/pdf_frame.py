@@ -75,8 +75,9 @@ class Frame:
 
     def place(self, box: Rectangle) -> Rectangle:
         """Return where a rectangle of the page lies on the seen page."""
-        spots = (self.move(box.left, box.bottom), self.move(box.right, box.top))
-        return Rectangle(*map(min, zip(*spots)), *map(max, zip(*spots)))
+        left, bottom = self.move(box.left, box.bottom)
+        right, top = self.move(box.right, box.top)
+        return Rectangle(min(left, right), min(bottom, top), max(left, right), max(bottom, top))
 
     def move(self, x: float, y: float) -> tuple[float, float]:
         """Return where a spot of the page lies on the seen page."""

@@ -1,24 +1,28 @@
-"""How well one letter can be read, from the dots of a page and those of the letter alone."""
+"""How well letters can be read, from the dots of a page and those of the letters alone."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, reduce
+from itertools import groupby
 
 from builder.publishing.proof.safety.pdf_frame import Rectangle
+from builder.publishing.proof.safety.pdf_letters import Letter
 from builder.publishing.proof.safety.pdf_picture import Picture
 from builder.sums.contrast import LEAST_FOR_TEXT, contrast_ratio
 
-_MOST_LOST = 0.1
-"""Share of a letter's dots that may be wrong; rounding of a place takes less. Ours."""
+_MOST_LOST = 0.08
+"""Share of a letter's own dots that may be wrong. Ours."""
+_MOST_FOREIGN = 0.15
+"""Share of the dots around it that may be: a letter may reach the edge of its ground. Ours."""
 _CORE = 0.6
 """Ink covers at least this share of a dot that counts as the letter's, and as good as nothing of
 one that counts as its ground. Ours."""
 _GROUND = 0.04
 _FAINTEST = 0.4
 """A letter whose darkest dot has less ink is too small to be judged. Ours."""
-_SHIFTS = ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1))
-"""The library moves a letter by a dot to even out a word's spaces."""
+_EVEN = 0.8
+"""A line is of one colour where none of its dots has less than this of its contrast. Ours."""
 _COLOUR = 0xFFFFFF
 _FULL = 255
 
@@ -37,52 +41,61 @@ class Ink:
     @property
     def is_read(self) -> bool:
         """Tell whether the letter can be read."""
-        has_shape = self.lost <= _MOST_LOST and self.foreign <= _MOST_LOST
+        has_shape = self.lost <= _MOST_LOST and self.foreign <= _MOST_FOREIGN
         return has_shape and self.contrast >= LEAST_FOR_TEXT
 
 
 NOTHING = Ink(contrast=1.0, lost=1.0, foreign=0.0)
 
 
-def measure_ink(seen: Picture, alone: Picture, box: Rectangle) -> Ink:
-    """Measure a letter on a page, given its own dots alone in black on white."""
-    best = NOTHING
-    for shift in _SHIFTS:
-        ink = _weigh(_pair_dots(seen, alone, box, shift))
-        if ink.is_read:
-            return ink
-        best = min(best, ink, key=lambda found: (found.lost + found.foreign, -found.contrast))
-    return best
+def measure_letters(picture: Picture, letters: Sequence[Letter]) -> dict[Letter, Ink]:
+    """Measure letters; those of one line together where the line is flawless."""
+    found = {}
+    for _, group in groupby(letters, key=lambda letter: (letter.y, letter.face, letter.matrix)):
+        line = tuple(group)
+        whole = measure_ink(picture, reduce(Rectangle.join, (letter.box for letter in line)), _EVEN)
+        flawless = whole.is_read and not whole.lost and not whole.foreign
+        for letter in line:
+            found[letter] = whole if flawless else measure_ink(picture, letter.box)
+    return found
 
 
-def list_core_dots(seen: Picture, alone: Picture, box: Rectangle) -> list[int]:
-    """Return the colours that a page has where a letter's ink should be."""
-    pairs = _pair_dots(seen, alone, box, (0, 0))
-    _, core = _part(pairs)
-    return [colour for colour, _, count in core for _ in range(count)]
+def measure_ink(picture: Picture, box: Rectangle, even: float = 0.0) -> Ink:
+    """Measure a letter or a line, whose dots may need a share of the middle dot's contrast."""
+    ground, core = _part(picture, box)
+    if not ground or not core:
+        return NOTHING
+    paper = _find_middle((colour, count) for colour, _, count in ground)
+    inks = [(_lift(colour, depth, paper), count) for colour, depth, count in core]
+    ink = _find_middle(inks)
+    contrast = _contrast(ink, paper)
+    least = max(LEAST_FOR_TEXT, contrast * even)
+    lost = _share(inks, paper, least)
+    foreign = _share([(colour, count) for colour, _, count in ground], ink, least)
+    return Ink(contrast, lost, foreign)
 
 
-def _pair_dots(
-    seen: Picture, alone: Picture, box: Rectangle, shift: tuple[int, int]
-) -> Counter[tuple[int, int]]:
-    """Count which colour stands where which grey of the letter alone should be."""
-    across, down = shift
-    window = seen.window
-    left, top, right, bottom = window.find_dots(box)
-    left, right = max(left - 1, 1), min(right + 1, window.width - 1)
-    pairs: Counter[tuple[int, int]] = Counter()
-    for row in range(max(top - 1, 1), min(bottom + 1, window.height - 1)):
-        mask = alone.row(row - down, left - across, right - across)
-        pairs.update(zip(seen.row(row, left, right), mask, strict=True))
-    return pairs
+def list_core_dots(picture: Picture, box: Rectangle) -> list[int]:
+    """Return the colours that a page has where a letter's ink should be, row by row."""
+    dots = [dot for row in picture.list_rows(box) for dot in row]
+    deepest = max((_find_depth(dot) for dot in dots), default=0)
+    return [dot & _COLOUR for dot in dots if _find_depth(dot) >= max(1, _CORE * deepest)]
+
+
+def _find_depth(dot: int) -> int:
+    """Return how much of a dot the letter's ink should cover, of 255."""
+    return _FULL - (dot >> 24)
 
 
 _Dots = list[tuple[int, int, int]]
 
 
-def _part(pairs: Counter[tuple[int, int]]) -> tuple[_Dots, _Dots]:
+def _part(picture: Picture, box: Rectangle) -> tuple[_Dots, _Dots]:
     """Part a letter's ground from its core: colour, depth of ink, number of dots."""
-    dots = [(colour & _COLOUR, _FULL - grey, count) for (colour, grey), count in pairs.items()]
+    counts: Counter[int] = Counter()
+    for row in picture.list_rows(box):
+        counts.update(row)
+    dots = [(dot & _COLOUR, _find_depth(dot), count) for dot, count in counts.items()]
     deepest = max((depth for _, depth, _ in dots), default=0)
     if deepest < _FAINTEST * _FULL:
         return [], []
@@ -90,21 +103,9 @@ def _part(pairs: Counter[tuple[int, int]]) -> tuple[_Dots, _Dots]:
     return ground, [dot for dot in dots if dot[1] >= _CORE * deepest]
 
 
-def _weigh(pairs: Counter[tuple[int, int]]) -> Ink:
-    ground, core = _part(pairs)
-    if not ground or not core:
-        return NOTHING
-    paper = _find_middle((colour, count) for colour, _, count in ground)
-    inks = [(_lift(colour, depth, paper), count) for colour, depth, count in core]
-    ink = _find_middle(inks)
-    lost = _share(inks, paper)
-    foreign = _share([(colour, count) for colour, _, count in ground], ink)
-    return Ink(_contrast(ink, paper), lost, foreign)
-
-
-def _share(dots: list[tuple[int, int]], other: int) -> float:
+def _share(dots: list[tuple[int, int]], other: int, least: float) -> float:
     """Return the share of dots without enough contrast to another colour."""
-    pale = sum(count for colour, count in dots if _contrast(colour, other) < LEAST_FOR_TEXT)
+    pale = sum(count for colour, count in dots if _contrast(colour, other) < least)
     return pale / sum(count for _, count in dots)
 
 

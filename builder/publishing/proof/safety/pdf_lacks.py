@@ -9,7 +9,6 @@ import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
 
 from builder.publishing.proof.safety.pdf_ink import list_core_dots, measure_ink
 from builder.publishing.proof.safety.pdf_letters import Letter, LetterPage
-from builder.publishing.proof.safety.pdf_picture import draw_colours
 from builder.publishing.proof.safety.pdf_view import PageView, Run
 from builder.publishing.proof.safety.sighting import Lack
 
@@ -52,10 +51,10 @@ def _judge_alone(
                 pdfium.FPDFPageObj_SetIsActive(part, False)
         for part in words.values():
             _paint(part, _BLACK)
-        picture = draw_colours(view.window, fresh, 0)
+        picture = view.draw(fresh)
     finally:
         page.close()
-    inks = [measure_ink(picture, view.alone, letter.box) for letter in unread]
+    inks = [measure_ink(picture, letter.box) for letter in unread]
     if all(ink.is_read for ink in inks):
         return None
     return Lack.ABSENT if any(ink.foreign > _ELSE for ink in inks) else Lack.HIDDEN
@@ -69,12 +68,12 @@ def _shows_over(
     try:
         for part in page.find_objects(*run).values():
             _paint(part, _find_opposite(part))
-        changed = draw_colours(view.window, fresh, view.flags[place])
+        changed = view.draw(fresh, view.flags[place])
     finally:
         page.close()
     for letter in unread:
-        before = list_core_dots(view.seen[place], view.alone, letter.box)
-        after = list_core_dots(changed, view.alone, letter.box)
+        before = list_core_dots(view.seen[place], letter.box)
+        after = list_core_dots(changed, letter.box)
         shown = sum(_differ(*pair) for pair in zip(before, after, strict=True))
         if shown < _LEAST_SHOWN * len(before):
             return False

@@ -1,5 +1,6 @@
 """Pictures of parts of a PDF's pages: what is really seen, dot by dot."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil, floor
 
@@ -14,7 +15,6 @@ _MOST_DOTS = 16_000_000
 """More than a page of A3 has; a larger area is drawn smaller."""
 _MARGIN_DOTS = 4
 _WHITE = (255, 255, 255, 255)
-_COLOUR = 0xFFFFFF
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,34 +54,36 @@ def open_window(frame: Frame, area: Rectangle) -> Window:
 
 
 class Picture:
-    """What a window shows, as one number a dot."""
+    """What a window shows of a page, against the ink that should be there.
 
-    def __init__(self, window: Window, dots: memoryview, stride: int) -> None:
+    A number for a dot has blue in its lowest byte, then green, red, and how bright the wanted
+    letters alone, in black on white, are there.
+    """
+
+    def __init__(self, window: Window, seen: bytes, alone: bytes) -> None:
         self.window = window
-        self._dots = dots
-        self._stride = stride
+        both = bytearray(seen)
+        both[3::4] = alone[::4]
+        self._dots = memoryview(both).cast("I")
 
-    def row(self, number: int, left: int, right: int) -> memoryview:
-        """Return dots of one row."""
-        start = number * self._stride
-        return self._dots[start + left : start + right]
-
-
-def draw_colours(window: Window, page: object, flags: int) -> Picture:
-    """Draw a page in colours: blue, green and red from the lowest byte on."""
-    bitmap, content = _draw(window, page, pdfium.FPDFBitmap_BGRx, flags)
-    return Picture(window, memoryview(content).cast("I"), bitmap.stride // 4)
+    def list_rows(self, box: Rectangle) -> Iterator[memoryview]:
+        """Yield the dots of a rectangle and of one more on each side."""
+        window = self.window
+        left, top, right, bottom = window.find_dots(box)
+        left, right = max(left - 1, 0), min(right + 1, window.width)
+        for row in range(max(top - 1, 0), min(bottom + 1, window.height)):
+            yield self._dots[row * window.width + left : row * window.width + right]
 
 
-def draw_greys(window: Window, page: object) -> Picture:
-    """Draw a page in greys from 0 (black) to 255."""
-    bitmap, content = _draw(window, page, pdfium.FPDFBitmap_Gray, pdfium.FPDF_GRAYSCALE)
-    return Picture(window, memoryview(content), bitmap.stride)
+def draw(window: Window, page: object, flags: int = 0) -> bytes:
+    """Draw a page on white, four bytes for a dot: blue, green, red, and one without meaning.
 
-
-def _draw(window: Window, page: object, kind: int, flags: int) -> tuple[pypdfium2.PdfBitmap, bytes]:
-    bitmap = pypdfium2.PdfBitmap.new_native(window.width, window.height, kind)
-    bitmap.fill_rect(_WHITE, 0, 0, window.width, window.height)
-    size = (window.page_width, window.page_height)
-    pdfium.FPDF_RenderPageBitmap(bitmap, page, -window.left, -window.top, *size, 0, flags)
-    return bitmap, bytes(bitmap.buffer)
+    Letters alone are drawn like this too, because the library sets letters another way where it
+    has but grey.
+    """
+    size = (window.width, window.height)
+    bitmap = pypdfium2.PdfBitmap.new_native(*size, pdfium.FPDFBitmap_BGRx)
+    bitmap.fill_rect(_WHITE, 0, 0, *size)
+    whole = (window.page_width, window.page_height)
+    pdfium.FPDF_RenderPageBitmap(bitmap, page, -window.left, -window.top, *whole, 0, flags)
+    return bytes(bitmap.buffer)
