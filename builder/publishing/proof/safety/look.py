@@ -7,7 +7,7 @@ from functools import partial
 from builder.errors import BuilderError
 from builder.publishing.proof.safety.evidence import Artefact, Kind
 from builder.publishing.proof.safety.in_page import sight_in_page
-from builder.publishing.proof.safety.in_pdf import sight_in_pdf
+from builder.publishing.proof.safety.in_pdf import sight_in_parts
 from builder.publishing.proof.safety.sighting import Lack, Sighting
 from builder.publishing.proof.safety.source import Source
 from builder.work.kept import Kept
@@ -74,19 +74,32 @@ def _deal(looks: Sequence[Look], missing: Iterable[int]) -> list[tuple[int, ...]
     return sorted(jobs, key=lambda job: (-len(job), job))
 
 
-def _look(source: Source, looks: Sequence[Look], job: Sequence[int]) -> list[Sightings]:
-    return [_look_once(source, looks[number]) for number in job]
+def _look(source: Source, looks: Sequence[Look], job: Sequence[int]) -> Sequence[Sightings]:
+    """Return what is seen of parts of one file; nothing is where it can't be read."""
+    mine = [looks[number] for number in job]
+    try:
+        if mine[0].artefact.kind in (Kind.CARD, Kind.PACK):
+            content = source.read(mine[0].artefact.file)
+            return sight_in_parts(content, [(_slice(look), look.wanted) for look in mine])
+        return [_look_at_words(source, look) for look in mine]
+    except _UNSOUND:
+        return [_see_nothing(look) for look in mine]
 
 
-def _look_once(source: Source, look: Look) -> Sightings:
-    """Return what is seen of one artefact; nothing is where it can't be read."""
-    each, wanted = look.artefact, look.wanted
+def _slice(look: Look) -> slice:
+    pages = look.artefact.pages
+    return slice(pages.first - 1, pages.last) if pages else slice(None)
+
+
+def _look_at_words(source: Source, look: Look) -> Sightings:
+    each = look.artefact
     try:
         if each.kind is Kind.PAGE:
-            return sight_in_page(source.read, each.file, wanted)
-        if each.kind is Kind.CHAPTER:
-            return sight_in_page(source.open_book(each.file), each.chapter, wanted)
-        content = source.read(each.file)
-        return sight_in_pdf(content, wanted, each.pages)
+            return sight_in_page(source.read, each.file, look.wanted)
+        return sight_in_page(source.open_book(each.file), each.chapter, look.wanted)
     except _UNSOUND:
-        return {name: Sighting(name, None, Lack.ABSENT) for name in wanted}
+        return _see_nothing(look)
+
+
+def _see_nothing(look: Look) -> Sightings:
+    return {name: Sighting(name, None, Lack.ABSENT) for name in look.wanted}

@@ -126,7 +126,8 @@ def _say_seen(language: Language, name: str, seen: Seen) -> str:
     size = language.say("letters {points} pt", points=number(place.size_points))
     contrast = language.say("contrast {ratio} to 1", ratio=number(place.contrast))
     if place.box is None:
-        return f"{name}: {size}, {contrast}"
+        spot = language.say("under “{heading}”", heading=place.spot) if place.spot else ""
+        return f"{name}: {', '.join(part for part in (spot, size, contrast) if part)}"
     spot = language.say(
         "page {page}, {left} mm from the left, {top} mm from the top",
         page=place.page,
