@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.course.notice import Notice
@@ -30,6 +31,7 @@ from builder.publishing.views.inline import no_link, render_inline, strip_tags
 from builder.reading.folder_reader import COURSE_FILE
 from builder.reading.translation.names import name_translation, split_language
 from builder.sums.paper import PAPERS
+from builder.sums.version import find_version
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +89,7 @@ def _claim_lesson(
     return LessonProof(
         id=lesson.id,
         title=lesson.title,
+        version=find_version(course, lesson, Audience.CLIENT),
         traits=tuple(sorted(course.traits_by_lesson[lesson.id])),
         notices=tuple(notice.id for notice in notices),
         waived=tuple(WaivedNotice(waiver.notice_id, waiver.reason) for waiver in lesson.waivers),

@@ -63,8 +63,7 @@ def _judge_edition(edition: EditionProof) -> Iterator[Finding]:
     if not fold_text(edition.caution):
         fact = f"the course in {edition.language} has no caution"
         yield rules.NOTICE_UNCLAIMED.at(HERE, fact, AGAIN)
-    ids = (*(lesson.id for lesson in edition.lessons), *(f"{n.id} " for n in edition.notices))
-    for name in sorted(name.strip() for name, count in Counter(ids).items() if count > 1):
+    for name in _find_doubled(edition):
         yield rules.PROOF_UNSOUND.at(HERE, f'it names "{name}" twice', AGAIN)
     for name, trait in sorted(edition.traits.items()):
         if name in TRAITS and trait.needs_notice != TRAITS[name].needs_notice:
@@ -74,6 +73,18 @@ def _judge_edition(edition: EditionProof) -> Iterator[Finding]:
         if not fold_text(notice.words):
             fact = f'the notice "{notice.id}" says nothing'
             yield rules.NOTICE_UNCLAIMED.at(HERE, fact, AGAIN)
+
+
+def _find_doubled(edition: EditionProof) -> list[str]:
+    """Return what tells lessons and notices apart, where two have the same."""
+    lessons, notices = edition.lessons, edition.notices
+    kinds = (
+        [each.id for each in lessons],
+        [f"{each.title}, version {each.version}" for each in lessons],
+        [each.id for each in notices],
+    )
+    counts = (item for kind in kinds for item in Counter(kind).items())
+    return sorted(name for name, count in counts if count > 1)
 
 
 def _judge_notices(edition: EditionProof, lesson: LessonProof) -> Iterator[Finding]:
@@ -113,8 +124,8 @@ def _find_left_out(edition: EditionProof, lesson: LessonProof) -> Iterator[Notic
 
 def _judge_artefacts(edition: EditionProof, lesson: LessonProof) -> Iterator[Finding]:
     """Report lessons that aren't shown where the others are."""
-    if not fold_text(lesson.title):
-        yield rules.PROOF_UNSOUND.at(HERE, f'"{lesson.id}" has no title', AGAIN)
+    if not fold_text(lesson.title) or not fold_text(lesson.version):
+        yield rules.PROOF_UNSOUND.at(HERE, f'"{lesson.id}" has no title or no version', AGAIN)
     sorts = Counter(artefact.sort for artefact in lesson.artefacts)
     every = {artefact.sort for _, artefact in edition.list_artefacts()}
     every.add((Kind.PAGE, "", False))

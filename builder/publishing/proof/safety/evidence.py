@@ -11,7 +11,9 @@ from builder.publishing.proof.safety.sighting import Place
 FORM = 1
 """The form of the file; another number is another form."""
 TITLE = "title"
-"""Names the lesson's title among wanted words: it ties what was read to the lesson."""
+"""Names the lesson's title among wanted words."""
+VERSION = "version"
+"""Names its version among them, which with the title ties what was read to the lesson."""
 
 
 class Kind(StrEnum):
@@ -110,6 +112,8 @@ class LessonProof:
 
     id: str
     title: str
+    version: str
+    """The code on its page and card."""
     traits: tuple[str, ...]
     notices: tuple[str, ...]
     """Ids of those that it carries."""
@@ -142,7 +146,8 @@ class EditionProof:
         """Return the words that must be seen on whatever shows a lesson, by name."""
         notices = {notice.id: notice.words for notice in self.notices}
         carried = {f"{NOTICE}{name}": notices.get(name, "") for name in lesson.notices}
-        return {TITLE: lesson.title, CAUTION: self.caution, **carried}
+        tied = {TITLE: lesson.title, VERSION: lesson.version}
+        return {**tied, CAUTION: self.caution, **carried}
 
     def move_to(self, folder: str) -> "EditionProof":
         """Return the same edition in a folder of a whole site."""
