@@ -13,8 +13,8 @@ from builder.sums.contrast import LEAST_FOR_TEXT, contrast_ratio
 
 _MOST_LOST = 0.08
 """Share of a letter's own dots that may be wrong. Ours."""
-_MOST_FOREIGN = 0.15
-"""Share of the dots around it that may be: a letter may reach the edge of its ground. Ours."""
+_MOST_FOREIGN = 0.25
+"""Share of the dots around it that may be: a line under words crosses a few. Ours."""
 _CORE = 0.6
 """Ink covers at least this share of a dot that counts as the letter's, and as good as nothing of
 one that counts as its ground. Ours."""
@@ -23,6 +23,9 @@ _FAINTEST = 0.4
 """A letter whose darkest dot has less ink is too small to be judged. Ours."""
 _EVEN = 0.8
 """A line is of one colour where none of its dots has less than this of its contrast. Ours."""
+_FLAWLESS = 0.002
+"""Share of a whole line's ground that may be wrong, as by a neighbour's edge: fewer dots than
+make one letter unreadable. Ours."""
 _COLOUR = 0xFFFFFF
 _FULL = 255
 
@@ -54,7 +57,7 @@ def measure_letters(picture: Picture, letters: Sequence[Letter]) -> dict[Letter,
     for _, group in groupby(letters, key=lambda letter: (letter.y, letter.face, letter.matrix)):
         line = tuple(group)
         whole = measure_ink(picture, reduce(Rectangle.join, (letter.box for letter in line)), _EVEN)
-        flawless = whole.is_read and not whole.lost and not whole.foreign
+        flawless = whole.is_read and not whole.lost and whole.foreign < _FLAWLESS
         for letter in line:
             found[letter] = whole if flawless else measure_ink(picture, letter.box)
     return found
