@@ -1,12 +1,14 @@
 """A course as it is read and checked before anybody makes a page of it. Part of the shells."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from builder.checked.course import find_all, read_kept_course
 from builder.findings import Finding, sort_findings
 from builder.publishing.site.files import find_own_file_faults
 from builder.reading.course_folder import CourseReading
+from builder.reading.folder_state import digest_sources
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,8 @@ class Looked:
     findings: tuple[Finding, ...]
     lessons: int
     """How many were looked at, those with faulty files included."""
+    sources: Mapping[str, str] = field(default_factory=dict)
+    """SHA-256 of each text that the course was read from, by its path from the project."""
 
     def is_of(self, project: Path, content: str) -> bool:
         """Tell whether this was a look at a project and a folder in it."""
@@ -28,10 +32,11 @@ class Looked:
 
 def look(project: Path, content: str) -> Looked:
     """Read a course, and find everything that is to be said about it and the files beside it."""
+    sources = digest_sources(project, content)
     reading = read_kept_course(project, content)
     checked = find_all(reading, project)
     findings = sort_findings((*checked.findings, *find_own_file_faults(project, content)))
-    return Looked(project, content, reading, findings, checked.lessons)
+    return Looked(project, content, reading, findings, checked.lessons, sources)
 
 
 def look_unless_known(project: Path, content: str, language: str, known: Looked | None) -> Looked:
@@ -40,6 +45,7 @@ def look_unless_known(project: Path, content: str, language: str, known: Looked 
     The build of the original, whose ``language`` is empty, tells the findings of all languages.
     """
     if language:
+        sources = digest_sources(project, content)
         reading = read_kept_course(project, content).in_language(language)
-        return Looked(project, content, reading, (), 0)
+        return Looked(project, content, reading, (), 0, sources)
     return known if known and known.is_of(project, content) else look(project, content)

@@ -2,7 +2,10 @@
 
 import hashlib
 import os
+from contextlib import suppress
 from pathlib import Path
+
+_TEXTS = frozenset({".md", ".yml", ".yaml"})
 
 
 def digest_folder(folder: Path) -> str | None:
@@ -28,6 +31,20 @@ def digest_folder(folder: Path) -> str | None:
     except OSError:
         return None
     return digest.hexdigest()
+
+
+def digest_sources(root: Path, content: str) -> dict[str, str]:
+    """Return the SHA-256 of each text that a course is read from, by its path from a project.
+
+    What can't be opened isn't there: reading it is a finding of its own.
+    """
+    texts = (path for path in (root / content).rglob("*") if path.suffix in _TEXTS)
+    digests: dict[str, str] = {}
+    for path in sorted(texts):
+        with suppress(OSError), path.open("rb") as file:
+            name = path.relative_to(root).as_posix()
+            digests[name] = hashlib.file_digest(file, "sha256").hexdigest()
+    return digests
 
 
 def _list_entries(folder: str) -> list[os.DirEntry[str]]:

@@ -20,7 +20,7 @@ SHOWN_ELSEWHERE = {
     rule
     for rule in RULES
     if rule.id == "H116"
-    or (rule.id.startswith(("C", "G", "L", "V")) and rule.id not in ("C103", "G107"))
+    or (rule.id.startswith(("C", "G", "L", "V", "E")) and rule.id not in ("C103", "G107"))
 }
 """Rules whose fault only a finished card or site or a whole second language can show, or no text
 can; see their own tests."""

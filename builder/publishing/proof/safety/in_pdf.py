@@ -9,7 +9,7 @@ can't be compared and count as absent, as do words in notes laid over a page, be
 printers leave those out.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
 
@@ -39,19 +39,29 @@ Spot = Mapping[int, Run]
 """Where words stand, by the number of the page from 0; nearly always on one."""
 
 
+Part = tuple[slice, Mapping[str, str]]
+"""Pages of a PDF, numbered from 0, and the words that are wanted on them."""
+
+
 def sight_in_pdf(content: bytes, wanted: Mapping[str, str]) -> dict[str, Sighting]:
     """Find wanted words by name, at the best of the places where they stand.
 
     Words are compared as ``fold_text`` leaves them; words without a letter are absent. Raises
     PdfUnsoundError for a file that is no PDF or a damaged one.
     """
+    return sight_in_parts(content, [(slice(None), wanted)])[0]
+
+
+def sight_in_parts(content: bytes, parts: Sequence[Part]) -> list[dict[str, Sighting]]:
+    """Find what is wanted on each of several parts of a PDF, and nowhere else in it."""
     facts = read_facts(content)
     try:
         document = pypdfium2.PdfDocument(content)
     except pypdfium2.PdfiumError as error:
         raise PdfUnsoundError(str(error)) from error
     try:
-        return _Book(document, facts).sight(wanted)
+        numbers = range(len(facts))
+        return [_Book(document, facts, numbers[pages]).sight(wanted) for pages, wanted in parts]
     except pypdfium2.PdfiumError as error:
         raise PdfUnsoundError(str(error)) from error
     finally:
@@ -67,12 +77,14 @@ class _Part:
 
 
 class _Book:
-    """The pages of a PDF, drawn when they are first looked at."""
+    """Some pages of a PDF, drawn when they are first looked at."""
 
-    def __init__(self, document: pypdfium2.PdfDocument, facts: tuple[PageFacts, ...]) -> None:
+    def __init__(
+        self, document: pypdfium2.PdfDocument, facts: tuple[PageFacts, ...], numbers: range
+    ) -> None:
         self._document = document
         self._facts = facts
-        self._pages = [LetterPage(document[number]) for number in range(len(facts))]
+        self._pages = {number: LetterPage(document[number]) for number in numbers}
         self._views: dict[int, PageView] = {}
         self._runs: dict[int, dict[Run, None]] = {}
 
@@ -86,7 +98,7 @@ class _Book:
         try:
             return {name: self._sight(name, found) for name, found in spots.items()}
         finally:
-            for page in self._pages:
+            for page in self._pages.values():
                 page.close()
 
     def _sight(self, name: str, spots: list[Spot]) -> Sighting:
@@ -154,12 +166,12 @@ def _join(parts: list[_Part]) -> Place:
 
 
 class _Text:
-    """All pages as one folded text, with where each of its letters stands."""
+    """Pages as one folded text, with where each of its letters stands."""
 
-    def __init__(self, pages: list[LetterPage]) -> None:
+    def __init__(self, pages: Mapping[int, LetterPage]) -> None:
         letters: list[str] = []
         self._at: list[tuple[int, int]] = []
-        for number, page in enumerate(pages):
+        for number, page in pages.items():
             for letter, at in page.list_folded():
                 letters.append(letter)
                 self._at.append((number, at))
