@@ -12,7 +12,6 @@ printers leave those out.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
-from itertools import pairwise
 
 import pypdfium2  # type: ignore[import-untyped]
 
@@ -28,8 +27,6 @@ from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
 
 _MOST_SPOTS = 100
 """Spots of the same words that are looked at; a pack has fewer pages."""
-_MOST_SHARED = 0.4
-"""Share of a letter's box that the next one may take: slanted letters lean over. Ours."""
 _CONTRAST_DECIMALS = 2
 _UNSEEN = 1.0
 """The contrast of what isn't seen (WCAG 2.2: from 1 to 21)."""
@@ -149,14 +146,7 @@ def _find_plain_lack(view: PageView, letters: tuple[Letter, ...]) -> Lack | None
         return Lack.HIDDEN
     if not all(open_own_type().has(letter) for letter in letters):
         return Lack.ABSENT
-    if any(_share_room(first.box, second.box) for first, second in pairwise(letters)):
-        return Lack.COVERED
-    return None
-
-
-def _share_room(first: Rectangle, second: Rectangle) -> bool:
-    least = min(first.area, second.area)
-    return least > 0 and first.meet(second).area > _MOST_SHARED * least
+    return Lack.COVERED if view.is_overset(letters) else None
 
 
 def _rank(sighting: Sighting) -> int:

@@ -34,6 +34,16 @@ class _Face:
     """Kept, because the library reads the file where it lies."""
 
 
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """White paper of a size in points, on which letters are moved to the right and up."""
+
+    width: float
+    height: float
+    across: float
+    up: float
+
+
 class OwnType:
     """Paints letters on a page of its own, from the font files that all PDFs are made with."""
 
@@ -46,27 +56,25 @@ class OwnType:
         face = self._find_face(letter.face)
         return face is not None and letter.text in face.glyphs
 
-    def paint(
-        self, letters: Iterable[Letter], size: tuple[float, float], show: Callable[[Any], None]
-    ) -> None:
-        """Set letters in black on a page of a size in points, and show it to somebody."""
-        page = pdfium.FPDFPage_New(self._document, 0, *size)
+    def paint(self, letters: Iterable[Letter], sheet: Sheet, show: Callable[[Any], None]) -> None:
+        """Set letters in black on a sheet, and show it to somebody."""
+        page = pdfium.FPDFPage_New(self._document, 0, sheet.width, sheet.height)
         try:
             for letter in letters:
-                self._set(page, letter)
+                self._set(page, letter, sheet)
             show(page)
         finally:
             pdfium.FPDF_ClosePage(page)
             pdfium.FPDFPage_Delete(self._document, 0)
 
-    def _set(self, page: object, letter: Letter) -> None:
+    def _set(self, page: object, letter: Letter, sheet: Sheet) -> None:
         face = self._find_face(letter.face)
         glyph = face.glyphs.get(letter.text) if face else None
         if face is None or glyph is None:
             return
         part = pdfium.FPDFPageObj_CreateTextObj(self._document, face.handle, 1.0)
         pdfium.FPDFText_SetCharcodes(part, (ctypes.c_uint32 * 1)(glyph), 1)
-        place = pdfium.FS_MATRIX(*letter.matrix, letter.x, letter.y)
+        place = pdfium.FS_MATRIX(*letter.matrix, letter.x + sheet.across, letter.y + sheet.up)
         pdfium.FPDFPageObj_SetMatrix(part, ctypes.byref(place))
         pdfium.FPDFPage_InsertObject(page, part)
 

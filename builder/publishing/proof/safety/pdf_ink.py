@@ -13,16 +13,25 @@ from builder.sums.contrast import LEAST_FOR_TEXT, contrast_ratio
 
 _MOST_LOST = 0.08
 """Share of a letter's own dots that may be wrong. Ours."""
-_MOST_FOREIGN = 0.15
-"""Share of the dots around it that may be: a letter may reach the edge of its ground. Ours."""
+_MOST_FOREIGN = 0.25
+"""Share of the dots around it that may be: a line under words crosses a few. Ours."""
 _CORE = 0.6
-"""Ink covers at least this share of a dot that counts as the letter's, and as good as nothing of
-one that counts as its ground. Ours."""
+"""Of the deepest dot: what has so much ink counts as the letter's. Ours."""
 _GROUND = 0.04
+"""Of a dot: what has less ink counts as the letter's ground. Ours."""
+_DEEP = 0.85
+"""Of the deepest dot: what has so much ink tells its colour best. Ours."""
 _FAINTEST = 0.4
 """A letter whose darkest dot has less ink is too small to be judged. Ours."""
+_ROUGH = 0.95
+"""A single dot's contrast is known as well as this: the library cuts off fractions. Ours."""
 _EVEN = 0.8
 """A line is of one colour where none of its dots has less than this of its contrast. Ours."""
+_FLAWLESS = 0.002
+"""Share of a whole line's ground that may be wrong, as by a neighbour's edge: fewer dots than
+make one letter unreadable. Ours."""
+_CUT = 0.3
+"""What is cut off, of one step in 255, where ink covers a part of a dot; found by trying. Ours."""
 _COLOUR = 0xFFFFFF
 _FULL = 255
 
@@ -54,7 +63,7 @@ def measure_letters(picture: Picture, letters: Sequence[Letter]) -> dict[Letter,
     for _, group in groupby(letters, key=lambda letter: (letter.y, letter.face, letter.matrix)):
         line = tuple(group)
         whole = measure_ink(picture, reduce(Rectangle.join, (letter.box for letter in line)), _EVEN)
-        flawless = whole.is_read and not whole.lost and not whole.foreign
+        flawless = whole.is_read and not whole.lost and whole.foreign < _FLAWLESS
         for letter in line:
             found[letter] = whole if flawless else measure_ink(picture, letter.box)
     return found
@@ -65,11 +74,16 @@ def measure_ink(picture: Picture, box: Rectangle, even: float = 0.0) -> Ink:
     ground, core = _part(picture, box)
     if not ground or not core:
         return NOTHING
-    paper = _find_middle((colour, count) for colour, _, count in ground)
+    bare = min(depth for _, depth, _ in ground)
+    paper = _find_middle((colour, count) for colour, depth, count in ground if depth == bare)
     inks = [(_lift(colour, depth, paper), count) for colour, depth, count in core]
-    ink = _find_middle(inks)
+    deepest = max(depth for _, depth, _ in core)
+    deep = (
+        lifted for lifted, (_, depth, _) in zip(inks, core, strict=True) if depth >= _DEEP * deepest
+    )
+    ink = _find_middle(deep)
     contrast = _contrast(ink, paper)
-    least = max(LEAST_FOR_TEXT, contrast * even)
+    least = max(LEAST_FOR_TEXT * _ROUGH, contrast * even)
     lost = _share(inks, paper, least)
     foreign = _share([(colour, count) for colour, _, count in ground], ink, least)
     return Ink(contrast, lost, foreign)
@@ -116,7 +130,7 @@ def _lift(colour: int, depth: int, paper: int) -> int:
     lifted = 0
     for place in (16, 8, 0):
         ground = paper >> place & _FULL
-        pure = ground + ((colour >> place & _FULL) - ground) * _FULL / depth
+        pure = ground + ((colour >> place & _FULL) + _CUT - ground) * _FULL / depth
         lifted |= min(_FULL, max(0, round(pure))) << place
     return lifted
 

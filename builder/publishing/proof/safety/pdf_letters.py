@@ -24,6 +24,8 @@ _SIZE_DECIMALS = 2
 class Letter:
     """One glyph as its page tells of it, in points from the seen page's lower left corner."""
 
+    at: int
+    """Which of the page's letters it is, from 0."""
     text: str
     """More than one sign for a ligature."""
     face: str
@@ -141,7 +143,7 @@ class _Reader:
         m = self._matrix
         matrix = self._frame.turn((m.a * size, m.b * size, m.c * size, m.d * size))
         box = self._frame.place(self._find_box(at))
-        return Letter(text, self._find_face(at), matrix, x, y, box, self._is_drawn(at))
+        return Letter(at, text, self._find_face(at), matrix, x, y, box, self._is_drawn(at))
 
     def _find_box(self, at: int) -> Rectangle:
         left, right, bottom, top = self._sides

@@ -9,8 +9,8 @@ import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
 
 from builder.publishing.proof.safety.pdf_frame import Frame, Rectangle
 
-_DOTS_PER_POINT = 3
-"""The thinnest strokes of the smallest type are two dots wide."""
+_DOTS_PER_POINT = 2
+"""The thinnest strokes of the smallest type are more than a dot wide."""
 _MOST_DOTS = 16_000_000
 """More than a page of A3 has; a larger area is drawn smaller."""
 _MARGIN_DOTS = 4
@@ -67,11 +67,11 @@ class Picture:
         self._dots = memoryview(both).cast("I")
 
     def list_rows(self, box: Rectangle) -> Iterator[memoryview]:
-        """Yield the dots of a rectangle and of one more on each side."""
+        """Yield the dots of a rectangle and of one more to the left and to the right."""
         window = self.window
         left, top, right, bottom = window.find_dots(box)
         left, right = max(left - 1, 0), min(right + 1, window.width)
-        for row in range(max(top - 1, 0), min(bottom + 1, window.height)):
+        for row in range(max(top, 0), min(bottom, window.height)):
             yield self._dots[row * window.width + left : row * window.width + right]
 
 
