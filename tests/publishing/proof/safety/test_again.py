@@ -14,11 +14,13 @@ import pytest
 from builder.course.audience import Audience
 from builder.course.course import Course
 from builder.course.trait import TRAITS
-from builder.errors import BuilderError
-from builder.findings import Finding
+from builder.errors import BuilderError, InvalidValueError
 from builder.publishing.cards.face import face_cards
 from builder.publishing.cards.printing import print_card
 from builder.publishing.proof.safety.again import prove_again
+from builder.publishing.proof.safety.claims_check import find_false_claims
+from builder.publishing.proof.safety.file import read_proof
+from builder.publishing.proof.safety.unseen import list_looks
 from builder.reading.course_folder import read_course
 from builder.sums.paper import MM_PER_INCH, PAPERS, POINTS_PER_INCH
 from tests.conftest import SMALL_COURSE
@@ -243,7 +245,7 @@ def list_values(value: Any, way: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
         ways += list_values(value[0], (*way, 0))
     elif isinstance(value, dict):
         named = value if set(value) & {"form", "kind", "id", "page", "left_mm"} else {}
-        for key in named or list(value)[:12]:
+        for key in named or list(value)[:3]:
             ways += list_values(value[key], (*way, key))
     return ways
 
@@ -259,17 +261,20 @@ def test_whatever_stands_in_a_proof_it_is_refused_or_judged(site: Path) -> None:
             holder = proof
             for step in way[:-1]:
                 holder = holder[step]
-            if holder[way[-1]] == other:
-                continue
             holder[way[-1]] = other
-            (site / "proof.json").write_text(json.dumps(proof), "utf-8")
-            judge_only(site)
+            judge(json.dumps(proof).encode())
 
 
-def judge_only(site: Path) -> None:
-    """Prove a site whose artefacts were taken away, so that a thousand tries take seconds."""
-    for finding in prove_again(site).findings:
-        assert isinstance(finding, Finding)
+def judge(content: bytes) -> None:
+    """Judge what a proof says without reading any artefact, so that many tries take seconds."""
+    try:
+        proof = read_proof(content)
+    except InvalidValueError:
+        return
+    for finding in find_false_claims(proof, proof.files):
+        assert "\n" not in str(finding)
+    for edition in proof.editions:
+        assert len(list_looks(edition)) == sum(len(each.artefacts) for each in edition.lessons)
 
 
 @pytest.mark.parametrize("path", ["../secret", "/etc/hosts", "a/../../b", "a\\..\\b", "", "a\0b"])
