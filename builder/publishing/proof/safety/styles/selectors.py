@@ -1,0 +1,133 @@
+"""Selectors of style sheets: ours as they are, those of others widened to all they may match."""
+
+import re
+from functools import cached_property
+from typing import Any
+
+from cssselect2 import SelectorError, compile_selector_list  # type: ignore[import-untyped]
+
+_STATES = (
+    "hover|active|focus-visible|focus-within|focus|target-within|target|visited|link|any-link|"
+    "local-link|checked|indeterminate|default|open|popover-open|modal|fullscreen|disabled|enabled|"
+    "read-only|read-write|placeholder-shown|autofill|valid|invalid|required|optional|in-range|"
+    "out-of-range|user-valid|user-invalid|defined|playing|paused|muted|target-current"
+)
+_STATE = re.compile(rf"(?<!:):(?:{_STATES})(?![\w(-])", re.IGNORECASE)
+_STATE_DENIED = re.compile(rf":not\([^()]*:(?:{_STATES})(?![\w(-])[^()]*\)", re.IGNORECASE)
+_FAMILY = re.compile(
+    r"[+~]|:(?:nth|first|last|only|empty|has|checked|disabled|enabled)", re.IGNORECASE
+)
+"""What makes a selector look beyond an element and what it stands in."""
+_UNREADABLE = (SelectorError, NotImplementedError, RecursionError, SyntaxError, MemoryError)
+_MOST = (9, 9, 9)
+_BRACKETS = re.compile(r"[(),\[\]]")
+_LAST = re.compile(
+    r"(?:^|[\s>+~])((?:[a-zA-Z][\w-]*|\*)?)((?:[.#][a-zA-Z_-][\w-]*)*)(?::[\w-]+)*\s*$"
+)
+_MARKS = re.compile(r"[.#][\w-]+")
+_NAMED = re.compile(r"\[\s*([\w-]+)")
+_QUIET_PARTS = frozenset({"selection", "placeholder", "marker", "backdrop", "file-selector-button"})
+_QUIET_MAKERS = ("-webkit-scrollbar", "-moz-", "-ms-")
+"""Parts of an element, such as its scroll bar, that carry none of its words and cover none."""
+
+
+class Selector:
+    """One selector of a rule, made ready when it is first asked."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.key = _find_key(text)
+        """``#id``, ``.class`` or the element that it needs; empty if any will do."""
+        self.is_by_family = _FAMILY.search(text) is not None
+        """Whether siblings or children count, not only the element and what it stands in."""
+        self.named = frozenset(name.lower() for name in _NAMED.findall(text))
+        """The attributes that it asks for."""
+
+    @cached_property
+    def _compiled(self) -> Any:
+        """The selector as the matcher has it; None where it doesn't know it, or it never holds."""
+        try:
+            found = compile_selector_list(self.text)
+        except _UNREADABLE:
+            return None
+        return found[0] if len(found) == 1 and not found[0].never_matches else None
+
+    def matches(self, element: object) -> bool:
+        """Tell whether an element, of whatever tree, is or holds what is selected."""
+        return self._compiled is not None and bool(self._compiled.test(element))
+
+    @property
+    def specificity(self) -> tuple[int, int, int]:
+        """Its weight."""
+        return _MOST if self._compiled is None else self._compiled.specificity
+
+    @property
+    def part(self) -> str | None:
+        """The pseudo-element that it picks out."""
+        return None if self._compiled is None else self._compiled.pseudo_element
+
+    @property
+    def is_known(self) -> bool:
+        """Whether the matcher knows it."""
+        try:
+            compile_selector_list(self.text)
+        except _UNREADABLE:
+            return False
+        return True
+
+
+class Everything(Selector):
+    """What a selector that can't be read may match."""
+
+    def __init__(self) -> None:
+        super().__init__("*")
+
+    def matches(self, element: object) -> bool:
+        """Tell that anything may match."""
+        return element is not None
+
+
+def read_selectors(text: str) -> tuple[Selector, ...]:
+    """Part the selectors of a rule."""
+    return tuple(Selector(part) for part in _part(text))
+
+
+def read_foreign_selectors(text: str) -> tuple[tuple[Selector, ...], bool]:
+    """Read selectors of a sheet that isn't ours, and tell whether they match only what they say.
+
+    What depends on the reader's doing is left out of them, so that they match too much rather
+    than too little.
+    """
+    steady = _STATE.sub("", _STATE_DENIED.sub("", text))
+    found = read_selectors(steady)
+    if not all(each.is_known for each in found):
+        return (Everything(),), False
+    loud = tuple(each for each in found if not _is_quiet(each.part))
+    return loud, steady == text
+
+
+def _is_quiet(part: str | None) -> bool:
+    return part is not None and (part in _QUIET_PARTS or part.startswith(_QUIET_MAKERS))
+
+
+def _part(text: str) -> list[str]:
+    """Part selectors at the commas that stand in no bracket."""
+    parts, depth, start = [], 0, 0
+    for place in (found.start() for found in _BRACKETS.finditer(text)):
+        sign = text[place]
+        depth += (sign in "([") - (sign in ")]")
+        if sign == "," and depth == 0:
+            parts.append(text[start:place])
+            start = place + 1
+    return [*parts, text[start:]]
+
+
+def _find_key(text: str) -> str:
+    """Read what the element itself must have, if that is plainly written."""
+    last = _LAST.search(text)
+    if last is None:
+        return ""
+    tag, rest = last[1].lower(), last[2]
+    marks = _MARKS.findall(rest)
+    identity = next((mark for mark in marks if mark[0] == "#"), None)
+    return identity or next(iter(marks), "" if tag == "*" else tag)
