@@ -21,12 +21,14 @@ from builder.publishing.proof.safety.page_covers import find_cover
 from builder.publishing.proof.safety.page_words import Piece, read_page_words
 from builder.publishing.proof.safety.seen import Seen, judge_style
 from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
+from builder.publishing.proof.safety.styles.computed import Style
 from builder.publishing.proof.safety.styles.elements import SCHEME, PageElement, PageTree
 from builder.publishing.proof.safety.styles.loading import Read, load_sheets
 from builder.publishing.proof.safety.styles.rulebook import LaidSheet, make_rulebook
 from builder.publishing.proof.safety.styles.styler import Styler
 
 _BEST_LAST = (Lack.ABSENT, Lack.HIDDEN, Lack.OUTSIDE, Lack.COVERED, Lack.SMALL, Lack.PALE)
+_HIDDEN = Seen(Lack.HIDDEN, 0.0, 1.0)
 _ELSEWHERE = "base[href], meta[http-equiv=refresh i], frameset, noframes"
 """What has a page's addresses or its reader led elsewhere."""
 
@@ -47,11 +49,12 @@ class _Page:
         text = read(path).decode("utf-8", errors="replace")
         self._tree = LexborHTMLParser(text)
         self._words = read_page_words(self._tree)
-        self._styler = _make_styler(load_sheets(read, path, self._tree))
+        self._styler, self._judged = _make_styler(load_sheets(read, path, self._tree))
         self._is_odd = self._styler.rulebook.is_odd or self._is_elsewhere(text)
         self._trees = tuple(PageTree(scheme) for scheme in self._list_schemes())
         self._covered: bool | None = None
         self._seen: dict[int, Seen] = {}
+        self._shown: dict[PageElement, bool] = {}
 
     def sight(self, name: str, words: str) -> Sighting:
         """Say where words are seen first, or what they lack where they are nearest to it."""
@@ -79,20 +82,28 @@ class _Page:
     def _judge_all(self, elements: Iterable[PageElement]) -> Iterator[Seen]:
         for element in elements:
             chain = (*element.ancestors, element)
-            is_shown = len(chain) < DEEPEST and all(is_shown_by_markup(each) for each in chain)
+            is_shown = len(chain) < DEEPEST and all(self._is_shown(each) for each in chain)
             if self._is_odd or not is_shown or is_folded_away(element):
-                yield Seen(Lack.HIDDEN, 0.0, 1.0)
+                yield _HIDDEN
                 return
             for screen in self._styler.pick_screens(chain):
                 yield self._styler_says(chain, screen)
+
+    def _is_shown(self, element: PageElement) -> bool:
+        if element not in self._shown:
+            self._shown[element] = is_shown_by_markup(element)
+        return self._shown[element]
 
     def _styler_says(self, chain: tuple[PageElement, ...], screen: int) -> Seen:
         styler = self._styler
         style = styler.style(chain[-1], screen)
         is_strange = any(face in style.family for face in styler.rulebook.typefaces)
-        if is_strange or any(styler.may_be_hidden(each, screen) for each in chain):
-            return Seen(Lack.HIDDEN, 0.0, 1.0)
-        return judge_style(style, is_paper=styler.rulebook.screens[screen].is_paper)
+        if is_strange or styler.may_be_hidden(chain, screen):
+            return _HIDDEN
+        if style not in self._judged:
+            is_paper = styler.rulebook.screens[screen].is_paper
+            self._judged[style] = judge_style(style, is_paper=is_paper)
+        return self._judged[style]
 
     def _is_covered(self) -> bool:
         if self._covered is None:
@@ -126,6 +137,6 @@ def _take_least(all_seen: Iterable[Seen]) -> Seen:
 
 
 @lru_cache(maxsize=16)
-def _make_styler(sheets: tuple[LaidSheet, ...]) -> Styler:
-    """Return the looks of all pages that load the same sheets."""
-    return Styler(make_rulebook(sheets))
+def _make_styler(sheets: tuple[LaidSheet, ...]) -> tuple[Styler, dict[Style, Seen]]:
+    """Return the looks of all pages that load the same sheets, and what was judged of them."""
+    return Styler(make_rulebook(sheets)), {}

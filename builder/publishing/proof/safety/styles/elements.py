@@ -63,6 +63,12 @@ class PageElement:
         return frozenset(self.attrib.get("class", "").split())
 
     @cached_property
+    def keys(self) -> tuple[str, ...]:
+        """What selectors may need: its name, classes and id."""
+        classes = (f".{name}" for name in sorted(self.classes))
+        return (self.local_name, *classes, *([f"#{self.id}"] if self.id else []))
+
+    @cached_property
     def text(self) -> str:
         """The words before the first child, as a tree of elements keeps them."""
         first = self.node.first_child

@@ -12,7 +12,7 @@ from builder.publishing.proof.safety.styles.plain import HARMLESS
 from builder.publishing.proof.safety.styles.selectors import (
     Selector,
     read_foreign_selectors,
-    read_selectors,
+    read_own_selectors,
 )
 from builder.publishing.proof.safety.styles.sheets import Declaration, Sheet, SheetRule
 
@@ -40,6 +40,7 @@ class Rulebook:
         )
         self.screens = list_screens({c for laid in sheets for c in _list_conditions(laid)})
         self.foreign: list[Match] = []
+        self.unsure: list[Match] = []
         self.placed: list[Match] = []
         self._by_key: dict[str, list[Match]] = {}
         self._by_family: dict[str, list[Match]] = {}
@@ -78,11 +79,10 @@ class Rulebook:
         return found
 
     def _search(self, matches: dict[str, list[Match]], element: PageElement) -> list[Match]:
-        keys = ["", element.local_name, *(f".{name}" for name in sorted(element.classes))]
-        keys += [f"#{element.id}"] if element.id else []
+        above = () if element.parent is None else element.parent.keys
         return [
             match
-            for key in keys
+            for key in ("", *element.keys, *(f">{key}" for key in above))
             for match in matches.get(key, ())
             if match.selector.matches(element)
         ]
@@ -92,7 +92,7 @@ class Rulebook:
         if not declarations:
             return
         if laid.is_ours:
-            selectors, is_exact = read_selectors(rule.selector), True
+            selectors, is_exact = read_own_selectors(rule.selector), True
         else:
             selectors, is_exact = read_foreign_selectors(rule.selector)
         holds, unknown = self._weigh((*laid.conditions, *rule.conditions))
@@ -114,7 +114,9 @@ class Rulebook:
         self._named |= selector.named
         if not rule.is_ours:
             self.foreign.append(match)
-        elif any(d.name == "position" for d in rule.declarations) and ":" not in selector.text:
+            if not rule.is_sure or selector.part is not None:
+                self.unsure.append(match)
+        elif any(d.name == "position" for d in rule.declarations):
             self.placed.append(match)
 
     def _weigh(self, conditions: Iterable[Condition]) -> tuple[int, int]:

@@ -24,6 +24,11 @@ _BRACKETS = re.compile(r"[(),\[\]]")
 _LAST = re.compile(
     r"(?:^|[\s>+~])((?:[a-zA-Z][\w-]*|\*)?)((?:[.#][a-zA-Z_-][\w-]*)*)(?::[\w-]+)*\s*$"
 )
+_ASKED = re.compile(r"\[[^\[\]]*\]")
+_BRACKETED = re.compile(r"\([^()]*\)")
+_PASSING = re.compile(
+    r"::|:(?:before|after|hover|active|focus|focus-within|focus-visible|target|visited)(?![\w-])"
+)
 _MARKS = re.compile(r"[.#][\w-]+")
 _NAMED = re.compile(r"\[\s*([\w-]+)")
 _QUIET_PARTS = frozenset({"selection", "placeholder", "marker", "backdrop", "file-selector-button"})
@@ -34,10 +39,11 @@ _QUIET_MAKERS = ("-webkit-scrollbar", "-moz-", "-ms-")
 class Selector:
     """One selector of a rule, made ready when it is first asked."""
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str, key: str | None = None) -> None:
         self.text = text
-        self.key = _find_key(text)
-        """``#id``, ``.class`` or the element that it needs; empty if any will do."""
+        self.key = _find_key(_bare(text)) if key is None else key
+        """``#id``, ``.class`` or the element that it needs; what stands after ``>`` is needed of
+        the element around. Empty if any will do."""
         self.is_by_family = _FAMILY.search(text) is not None
         """Whether siblings or children count, not only the element and what it stands in."""
         self.named = frozenset(name.lower() for name in _NAMED.findall(text))
@@ -80,16 +86,20 @@ class Everything(Selector):
     """What a selector that can't be read may match."""
 
     def __init__(self) -> None:
-        super().__init__("*")
+        super().__init__("*", "")
 
     def matches(self, element: object) -> bool:
         """Tell that anything may match."""
         return element is not None
 
 
-def read_selectors(text: str) -> tuple[Selector, ...]:
-    """Part the selectors of a rule."""
-    return tuple(Selector(part) for part in _part(text))
+def read_own_selectors(text: str) -> tuple[Selector, ...]:
+    """Read selectors of ours and the theme's: those of whole elements as they stand by themselves.
+
+    Parts beside elements, and what shows while a reader points at it, are trusted.
+    """
+    parts = (part for part in _part(text) if not _PASSING.search(_bare(part)))
+    return tuple(Selector(part) for part in parts)
 
 
 def read_foreign_selectors(text: str) -> tuple[tuple[Selector, ...], bool]:
@@ -99,7 +109,7 @@ def read_foreign_selectors(text: str) -> tuple[tuple[Selector, ...], bool]:
     than too little.
     """
     steady = _STATE.sub("", _STATE_DENIED.sub("", text))
-    found = read_selectors(steady)
+    found = tuple(Selector(part, "") for part in _part(steady))
     if not all(each.is_known for each in found):
         return (Everything(),), False
     loud = tuple(each for each in found if not _is_quiet(each.part))
@@ -122,12 +132,19 @@ def _part(text: str) -> list[str]:
     return [*parts, text[start:]]
 
 
-def _find_key(text: str) -> str:
-    """Read what the element itself must have, if that is plainly written."""
-    last = _LAST.search(text)
+def _find_key(bare: str) -> str:
+    """Read what an element, or what it stands in, must have, if that is plainly written."""
+    last = _LAST.search(bare)
     if last is None:
         return ""
-    tag, rest = last[1].lower(), last[2]
-    marks = _MARKS.findall(rest)
+    tag, marks = last[1].lower(), _MARKS.findall(last[2])
     identity = next((mark for mark in marks if mark[0] == "#"), None)
-    return identity or next(iter(marks), "" if tag == "*" else tag)
+    key = identity or next(iter(marks), "" if tag == "*" else tag)
+    above = bare[: last.start()].rstrip() if bare[last.start() :][:1] == ">" else ""
+    inner = _find_key(above) if above and not key else ""
+    return f">{inner}" if inner and inner[0] != ">" else key
+
+
+def _bare(text: str) -> str:
+    """Leave brackets out of a selector; ``:x`` stands for an attribute that it asks for."""
+    return _BRACKETED.sub("", _BRACKETED.sub("", _ASKED.sub(":x", text.strip())))

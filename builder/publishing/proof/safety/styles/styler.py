@@ -59,15 +59,19 @@ class Styler:
             self._styles[key] = style
         return style
 
-    def may_be_hidden(self, element: PageElement, screen: int) -> bool:
-        """Tell whether a rule that may hold or not, or is of single lines, falls on an element."""
-        return any(
-            not match.rule.is_ours
-            and match.rule.screens >> screen & 1
-            and (not match.rule.is_sure or match.selector.part is not None)
-            and match.selector.part not in _BESIDE
+    def may_be_hidden(self, chain: Iterable[PageElement], screen: int) -> bool:
+        """Tell whether a rule that may hold or not, or is of single lines, falls on elements."""
+        return bool(self.rulebook.unsure) and any(
+            _is_unsure(match, screen)
+            for element in chain
             for match in self.rulebook.find_matches(element)
         )
+
+
+def _is_unsure(match: Match, screen: int) -> bool:
+    rule, part = match.rule, match.selector.part
+    holds = not rule.is_ours and bool(rule.screens >> screen & 1)
+    return holds and (not rule.is_sure or part is not None) and part not in _BESIDE
 
 
 def _list_given(matches: list[Match], inline: str) -> Iterator[Given]:
