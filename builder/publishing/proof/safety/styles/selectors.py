@@ -31,8 +31,11 @@ _PASSING = re.compile(
 )
 _MARKS = re.compile(r"[.#][\w-]+")
 _NAMED = re.compile(r"\[\s*([\w-]+)")
-_QUIET_PARTS = frozenset({"selection", "placeholder", "marker", "backdrop", "file-selector-button"})
-_QUIET_MAKERS = ("-webkit-scrollbar", "-moz-", "-ms-")
+_QUIET = re.compile(
+    r"::(?:selection|placeholder|marker|backdrop|file-selector-button|-webkit-scrollbar[\w-]*|"
+    r"-moz-[\w-]+|-ms-[\w-]+)(?::[\w-]+)*\s*$",
+    re.IGNORECASE,
+)
 """Parts of an element, such as its scroll bar, that carry none of its words and cover none."""
 
 
@@ -109,15 +112,10 @@ def read_foreign_selectors(text: str) -> tuple[tuple[Selector, ...], bool]:
     than too little.
     """
     steady = _STATE.sub("", _STATE_DENIED.sub("", text))
-    found = tuple(Selector(part, "") for part in _part(steady))
+    found = tuple(Selector(part, "") for part in _part(steady) if not _QUIET.search(part))
     if not all(each.is_known for each in found):
         return (Everything(),), False
-    loud = tuple(each for each in found if not _is_quiet(each.part))
-    return loud, steady == text
-
-
-def _is_quiet(part: str | None) -> bool:
-    return part is not None and (part in _QUIET_PARTS or part.startswith(_QUIET_MAKERS))
+    return found, steady == text
 
 
 def _part(text: str) -> list[str]:
