@@ -11,6 +11,7 @@ from builder.findings import Finding, Place, sort_findings
 from builder.publishing.proof.safety.claims_check import AGAIN, HERE, find_false_claims
 from builder.publishing.proof.safety.evidence import Artefact, LessonProof, Proof
 from builder.publishing.proof.safety.file import PROOF_FILE, read_proof
+from builder.publishing.proof.safety.fonts import find_strange_fonts, list_pdfs
 from builder.publishing.proof.safety.look import look_at_all
 from builder.publishing.proof.safety.site_files import SiteFiles, list_site_files
 from builder.publishing.proof.safety.source import Source, list_styles
@@ -114,6 +115,7 @@ def _find_unseen(proof: Proof, files: SiteFiles) -> Iterator[Finding]:
     for edition in proof.editions:
         own = [next(seen) for _ in edition.list_artefacts()]
         yield from find_unseen(edition, own, _locate, _PUT_BACK)
+        yield from find_strange_fonts(files.read, list_pdfs(edition))
 
 
 def _locate(_lesson: LessonProof, artefact: Artefact, _name: str) -> Place:

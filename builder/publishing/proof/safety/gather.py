@@ -17,6 +17,7 @@ from builder.publishing.proof.safety.evidence import (
     LessonProof,
     Seen,
 )
+from builder.publishing.proof.safety.fonts import find_strange_fonts, list_pdfs
 from builder.publishing.proof.safety.look import Sightings, look_at_all
 from builder.publishing.proof.safety.source import Source, list_styles
 from builder.publishing.proof.safety.unseen import find_unseen, list_looks
@@ -51,7 +52,10 @@ def read_safety(
     def locate(lesson: LessonProof, _artefact: Artefact, name: str) -> Place:
         return _locate(course, lesson.id, name)
 
-    faults = sort_findings(find_unseen(edition, seen, locate, _REBUILD))
+    unseen = find_unseen(edition, seen, locate, _REBUILD)
+    strange = tuple(find_strange_fonts(files.read, list_pdfs(edition), kept))
+    kept.save()
+    faults = sort_findings((*unseen, *strange))
     return SafetyReading(_add_seen(edition, seen), sources, faults)
 
 

@@ -31,7 +31,10 @@ class Look:
 
 
 def look_at_all(source: Source, looks: Sequence[Look], kept: Kept | None = None) -> list[Sightings]:
-    """Return what was seen of each look; what the same bytes showed before may be kept."""
+    """Return what was seen of each look; what the same bytes showed before may be kept.
+
+    Whoever brings ``kept`` saves it.
+    """
     keys = [_key(source, look) for look in looks] if kept else [""] * len(looks)
     found = {number: seen for number, key in enumerate(keys) if (seen := _fetch(kept, key))}
     jobs = _deal(looks, (number for number in range(len(looks)) if number not in found))
@@ -40,8 +43,6 @@ def look_at_all(source: Source, looks: Sequence[Look], kept: Kept | None = None)
             found[number] = seen
             if kept and keys[number]:
                 kept.put(keys[number], make_plain(tuple(seen.values())))
-    if kept:
-        kept.save()
     return [found[number] for number in range(len(looks))]
 
 

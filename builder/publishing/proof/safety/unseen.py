@@ -14,6 +14,7 @@ from builder.publishing.proof.safety.evidence import (
 from builder.publishing.proof.safety.look import Look, Sightings
 from builder.publishing.proof.safety.sighting import Lack
 
+_ENOUGH = (Lack.SMALL, Lack.PALE)
 Locate = Callable[[LessonProof, Artefact, str], Place]
 """Says where a finding about wanted words of a lesson, by their name, is told."""
 
@@ -31,15 +32,21 @@ def find_unseen(
     """Report every word that must be seen and wasn't; ``seen`` is in the order of the looks."""
     for (lesson, artefact), sightings in zip(edition.list_artefacts(), seen, strict=True):
         for name in edition.list_wanted(lesson):
-            sighting = sightings.get(name)
-            if sighting and sighting.lack is None:
+            lack = _find_lack(name, sightings)
+            if lack is None:
                 continue
-            lack = sighting.lack if sighting and sighting.lack else Lack.ABSENT
             rule = rules.NOTICE_UNSEEN if is_caution(name) else rules.LESSON_UNSEEN
             fact = (
                 f'{name_words(name)} of "{lesson.id}" can\'t be read in {name_artefact(artefact)}'
             )
             yield rule.at(locate(lesson, artefact, name), f"{fact}: {lack.value}", cure)
+
+
+def _find_lack(name: str, sightings: Sightings) -> Lack | None:
+    """Return what wanted words lack; small print is enough to tell which lesson it is."""
+    sighting = sightings.get(name)
+    lack = sighting.lack if sighting else Lack.ABSENT
+    return None if lack in _ENOUGH and not is_caution(name) else lack
 
 
 def is_caution(name: str) -> bool:
