@@ -96,7 +96,7 @@ def test_a_style_that_hides_notices_stops_both_builds(
     shelf: Path, write_course: WriteCourse
 ) -> None:
     settings = f"{A6_ONLY}extra_css: [mine.css]\n"
-    style = ".md-typeset .tl-notices { display: none }"
+    style = ".md-typeset ul.tl-notices { display: none }"
     project = write_course({"mkdocs.yml": settings, "content/mine.css": style})
     lay_cards(shelf, project)
     built = run_tool("build", folder=project)
