@@ -102,7 +102,7 @@ def test_a_style_that_hides_notices_stops_both_builds(
     built = run_tool("build", folder=project)
     assert built.returncode == 1
     assert (
-        "content/notices/holding.md:5:8: E101 notice-unseen: "
+        "content/notices/holding.md:6:8: E101 notice-unseen: "
         'the notice "holding" of "short-hold" can\'t be read in '
         '"lessons/count/short-hold/index.html": hidden; ' in built.stdout
     )
