@@ -20,6 +20,7 @@ from builder.mkdocs_parts import Order
 from builder.mkdocs_reading import Looked, look
 from builder.publishing.pages.links import BOOK
 from builder.publishing.proof.privacy.faults import find_private_faults
+from builder.publishing.proof.safety.file import PROOF_FILE, digest_proof
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition, open_shelf
@@ -166,6 +167,7 @@ def _tell_where(site: Path) -> None:
     print("Every link, caution and step in it was read back and found.")
     if (site / BOOK).is_file():
         print(f"The course as a book: {site / BOOK}")
+    print(f"Digest of {site / PROOF_FILE}: {digest_proof(site)}")
     print(f"Look at it: {sys.executable} -m http.server --directory {site}")
     print(f"See what a web host needs for it: tempoleaf publish --check {site}")
 

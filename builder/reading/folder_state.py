@@ -2,11 +2,15 @@
 
 import hashlib
 import os
+from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 
-from builder.input_limits import FOLDER_ENTRIES, FOLDER_LEVELS
+from builder.input_limits import FOLDER_ENTRIES, FOLDER_LEVELS, TEXT_BYTES
+from builder.work.plain_file import TooLargeError, read_plain
 from builder.work.tree import EntryKind, walk_tree
+
+_TEXTS = frozenset({".md", ".yml", ".yaml"})
 
 
 def digest_folder(folder: Path) -> str | None:
@@ -35,3 +39,19 @@ def digest_folder(folder: Path) -> str | None:
     except OSError:
         return None
     return digest.hexdigest()
+
+
+def digest_sources(root: Path, content: str) -> dict[str, str]:
+    """Return the SHA-256 of each text that a course is read from, by its path from a project.
+
+    What can't be opened isn't there: reading it is a finding of its own.
+    """
+    walked = walk_tree(root / content, FOLDER_LEVELS.most, lambda _: None)
+    entries = islice(walked, FOLDER_ENTRIES.most)
+    texts = (entry.path for entry in entries if entry.path.suffix in _TEXTS)
+    digests: dict[str, str] = {}
+    for path in sorted(texts):
+        with suppress(OSError, TooLargeError):
+            text = read_plain(path, TEXT_BYTES.most)
+            digests[path.relative_to(root).as_posix()] = hashlib.sha256(text).hexdigest()
+    return digests

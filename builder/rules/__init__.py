@@ -3,7 +3,7 @@
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
 T tempo, S dose, N notices, W words, P props, F figures, C cards, A PDFs for those who don't see
 them, L links, R releases, G languages, K records kept of people, V privacy of people, X limits on
-what is read, U what others wrote.
+what is read, U what others wrote, E evidence that a finished site is safe.
 """
 
 from builder.findings import Rule, Severity
@@ -166,6 +166,17 @@ ADDRESS_UNSAFE = Rule("U102", "address-unsafe")
 FILE_UNWANTED = Rule("U103", "file-unwanted")
 PICTURE_UNSAFE = Rule("U104", "picture-unsafe")
 FETCH_REFUSED = Rule("U105", "fetch-refused")
+
+NOTICE_UNSEEN = Rule("E101", "notice-unseen")
+LESSON_UNSEEN = Rule("E102", "lesson-unseen")
+NOTICE_UNCLAIMED = Rule("E103", "notice-unclaimed")
+ARTEFACT_UNCLAIMED = Rule("E104", "artefact-unclaimed")
+FILE_CHANGED = Rule("E105", "file-changed")
+FILE_LOST = Rule("E106", "file-lost")
+FILE_ADDED = Rule("E107", "file-added")
+PROOF_UNSOUND = Rule("E108", "proof-unsound")
+PROOF_CHANGED = Rule("E109", "proof-changed")
+FOREIGN_FONT = Rule("E110", "foreign-font")
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

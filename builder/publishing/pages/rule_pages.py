@@ -26,6 +26,7 @@ FAMILIES = {
     "V": "Privacy",
     "X": "Limits",
     "U": "What others wrote",
+    "E": "Evidence in a finished site",
 }
 """What the first letter of a rule's id stands for."""
 _FOUND_LAST = "search: {boost: 0.1}"
