@@ -201,6 +201,13 @@ BROKEN_ROWS = InputLimit(
     "rows",
     "with more the file is no table at all",
 )
+HINTS = InputLimit(
+    "unknown names of such a file for which a near one is looked for",
+    Measure.COUNT,
+    1000,
+    "names",
+    "each is held against everybody; the rest is told without a guess",
+)
 SHEET_BYTES = InputLimit(
     "a spreadsheet, unpacked",
     Measure.SIZE,

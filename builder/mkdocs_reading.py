@@ -4,9 +4,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from builder.checked.course import find_all, read_kept_course
+from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
 from builder.publishing.site.files import find_own_file_faults
 from builder.reading.course_folder import CourseReading
+from builder.reading.strays import find_traps
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,3 +45,13 @@ def look_unless_known(project: Path, content: str, language: str, known: Looked 
         reading = read_kept_course(project, content).in_language(language)
         return Looked(project, content, reading, (), 0)
     return known if known and known.is_of(project, content) else look(project, content)
+
+
+def refuse_traps(project: Path, content: str) -> None:
+    """Raise BuilderError before a host walks into a folder that it would not come back from.
+
+    A build has stopped over these findings; a preview shows a course whatever is found in it.
+    """
+    trap = next(find_traps(project, project / content), None)
+    if trap:
+        raise BuilderError(f"{trap.place}: {trap.fact}", trap.cure)

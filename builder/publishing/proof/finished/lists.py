@@ -12,6 +12,7 @@ from json import JSONDecodeError, JSONDecoder
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.input_limits import SITE_TEXT_BYTES
 from builder.publishing.proof.finished.follow import has_other_scheme, judge_target
 from builder.publishing.proof.finished.site import FinishedSite
 from builder.publishing.site.offline import HASH_DIGITS, WORKER
@@ -20,7 +21,7 @@ from builder.publishing.site.policy import HEADERS_FILE
 SITEMAP = "sitemap.xml"
 SEARCH_INDEX = "search/search_index.json"
 _LIST_START = "const edition = "
-_LISTED = re.compile(r"<loc>\s*(.*?)\s*</loc>|\bhref=\"(.*?)\"", re.DOTALL)
+_LISTED = re.compile(r"<loc>\s*([^<>]*?)\s*</loc>|\bhref=\"([^\"]*)\"")
 _BUILD_AGAIN = "build again"
 
 
@@ -50,7 +51,7 @@ def _find_worker_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
         edition, _ = JSONDecoder().raw_decode(text.partition(_LIST_START)[2])
         groups = [edition["pages"], *(group["files"] for group in edition["kept"].values())]
         listed = {name: code for group in groups for name, code in group.items()}
-    except (JSONDecodeError, LookupError, TypeError, AttributeError):
+    except (JSONDecodeError, LookupError, TypeError, AttributeError, RecursionError):
         fact = "the list of what devices keep can't be read"
         yield rules.FILE_UNSOUND.at(place, fact, _BUILD_AGAIN)
         return
@@ -84,7 +85,7 @@ def _find_search_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
     root = path.removesuffix(SEARCH_INDEX)
     try:
         listed = [str(part["location"]) for part in json.loads(_read(site, path))["docs"]]
-    except (ValueError, LookupError, TypeError):
+    except (ValueError, LookupError, TypeError, RecursionError):
         fact = "the index of the search can't be read"
         yield rules.FILE_UNSOUND.at(Place(path), fact, _BUILD_AGAIN)
         return
@@ -117,7 +118,7 @@ def _find_manifest_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
         manifest = json.loads(_read(site, path))
         icons = [str(icon["src"]) for icon in manifest.get("icons", ())]
         start = [str(manifest["start_url"])] if "start_url" in manifest else []
-    except (ValueError, LookupError, TypeError, AttributeError):
+    except (ValueError, LookupError, TypeError, AttributeError, RecursionError):
         yield rules.FILE_UNSOUND.at(Place(path), "it is no manifest", _BUILD_AGAIN)
         return
     for target in (*start, *icons):
@@ -138,7 +139,8 @@ def _read(site: FinishedSite, path: str) -> str:
 
 def _unpack(site: FinishedSite, path: str) -> bytes:
     try:
-        return gzip.decompress((site.folder / path).read_bytes())
+        with gzip.open(site.folder / path) as file:
+            return file.read(SITE_TEXT_BYTES.most + 1)
     except (OSError, EOFError, zlib.error):
         return b""
 
