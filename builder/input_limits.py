@@ -222,6 +222,13 @@ SHEET_PARTS = InputLimit(
     "parts",
     "a spreadsheet program writes ten to thirty",
 )
+SHEET_TAGS = InputLimit(
+    "tags in a spreadsheet",
+    Measure.COUNT,
+    8_000_000,
+    "tags",
+    "200,000 rows of ten cells",
+)
 PACKED_BYTES = InputLimit(
     "an archive in a finished site, unpacked with all archives in it",
     Measure.SIZE,

@@ -22,7 +22,7 @@ from builder.work.pool import open_pool
 from builder.work.store import ContentStore
 from tests.conftest import SMALL_COURSE
 
-SECONDS = 2
+SECONDS = 1
 
 
 def spin(number: int) -> int:
@@ -44,11 +44,11 @@ def grow(megabytes: int) -> int:
 
 def test_a_job_without_end_is_ended_and_all_others_are_done() -> None:
     with open_pool(2, seconds=SECONDS) as pool:
-        jobs = [pool.submit(spin, number) for number in range(20)]
+        jobs = [pool.submit(spin, number) for number in range(9)]
         done = [job.result(60) for number, job in enumerate(jobs) if number != 3]
         with pytest.raises(JobLostError, match=f"it took more than {SECONDS} seconds"):
             jobs[3].result(60)
-    assert done == [number for number in range(20) if number != 3]
+    assert done == [number for number in range(9) if number != 3]
 
 
 def test_so_is_one_that_only_waits() -> None:
@@ -124,13 +124,13 @@ def test_a_card_without_end_is_a_finding_and_no_other_card_is_lost(tmp_path: Pat
     course = read_course(SMALL_COURSE).course
     assert isinstance(course, Course)
     order = CardOrder(papers=("a6",))
-    with open_pool(2, seconds=5) as pool:
+    with open_pool(2, seconds=2) as pool:
         make = partial(make_cards, course, tmp_path / "cards", order)
         faults = make(pool=Hung(pool), shelf=ContentStore(tmp_path / "cache"))
     (told,) = map(str, faults)
     assert told == (
         "content/lessons/count/plain-count.md:2:8: X104 made-too-long: its A6 card was not made: "
-        "it took more than 5 seconds; shorten the lesson, or leave unusual signs out of it."
+        "it took more than 2 seconds; shorten the lesson, or leave unusual signs out of it."
     )
     made = {path.stem for path in (tmp_path / "cards").rglob("*.pdf")}
     assert made == set(course.by_id) - {"plain-count"}
