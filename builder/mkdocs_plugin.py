@@ -90,11 +90,9 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         brought, self.looked = self.looked, None
         with told_to_the_host():
             looked = look_unless_known(root, content, self.order.language, brought)
+            refuse_traps(root, content, is_preview=self._is_preview)
         reading, found = looked.reading, looked.findings
         self._report(found, config)
-        if self._is_preview:
-            with told_to_the_host():
-                refuse_traps(root, content)
         self._clear()
         order = replace(
             self.order,

@@ -47,11 +47,11 @@ def look_unless_known(project: Path, content: str, language: str, known: Looked 
     return known if known and known.is_of(project, content) else look(project, content)
 
 
-def refuse_traps(project: Path, content: str) -> None:
+def refuse_traps(project: Path, content: str, *, is_preview: bool) -> None:
     """Raise BuilderError before a host walks into a folder that it would not come back from.
 
-    A build has stopped over these findings; a preview shows a course whatever is found in it.
+    A build stops over these findings; a preview shows a course whatever is found in it.
     """
-    trap = next(find_traps(project, project / content), None)
+    trap = next(find_traps(project, project / content), None) if is_preview else None
     if trap:
         raise BuilderError(f"{trap.place}: {trap.fact}", trap.cure)
