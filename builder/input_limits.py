@@ -201,6 +201,13 @@ BROKEN_ROWS = InputLimit(
     "rows",
     "with more the file is no table at all",
 )
+HINTS = InputLimit(
+    "unknown names of such a file for which a near one is looked for",
+    Measure.COUNT,
+    1000,
+    "names",
+    "each is held against everybody; the rest is told without a guess",
+)
 SHEET_BYTES = InputLimit(
     "a spreadsheet, unpacked",
     Measure.SIZE,
@@ -214,6 +221,13 @@ SHEET_PARTS = InputLimit(
     1000,
     "parts",
     "a spreadsheet program writes ten to thirty",
+)
+SHEET_TAGS = InputLimit(
+    "tags in a spreadsheet",
+    Measure.COUNT,
+    8_000_000,
+    "tags",
+    "200,000 rows of ten cells",
 )
 PACKED_BYTES = InputLimit(
     "an archive in a finished site, unpacked with all archives in it",

@@ -16,6 +16,8 @@ from builder.work.left import make_scratch
 from builder.work.pool import open_pool
 
 _WORKERS = 2
+_NO_LIMIT = 0
+"""A whole site takes as long as its course is; its cards have limits of their own."""
 Found = tuple[Finding, ...]
 
 
@@ -50,7 +52,7 @@ class Parts:
         self._folder = Path()
         if languages:
             name = self._open.enter_context(make_scratch())
-            pool = self._open.enter_context(open_pool(_WORKERS))
+            pool = self._open.enter_context(open_pool(_WORKERS, seconds=_NO_LIMIT))
             self._folder = Path(name)
             self._jobs = {
                 tag: pool.submit(

@@ -33,7 +33,7 @@ from builder.mkdocs_findings import stop_the_build, told_to_the_host
 from builder.mkdocs_glance import Glance
 from builder.mkdocs_pages import PageShelf
 from builder.mkdocs_parts import Order, Parts
-from builder.mkdocs_reading import Looked, look_unless_known
+from builder.mkdocs_reading import Looked, look_unless_known, refuse_traps
 from builder.mkdocs_settings import settle
 from builder.publishing.pages.links import lesson_page
 from builder.publishing.site.additions import Additions
@@ -90,6 +90,7 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         brought, self.looked = self.looked, None
         with told_to_the_host():
             looked = look_unless_known(root, content, self.order.language, brought)
+            refuse_traps(root, content, is_preview=self._is_preview)
         reading, found = looked.reading, looked.findings
         self._report(found, config)
         self._clear()

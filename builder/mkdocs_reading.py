@@ -5,11 +5,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from builder.checked.course import find_all, read_kept_course
+from builder.errors import BuilderError
 from builder.findings import Finding, sort_findings
 from builder.publishing.proof.sources import SETTINGS
 from builder.publishing.site.files import find_own_file_faults
 from builder.reading.course_folder import CourseReading
 from builder.reading.folder_state import digest_sources
+from builder.reading.strays import find_traps
 from builder.reading.unchanged import States, list_states, refuse_changed
 
 
@@ -62,3 +64,13 @@ def look_unless_known(project: Path, content: str, language: str, known: Looked 
 
 def _list_places(project: Path, content: str) -> tuple[Path, Path]:
     return project / content, project / SETTINGS
+
+
+def refuse_traps(project: Path, content: str, *, is_preview: bool) -> None:
+    """Raise BuilderError before a host walks into a folder that it would not come back from.
+
+    A build stops over these findings; a preview shows a course whatever is found in it.
+    """
+    trap = next(find_traps(project, project / content), None) if is_preview else None
+    if trap:
+        raise BuilderError(f"{trap.place}: {trap.fact}", trap.cure)

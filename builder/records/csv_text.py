@@ -7,9 +7,11 @@ from dataclasses import dataclass
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.input_limits import TABLE_COLUMNS
 from builder.records.table import (
     LARGEST_ROW_CHARACTERS,
     MOST_BROKEN_ROWS,
+    MOST_COLUMNS,
     MOST_ROWS,
     SEPARATORS,
     Row,
@@ -19,6 +21,7 @@ from builder.records.table import (
     is_blank,
     sort_rows,
 )
+from builder.rules.excess import word_excess
 
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+")
 _LINE_END = re.compile(r"\r\n|\r|\n")
@@ -187,6 +190,11 @@ def _tell_no_header(path: str, records: Sequence[_Record]) -> Finding:
 
 def _refuse_excess(path: str, records: Sequence[_Record]) -> list[Finding]:
     broken = [each for each in records if each.fact]
+    columns = len(records[0].cells)
+    if columns > MOST_COLUMNS:
+        place = Place(path, records[0].line)
+        fact = word_excess("the file", TABLE_COLUMNS, columns)
+        return [rules.TABLE_UNREADABLE.at(place, fact, "delete the columns that nobody needs")]
     if len(records) > MOST_ROWS + 1:
         fact = f"the file has more than {MOST_ROWS} rows"
         return [rules.TABLE_UNREADABLE.at(Place(path), fact, "split it by years")]

@@ -9,6 +9,7 @@ from functools import lru_cache
 from builder import rules
 from builder.course.names import offer, suggest
 from builder.findings import Finding, Place, Rule, Severity
+from builder.input_limits import HINTS
 from builder.records.table import SEPARATORS, Row, Table
 
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -22,6 +23,18 @@ _FIRST_YEAR = 1990
 
 
 @dataclass(slots=True)
+class Hints:
+    """How many more names of one file are held against every known one."""
+
+    left: int = HINTS.most
+
+    def find_cure(self, name: str, known: tuple[str, ...]) -> str:
+        """Return the nearest known name, while there is time for it, or else some of them."""
+        self.left -= 1
+        return _find_cure(name, known) if self.left >= 0 else offer(known)
+
+
+@dataclass(slots=True)
 class RowCheck:
     """A row under inspection."""
 
@@ -32,6 +45,8 @@ class RowCheck:
     columns: Mapping[str, int]
     """Where each column stands, from 0."""
     findings: list[Finding] = field(default_factory=list)
+    hints: Hints = field(default_factory=Hints)
+    """Shared by all rows of a file."""
 
     @property
     def has_faults(self) -> bool:
@@ -61,7 +76,7 @@ class RowCheck:
         self, column: str, name: str, known: Iterable[str], shown: str = ""
     ) -> None:
         """Note that nobody knows a name; ``shown`` stands for one that isn't to be said."""
-        cure = _find_cure(name, tuple(known))
+        cure = self.hints.find_cure(name, tuple(known))
         shown = shown or f'"{name}"'
         self.refuse(column, f'{shown} under "{column}" is unknown', cure, rules.NAME_UNLISTED)
 
@@ -107,8 +122,10 @@ class RowCheck:
 
 def inspect_rows(table: Table, columns: Mapping[str, int]) -> Iterator[RowCheck]:
     """Yield the rows of a table, ready to be read."""
+    hints = Hints()
     for row in table.rows:
-        check = RowCheck(table.path, row.line, name_cells(row, columns), columns)
+        cells = name_cells(row, columns)
+        check = RowCheck(table.path, row.line, cells, columns, hints=hints)
         _refuse_swallowed_rows(check)
         yield check
 

@@ -5,17 +5,18 @@ from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager
 from datetime import date, datetime, time
 from decimal import Decimal
+from functools import partial
 from importlib.util import find_spec
 from io import BytesIO
 from itertools import islice
 from typing import Literal, Protocol
-from zipfile import BadZipFile, ZipFile
+from zipfile import BadZipFile, ZipFile, ZipInfo
 from zlib import error as deflate_error
 
 from builder import rules
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place
-from builder.input_limits import SHEET_BYTES, SHEET_PARTS
+from builder.input_limits import SHEET_BYTES, SHEET_PARTS, SHEET_TAGS
 from builder.records.table import (
     LARGEST_ROW_CHARACTERS,
     MOST_COLUMNS,
@@ -31,6 +32,8 @@ from builder.rules.excess import word_excess
 EXTRA = 'pip install "tempoleaf[spreadsheets]"'
 MOST_UNPACKED_BYTES = SHEET_BYTES.most
 _LAST_ROW = 2 * MOST_ROWS
+_MARKED_UP = (".xml", ".rels", ".vml")
+_PIECE_BYTES = 1024 * 1024
 _CURE = "save it again as XLSX, or as CSV in UTF-8"
 _UNCOUNTED = "save the file in a spreadsheet program, or write the value itself"
 BROKEN_FILE = (
@@ -81,24 +84,45 @@ def _find_trap(content: bytes) -> str:
     """Say what is wrong with a file that would unpack to far more than it seems, or nothing."""
     with ZipFile(BytesIO(content)) as packed:
         parts = packed.infolist()
-    if len(parts) > SHEET_PARTS.most:
-        return word_excess("the file", SHEET_PARTS, len(parts))
-    size = sum(part.file_size for part in parts)
-    if size > MOST_UNPACKED_BYTES:
-        return f"the file unpacks to {size} bytes, more than {MOST_UNPACKED_BYTES}"
-    return ""
+        if len(parts) > SHEET_PARTS.most:
+            return word_excess("the file", SHEET_PARTS, len(parts))
+        size = sum(part.file_size for part in parts)
+        if size > MOST_UNPACKED_BYTES:
+            return f"the file unpacks to {size} bytes, more than {MOST_UNPACKED_BYTES}"
+        tags = sum(_count_tags(packed, part) for part in parts)
+    return word_excess("the file", SHEET_TAGS, tags) if tags > SHEET_TAGS.most else ""
+
+
+def _count_tags(packed: ZipFile, part: ZipInfo) -> int:
+    """Return how many tags a part has; to count them takes a hundredth of reading them."""
+    if not part.filename.lower().endswith(_MARKED_UP):
+        return 0
+    with packed.open(part) as file:
+        return sum(piece.count(b"<") for piece in iter(partial(file.read, _PIECE_BYTES), b""))
 
 
 def _read_sheet(content: bytes, name: str) -> Iterator[tuple[int, _Cells, _Cells]]:
     """Yield the number of each row, its values, and what was typed in their place."""
     values = _open_rows(content, name, is_worked_out=True)
     typed = _open_rows(content, name, is_worked_out=False)
+    rows = 0
     for number, (row, source) in enumerate(zip(values, typed, strict=True), start=1):
         if any(cell is not None for cell in source):
             _refuse_far(number, row)
-            yield number, row, source
+            yield number, _trim(row), _trim(source)
+            rows += 1
+            if rows > MOST_ROWS + 1:
+                return
         if number > _LAST_ROW:
             _refuse_far(number, row)
+
+
+def _trim(row: _Cells) -> _Cells:
+    """Leave out the empty cells that the library puts behind the last one."""
+    width = len(row)
+    while width and row[width - 1] is None:
+        width -= 1
+    return row[:width]
 
 
 def _refuse_far(number: int, row: _Cells) -> None:

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from html.parser import HTMLParser
 from pathlib import Path
 
+from builder.input_limits import PACKED_BYTES
+
 CONTAINER = "META-INF/container.xml"
 MIMETYPE = "mimetype"
 MEDIA_TYPE = b"application/epub+zip"
-_MOST_BYTES = 200_000_000
-"""More than any course has: a zip that would unpack to more is not opened."""
 _TEXTS = (".xhtml", ".html", ".htm", ".opf", ".xml", ".ncx", ".css", ".svg")
 _UNREADABLE = (zipfile.BadZipFile, zlib.error, OSError, EOFError, RuntimeError, ValueError)
 """What is raised over a damaged zip, one with a password, or one packed in a rare way."""
@@ -38,7 +38,7 @@ def read_book(path: Path) -> Book:
     try:
         with zipfile.ZipFile(path) as file:
             parts = [part for part in file.infolist() if not part.is_dir()]
-            if sum(part.file_size for part in parts) > _MOST_BYTES:
+            if sum(part.file_size for part in parts) > PACKED_BYTES.most:
                 raise BookError("it would unpack to more than a book can hold")
             texts = {
                 part.filename: file.read(part).decode("utf-8", "replace")

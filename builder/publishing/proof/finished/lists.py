@@ -12,6 +12,7 @@ from json import JSONDecoder
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.input_limits import SITE_TEXT_BYTES
 from builder.publishing.proof.finished.follow import has_other_scheme, judge_target
 from builder.publishing.proof.finished.site import FinishedSite
 from builder.publishing.site.offline import HASH_DIGITS, WORKER
@@ -20,7 +21,7 @@ from builder.publishing.site.policy import HEADERS_FILE
 SITEMAP = "sitemap.xml"
 SEARCH_INDEX = "search/search_index.json"
 _LIST_START = "const edition = "
-_LISTED = re.compile(r"<loc>\s*(.*?)\s*</loc>|\bhref=\"(.*?)\"", re.DOTALL)
+_LISTED = re.compile(r"<loc>\s*([^<>]*?)\s*</loc>|\bhref=\"([^\"]*)\"")
 _BUILD_AGAIN = "build again"
 _NO_LIST = (ValueError, LookupError, TypeError, AttributeError, RecursionError)
 """What is raised over JSON that is broken, nested without end, or not the list it should be."""
@@ -140,7 +141,8 @@ def _read(site: FinishedSite, path: str) -> str:
 
 def _unpack(site: FinishedSite, path: str) -> bytes:
     try:
-        return gzip.decompress((site.folder / path).read_bytes())
+        with gzip.open(site.folder / path) as file:
+            return file.read(SITE_TEXT_BYTES.most + 1)
     except (OSError, EOFError, zlib.error):
         return b""
 

@@ -6,15 +6,20 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from builder.errors import BuilderError
+from builder.input_limits import SITE_TEXT_BYTES
 from builder.publishing.proof.address import split_address
 from builder.publishing.proof.finished.head import PageHead, read_head
 from builder.publishing.proof.target import resolve
 from builder.publishing.proof.written_page import WrittenPage, parse_written_page
+from builder.rules.excess import word_excess
 
 HOME = "index.html"
 ERROR_PAGE = "404.html"
 OUTSIDE = ".."
 """Stands for a file that no folder of the site can hold."""
+
+_TEXTS = (".html", ".xml", ".gz", ".json", ".js", ".css", ".webmanifest", "_headers")
+"""Endings of what is read as text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +97,7 @@ def read_finished_site(folder: Path) -> FinishedSite:
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
+    _refuse_huge_texts(sizes)
     pages: dict[str, WrittenPage] = {}
     heads: dict[str, PageHead] = {}
     for path in sizes:
@@ -100,6 +106,14 @@ def read_finished_site(folder: Path) -> FinishedSite:
             pages[path] = parse_written_page(path, text)
             heads[path] = read_head(text)
     return FinishedSite(folder, sizes, pages, heads, _tidy(heads[HOME].canonical))
+
+
+def _refuse_huge_texts(sizes: Mapping[str, int]) -> None:
+    """Raise BuilderError where a file that is read as text is larger than any that is made."""
+    for path, size in sizes.items():
+        if size > SITE_TEXT_BYTES.most and path.endswith(_TEXTS):
+            fact = word_excess(f'"{path}"', SITE_TEXT_BYTES, size)
+            raise BuilderError(fact, "take it away, or build again")
 
 
 def _tidy(address: str) -> str:

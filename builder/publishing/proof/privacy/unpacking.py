@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from io import BytesIO
 from pathlib import PurePosixPath
 
+from builder.input_limits import PACKED_BYTES, PACKED_PARTS
 from builder.publishing.proof.privacy.piece import UnreadableError
 
 _ZIPS = frozenset({".zip", ".epub", ".docx", ".xlsx", ".odt", ".ods", ".pptx", ".odp"})
@@ -20,7 +21,6 @@ _GZIP, _BZIP, _XZ = b"\x1f\x8b", b"BZh", b"\xfd7zXZ\0"
 """How each begins."""
 _TAR, _TAR_AT = b"ustar", 257
 _SHORT_ENDINGS = {".tgz": ".tar", ".tbz": ".tar", ".txz": ".tar", ".svgz": ".svg"}
-_MOST_BYTES = 400_000_000
 _TOO_MUCH = "it would unpack to more than can be read"
 _BROKEN = (
     *(zipfile.BadZipFile, tarfile.TarError, lzma.LZMAError, zlib.error, OSError, EOFError),
@@ -46,7 +46,8 @@ def unzip(content: bytes) -> Iterator[tuple[str, str, bytes]]:
     try:
         with zipfile.ZipFile(BytesIO(content)) as file:
             parts = file.infolist()
-            if sum(part.file_size for part in parts) > _MOST_BYTES:
+            size = sum(part.file_size for part in parts)
+            if size > PACKED_BYTES.most or len(parts) > PACKED_PARTS.most:
                 raise UnreadableError(_TOO_MUCH)
             yield "", _decode(file.comment), b""
             for part in parts:
@@ -60,7 +61,7 @@ def unpack(path: str, content: bytes) -> tuple[tuple[str, bytes], ...]:
     try:
         if content.startswith((_GZIP, _BZIP, _XZ)):
             with _open_packed(content) as file:
-                return ((_name_inner(path), _refuse_huge(file.read(_MOST_BYTES + 1))),)
+                return ((_name_inner(path), _refuse_huge(file.read(PACKED_BYTES.most + 1))),)
         if content[_TAR_AT:].startswith(_TAR):
             return tuple(_read_tar(content))
     except _BROKEN as error:
@@ -77,8 +78,12 @@ def _open_packed(content: bytes) -> gzip.GzipFile | bz2.BZ2File | lzma.LZMAFile:
 
 
 def _read_tar(content: bytes) -> Iterator[tuple[str, bytes]]:
+    size = 0
     with tarfile.open(fileobj=BytesIO(content)) as file:
-        for member in file:
+        for number, member in enumerate(file):
+            size += member.size
+            if size > PACKED_BYTES.most or number > PACKED_PARTS.most:
+                raise UnreadableError(_TOO_MUCH)
             inner = file.extractfile(member) if member.isfile() else None
             yield f"{member.name} {member.linkname}".strip(), inner.read() if inner else b""
 
@@ -89,7 +94,7 @@ def _name_inner(path: str) -> str:
 
 
 def _refuse_huge(content: bytes) -> bytes:
-    if len(content) > _MOST_BYTES:
+    if len(content) > PACKED_BYTES.most:
         raise UnreadableError(_TOO_MUCH)
     return content
 
