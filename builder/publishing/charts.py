@@ -42,8 +42,9 @@ class Chart:
 def print_chart(chart: Chart) -> bytes:
     """Return a chart as PDF; the PDF engine is loaded here and not before."""
     from builder.publishing.cards.pdf import open_press  # noqa: PLC0415  # loads in 0.4 s
+    from builder.publishing.cards.proved import write_proved  # noqa: PLC0415  # as above
 
-    return open_press().lay_out(chart.html, chart.style).write()
+    return write_proved(open_press().lay_out(chart.html, chart.style), "a chart")
 
 
 def write_wall_chart(course: Course, sheet: str) -> Chart:

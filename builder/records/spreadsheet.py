@@ -15,8 +15,10 @@ from zlib import error as deflate_error
 from builder import rules
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place
+from builder.input_limits import SHEET_BYTES, SHEET_PARTS
 from builder.records.table import (
     LARGEST_ROW_CHARACTERS,
+    MOST_COLUMNS,
     MOST_ROWS,
     Row,
     Table,
@@ -24,11 +26,10 @@ from builder.records.table import (
     is_blank,
     sort_rows,
 )
+from builder.rules.excess import word_excess
 
 EXTRA = 'pip install "tempoleaf[spreadsheets]"'
-MOST_UNPACKED_BYTES = 200 * 1024 * 1024
-"""A sheet at the limit of rows has less; a file that unpacks to more is a trap (ours)."""
-MOST_COLUMNS = 200
+MOST_UNPACKED_BYTES = SHEET_BYTES.most
 _LAST_ROW = 2 * MOST_ROWS
 _CURE = "save it again as XLSX, or as CSV in UTF-8"
 _UNCOUNTED = "save the file in a spreadsheet program, or write the value itself"
@@ -79,7 +80,10 @@ def _hush_library() -> AbstractContextManager[object]:
 def _find_trap(content: bytes) -> str:
     """Say what is wrong with a file that would unpack to far more than it seems, or nothing."""
     with ZipFile(BytesIO(content)) as packed:
-        size = sum(part.file_size for part in packed.infolist())
+        parts = packed.infolist()
+    if len(parts) > SHEET_PARTS.most:
+        return word_excess("the file", SHEET_PARTS, len(parts))
+    size = sum(part.file_size for part in parts)
     if size > MOST_UNPACKED_BYTES:
         return f"the file unpacks to {size} bytes, more than {MOST_UNPACKED_BYTES}"
     return ""

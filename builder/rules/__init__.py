@@ -1,8 +1,9 @@
 """Every rule of the tool in one ordered table; the page of each stands in ``pages/``.
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
-T tempo, S dose, N notices, W words, P props, F figures, C cards, L links, R releases, G languages,
-K records kept of people, V privacy of people.
+T tempo, S dose, N notices, W words, P props, F figures, C cards, A PDFs for those who don't see
+them, L links, R releases, G languages, K records kept of people, V privacy of people, X limits on
+what is read, U what others wrote, E evidence that a finished site is safe.
 """
 
 from builder.findings import Rule, Severity
@@ -106,6 +107,23 @@ QR_TARGET_MISSING = Rule("C104", "qr-target-missing")
 NOTICE_MISSING = Rule("C105", "notice-missing")
 TEXT_LOST = Rule("C106", "text-lost")
 
+PDF_UNMARKED = Rule("A101", "pdf-unmarked")
+PDF_LANGUAGE_UNSAID = Rule("A102", "pdf-language-unsaid")
+PDF_UNTAGGED = Rule("A103", "pdf-untagged")
+PDF_ROLE_UNKNOWN = Rule("A104", "pdf-role-unknown")
+PDF_OUT_OF_ORDER = Rule("A105", "pdf-out-of-order")
+PDF_PICTURE_UNSAID = Rule("A106", "pdf-picture-unsaid")
+PDF_HEADINGS_UNORDERED = Rule("A107", "pdf-headings-unordered")
+PDF_LIST_BROKEN = Rule("A108", "pdf-list-broken")
+PDF_TABLE_BROKEN = Rule("A109", "pdf-table-broken")
+PDF_LINK_UNSAID = Rule("A110", "pdf-link-unsaid")
+PDF_LETTERS_UNMAPPED = Rule("A111", "pdf-letters-unmapped")
+PDF_OUTLINE_WRONG = Rule("A112", "pdf-outline-wrong")
+PDF_PART_EMPTY = Rule("A113", "pdf-part-empty")
+PDF_ACTIVE = Rule("A114", "pdf-active")
+PDF_NOT_ARCHIVAL = Rule("A115", "pdf-not-archival")
+PDF_REFUSED = Rule("A116", "pdf-refused")
+
 BROKEN_LINK = Rule("L101", "broken-link")
 BROKEN_ANCHOR = Rule("L102", "broken-anchor")
 UNLINKED_LESSON = Rule("L103", "unlinked-lesson")
@@ -137,6 +155,28 @@ NOT_AN_ADULT = Rule("K108", "not-an-adult", Severity.WARNING)
 PRIVATE_TEXT = Rule("V101", "private-text")
 PLACE_IN_PICTURE = Rule("V102", "place-in-picture")
 NAME_UNSOUGHT = Rule("V103", "name-unsought", Severity.NOTE)
+
+INPUT_TOO_LARGE = Rule("X101", "input-too-large")
+INPUT_TOO_DEEP = Rule("X102", "input-too-deep")
+INPUT_TOO_MANY = Rule("X103", "input-too-many")
+MADE_TOO_LONG = Rule("X104", "made-too-long")
+
+MARKUP_UNSAFE = Rule("U101", "markup-unsafe")
+ADDRESS_UNSAFE = Rule("U102", "address-unsafe")
+FILE_UNWANTED = Rule("U103", "file-unwanted")
+PICTURE_UNSAFE = Rule("U104", "picture-unsafe")
+FETCH_REFUSED = Rule("U105", "fetch-refused")
+
+NOTICE_UNSEEN = Rule("E101", "notice-unseen")
+LESSON_UNSEEN = Rule("E102", "lesson-unseen")
+NOTICE_UNCLAIMED = Rule("E103", "notice-unclaimed")
+ARTEFACT_UNCLAIMED = Rule("E104", "artefact-unclaimed")
+FILE_CHANGED = Rule("E105", "file-changed")
+FILE_LOST = Rule("E106", "file-lost")
+FILE_ADDED = Rule("E107", "file-added")
+PROOF_UNSOUND = Rule("E108", "proof-unsound")
+PROOF_CHANGED = Rule("E109", "proof-changed")
+FOREIGN_FONT = Rule("E110", "foreign-font")
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

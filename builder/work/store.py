@@ -9,6 +9,7 @@ import hashlib
 import hmac
 import os
 import secrets
+import shutil
 import tempfile
 import time
 from collections.abc import Iterator
@@ -65,18 +66,36 @@ class ContentStore:
         return True
 
     def put(self, key: str, piece: bytes) -> None:
-        """Keep a piece; another process never sees half of it."""
+        """Keep a piece; another process never sees half of it.
+
+        What can't be kept, as on a full disk, costs the next run time and nothing else.
+        """
         path = self._path(key)
+        try:
+            self._write(path, self._mark(key, piece) + piece)
+        except OSError:
+            with suppress(OSError):
+                self._clear_way(path)
+                self._write(path, self._mark(key, piece) + piece)
+
+    def _write(self, path: Path, content: bytes) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=_HALF)
         fresh = Path(name)
         try:
             with os.fdopen(handle, "wb") as file:
-                file.write(self._mark(key, piece) + piece)
+                file.write(content)
             fresh.replace(path)
         finally:
             fresh.unlink(missing_ok=True)
         self._has_grown = True
+
+    def _clear_way(self, path: Path) -> None:
+        """Take away what isn't ours: a folder in place of a piece, a file in place of a folder."""
+        if path.is_dir() and not path.is_symlink():
+            shutil.rmtree(path)
+        if self.folder.is_dir() and not path.parent.is_dir():
+            path.parent.unlink()
 
     def sweep(self, most_bytes: int = _MOST_BYTES) -> None:
         """Drop what was used longest ago while there is more than so much.

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from builder.course.audience import Audience
-from builder.course.course import Course
+from builder.course.course import Course, Settings
 from builder.course.lesson import Lesson
 from builder.findings import Finding, sort_findings
+from builder.language import language_of
 from builder.publishing.cards.course_packs import bind_packs
 from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.outline import Outliner
@@ -59,7 +60,7 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
         pass
     for run in printed.runs if order.sheets else ():
         if run.paper.id in SHEET_OF:
-            _write_sheets(run, printed.lessons)
+            _write_sheets(run, printed.lessons, course.settings)
     return printed.faults
 
 
@@ -99,9 +100,12 @@ def _plan(
         yield PaperRun(paper, own, packs)
 
 
-def _write_sheets(run: PaperRun, lessons: Sequence[Lesson]) -> None:
+def _write_sheets(run: PaperRun, lessons: Sequence[Lesson], settings: Settings) -> None:
     # Loaded here, because it brings a library along that most runs have no work for.
     from builder.publishing.cards.sheets import print_sheets  # noqa: PLC0415
 
     cards = [run.read_card(lesson.id) for lesson in lessons]
-    write_file(run.folder / "sheets" / "to-cut.pdf", print_sheets(cards, run.paper))
+    language = language_of(settings.language)
+    title = language.say("Cards to cut: {course}", course=settings.title)
+    content = print_sheets(cards, run.paper, title, settings.language)
+    write_file(run.folder / "sheets" / "to-cut.pdf", content)

@@ -57,6 +57,7 @@ class CardFace:
     """What rises over the lessons that this one builds on."""
     shares: tuple[tuple[str, int], ...]
     """Each reference body with the percent of its capacity that the count's breath needs."""
+    is_archival: bool
 
     @property
     def air(self) -> str:
@@ -106,6 +107,7 @@ def _face(course: Course, lesson: Lesson, audience: Audience, paper: Paper) -> C
         demand=tuple(zip(axes, course.demands[lesson.id].ranks, strict=True)),
         new_demand=_new_demand(language, course, lesson),
         shares=_find_shares(course, lesson),
+        is_archival=settings.is_archival,
     )
 
 

@@ -10,6 +10,7 @@ from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.record import CardRecord, SideRecord
 from builder.publishing.cards.typeface import find_lacking_signs
 from builder.publishing.cards.words import CAUTION, NOTICE, count_parts, list_wanted_words
+from builder.publishing.proof.structure.fault import place_faults
 from builder.publishing.views.wording import word_count
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH
 
@@ -31,6 +32,13 @@ _PLANNED_WORDS = {
 
 def find_card_faults(lesson: Lesson, face: CardFace, record: CardRecord) -> tuple[Finding, ...]:
     """Return what keeps a card from being handed out."""
+    if record.lost:
+        fact = f"its {face.paper.title} card was not made: {record.lost}"
+        cure = "shorten the lesson, or leave unusual signs out of it"
+        return (rules.MADE_TOO_LONG.at(lesson.at("title"), fact, cure),)
+    if record.refused:
+        cure = "take the text that names it away"
+        return (rules.FETCH_REFUSED.at(lesson.at("title"), record.refused, cure),)
     if not record.fits:
         sides = enumerate(record.sides)
         return tuple(
@@ -92,6 +100,7 @@ def _find_losses(lesson: Lesson, face: CardFace, record: CardRecord) -> Iterator
             f"{face.paper.floor_points:g} pt",
             again,
         )
+    yield from place_faults(record.faults, f"the {name}", lesson.at("title"))
 
 
 def _is_caution(name: str) -> bool:

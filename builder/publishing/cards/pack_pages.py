@@ -9,6 +9,7 @@ from builder.publishing.cards.html import TEMPLATES, read_style
 from builder.publishing.cards.pack_parts import FOLIOS_AT_ONCE, Contents
 from builder.publishing.cards.pack_plan import Pack
 from builder.publishing.cards.pdf import Layout, Press, open_press
+from builder.publishing.cards.proved import write_proved
 from builder.publishing.environment import open_templates
 from builder.sums.paper import Paper
 
@@ -25,7 +26,8 @@ def print_contents(pack: Pack, leaves: Sequence[int]) -> Contents:
     front = _lay_out_contents(pack.number_pages(leaves, before=1), press)
     if front.page_count > 1:
         front = _lay_out_contents(pack.number_pages(leaves, front.page_count), press)
-    return Contents(front.page_count, front.write())
+    name = f'the contents of "{pack.name}"'
+    return Contents(front.page_count, write_proved(front, name, is_archival=pack.is_archival))
 
 
 def _lay_out_contents(pack: Pack, press: Press) -> Layout:
@@ -46,7 +48,7 @@ def print_folios(paper: Paper, language: str, first: int) -> bytes:
     numbers = "".join(f'<div class="folio"><p>{page}</p></div>' for page in pages)
     size = f"<style>html {{ font-size: {paper.floor_points}pt }}</style>"
     html = f'<html lang="{language}"><title>-</title>{size}<body>{numbers}</body></html>'
-    return open_press().lay_out(html, _flowing_style(paper)).write()
+    return open_press().lay_out(html, _flowing_style(paper)).write_untagged()
 
 
 def _flowing_style(paper: Paper) -> str:

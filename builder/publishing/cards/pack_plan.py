@@ -44,6 +44,7 @@ class Pack:
     studio: str
     caution: str
     accent: str
+    is_archival: bool
 
     def list_lessons(self) -> tuple[str, ...]:
         """Return the ids of its lessons in order."""
@@ -108,4 +109,5 @@ def _plan(
         studio=", ".join(part for part in (settings.studio.name, settings.studio.contact) if part),
         caution=settings.caution,
         accent=settings.colours.accent,
+        is_archival=settings.is_archival,
     )

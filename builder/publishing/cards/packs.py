@@ -4,13 +4,38 @@ All parts are taken as they are, tags and all: nothing is laid out or drawn here
 isn't loaded.
 """
 
+from collections.abc import Iterator
 from io import BytesIO
 
 import pikepdf
 
 from builder.publishing.cards.binding import Binder
 from builder.publishing.cards.pack_parts import FOLIOS_AT_ONCE, PackParts
-from builder.publishing.cards.pack_plan import Chapter
+from builder.publishing.cards.pack_plan import Chapter, Pack
+from builder.publishing.proof.structure.check import Wanted, find_bound_faults
+from builder.publishing.proof.structure.fault import stop_on_faults
+from builder.publishing.proof.structure.outline import Bookmark
+from builder.publishing.proof.structure.source import Source
+
+
+def bind_proved(parts: PackParts) -> bytes:
+    """Bind a pack and look at what came of it; BuilderError where its tags have a fault."""
+    content, pack = bind_pack(parts), parts.pack
+    (first, *_) = (entry.page for chapter in pack.chapters for entry in chapter.entries)
+    wanted = Wanted(
+        source=Source(pack.language, pack.title, ()),
+        cards=1 + len(parts.cards),
+        bookmarks=tuple(_list_bookmarks(pack)),
+        is_archival=pack.is_archival,
+    )
+    stop_on_faults(find_bound_faults(content, wanted, first - 1), f'the pack "{pack.name}"')
+    return content
+
+
+def _list_bookmarks(pack: Pack) -> Iterator[Bookmark]:
+    for chapter in pack.chapters:
+        yield Bookmark(chapter.title, chapter.entries[0].page)
+        yield from (Bookmark(entry.title, entry.page) for entry in chapter.entries)
 
 
 def bind_pack(parts: PackParts) -> bytes:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from builder.course.audience import Audience
+from builder.errors import FetchRefusedError
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.fit import Fit, fit_side
 from builder.publishing.cards.guess import Guess, guess_back, guess_front
@@ -20,6 +21,8 @@ from builder.publishing.cards.record import CardRecord, SideRecord
 from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
+from builder.publishing.proof.structure.check import Wanted, find_structure_faults
+from builder.publishing.proof.structure.source import Source
 from builder.sums.paper import Paper
 
 _BACK_OVER_FLOOR = 1.5
@@ -36,11 +39,19 @@ class _Side:
 
 def print_card(face: CardFace, press: Press | None = None) -> CardRecord:
     """Lay a card out at the largest type that fits, write it and read it back."""
-    fits = fit_card(face, press or open_press())
+    try:
+        return _print_fitting(face, press or open_press())
+    except FetchRefusedError as error:
+        return CardRecord((), 0, (), 0, False, b"", error.message)
+
+
+def _print_fitting(face: CardFace, press: Press) -> CardRecord:
+    fits = fit_card(face, press)
     sides = tuple(SideRecord(fit.setting, fit.excess_mm) for fit in fits)
     if any(side.excess_mm for side in sides):
         return CardRecord(sides, 0, (), 0, False, b"")
-    return examine_card(face, sides, join_layouts([fit.layout for fit in fits]).write())
+    layout = join_layouts([fit.layout for fit in fits])
+    return examine_card(face, sides, layout.write(is_archival=face.is_archival), layout.source)
 
 
 def fit_card(face: CardFace, press: Press) -> tuple[Fit, ...]:
@@ -71,8 +82,10 @@ def _back_paper(paper: Paper) -> Paper:
     return replace(paper, top_points=top)
 
 
-def examine_card(face: CardFace, sides: tuple[SideRecord, ...], pdf: bytes) -> CardRecord:
-    """Read a finished card back and note what is missing, too small or off the paper."""
+def examine_card(
+    face: CardFace, sides: tuple[SideRecord, ...], pdf: bytes, source: Source
+) -> CardRecord:
+    """Read a finished card back and note what is missing, too small, off the paper or untold."""
     pages = read_pdf(pdf)
     return CardRecord(
         sides=sides,
@@ -81,4 +94,5 @@ def examine_card(face: CardFace, sides: tuple[SideRecord, ...], pdf: bytes) -> C
         smallest_points=min((page.smallest_points for page in pages), default=0),
         has_words_outside=any(page.has_words_outside for page in pages),
         pdf=pdf,
+        faults=find_structure_faults(pdf, Wanted(source, is_archival=face.is_archival)),
     )

@@ -4,6 +4,7 @@ import json
 from dataclasses import asdict, dataclass, replace
 
 from builder.publishing.cards.setting import Setting
+from builder.publishing.proof.structure.fault import Fault, read_faults
 
 _HEAD_END = b"\n"
 
@@ -29,7 +30,13 @@ class CardRecord:
     """The smallest type that was read back."""
     has_words_outside: bool
     pdf: bytes
-    """Empty where a side didn't fit."""
+    """Empty where a side didn't fit, or something was refused."""
+    refused: str = ""
+    """What the card asked for and may not have; empty where it asked for nothing."""
+    lost: str = ""
+    """Why it could not be made at all; empty for one that was."""
+    faults: tuple[Fault, ...] = ()
+    """What keeps it from being read without seeing it."""
 
     @property
     def fits(self) -> bool:
@@ -38,13 +45,20 @@ class CardRecord:
 
     def is_sound(self, floor_points: float) -> bool:
         """Tell whether the finished card holds what it must."""
-        has_all = self.fits and not self.missing and not self.has_words_outside
+        is_whole = self.fits and not (self.lost or self.refused or self.missing)
+        has_all = is_whole and not (self.has_words_outside or self.faults)
         return has_all and self.pages == len(self.sides) and self.smallest_points >= floor_points
+
+    @classmethod
+    def of_lost(cls, reason: str) -> "CardRecord":
+        """Tell of a card that took more time or memory than a print may."""
+        return cls((), 0, (), 0, False, b"", lost=reason)
 
     def to_bytes(self) -> bytes:
         """Pack the record for the cache."""
-        head = asdict(replace(self, pdf=b""))
+        head = asdict(replace(self, pdf=b"", faults=()))
         del head["pdf"]
+        head["faults"] = [fault.spell() for fault in self.faults]
         return json.dumps(head).encode() + _HEAD_END + self.pdf
 
     @classmethod
@@ -56,4 +70,5 @@ class CardRecord:
             SideRecord(Setting(**side["setting"]), side["excess_mm"])
             for side in fields.pop("sides")
         )
-        return cls(sides=sides, missing=tuple(fields.pop("missing")), pdf=pdf, **fields)
+        missing, faults = tuple(fields.pop("missing")), read_faults(fields.pop("faults"))
+        return cls(sides=sides, missing=missing, pdf=pdf, faults=faults, **fields)

@@ -1,6 +1,6 @@
 """Sheets to cut: several cards on one sheet with cut marks, backs behind their fronts.
 
-Sheets are for the guillotine and carry no tags; the single cards are the accessible files.
+Each card keeps its tags, so that a sheet can be read aloud card by card.
 """
 
 from collections.abc import Iterator, Sequence
@@ -8,6 +8,10 @@ from io import BytesIO
 
 import pikepdf
 
+from builder.publishing.cards.sheet_tags import SheetTags
+from builder.publishing.proof.structure.check import Wanted, find_bound_faults
+from builder.publishing.proof.structure.fault import stop_on_faults
+from builder.publishing.proof.structure.source import Source
 from builder.sums.imposition import Cell, Imposition, impose
 from builder.sums.paper import PAPERS, SHEET_OF, Paper, mm_to_points
 
@@ -17,34 +21,46 @@ _MARK_MM = (4.5, 9.5)
 _CROSS_MM = 2.5
 
 
-def print_sheets(cards: Sequence[bytes], paper: Paper) -> bytes:
-    """Lay finished cards on sheets; where cards have backs, every second sheet carries them."""
+def print_sheets(cards: Sequence[bytes], paper: Paper, title: str, language: str) -> bytes:
+    """Lay finished cards on sheets; where cards have backs, every second sheet carries them.
+
+    BuilderError where the finished tags have a fault.
+    """
     plan = impose(paper, PAPERS[SHEET_OF[paper.id]])
     target = BytesIO()
     with pikepdf.new() as pdf:
+        tags = SheetTags(pdf, title, language)
         for start in range(0, len(cards), plan.count):
             group = [pikepdf.open(BytesIO(card)) for card in cards[start : start + plan.count]]
             for side in range(max(len(card.pages) for card in group)):
-                _add_sheet(pdf, plan, [card.pages[side] for card in group], side)
+                forms = _add_sheet(pdf, plan, [card.pages[side] for card in group], side)
+                for card, form in zip(group, forms, strict=True):
+                    tags.take(card.pages[side], card, form, pdf.pages[-1])
             for card in group:
                 card.close()
         pdf.save(target, deterministic_id=True)
-    return target.getvalue()
+    content, source = target.getvalue(), Source(language, title, ())
+    faults = find_bound_faults(content, Wanted(source, cards=len(cards)), front=None)
+    stop_on_faults(faults, "the sheets to cut")
+    return content
 
 
 def _add_sheet(
     pdf: pikepdf.Pdf, plan: Imposition, cards: Sequence[pikepdf.Page], side: int
-) -> None:
+) -> list[pikepdf.Object]:
+    """Draw cards on a new sheet; return the form that draws each."""
     page = pdf.add_blank_page(page_size=plan.sheet.size_points)
     cells = plan.backs if side else plan.fronts
-    parts = []
+    parts, forms = [], []
     for number, (card, cell) in enumerate(zip(cards, cells, strict=False)):
         form = pdf.copy_foreign(card.as_form_xobject())
         name = page.add_resource(form, pikepdf.Name.XObject, pikepdf.Name(f"/Card{number}"))
+        forms.append(form)
         matrix = " ".join(f"{value:.4f}" for value in _matrix(plan, cell, is_back=side > 0))
         parts.append(f"q {matrix} cm {name} Do Q")
-    parts += ["q", f"{_MARK_POINTS} w", *_draw_marks(plan), "S", "Q"]
+    parts += ["/Artifact BMC q", f"{_MARK_POINTS} w", *_draw_marks(plan), "S", "Q EMC"]
     page.contents_add("\n".join(parts).encode())
+    return forms
 
 
 def _matrix(plan: Imposition, cell: Cell, *, is_back: bool) -> tuple[float, ...]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from builder.errors import BuilderError
 from builder.publishing.cards.pdf import Layout, open_press
+from builder.publishing.cards.proved import write_proved
 from builder.publishing.cards.typeface import find_lacking_signs
 from builder.publishing.class_card.breaks import NO_BREAKS, find_breaks
 from builder.publishing.class_card.face import ClassFace
@@ -40,7 +41,7 @@ def print_class_card(view: ClassView, sheet: Paper) -> PrintedCard:
     """
     _refuse_lacking_signs(view)
     setting, layout = _fit(view, sheet)
-    face, pdf = make_face(view, setting), layout.write()
+    face, pdf = make_face(view, setting), write_proved(layout, "the class card")
     _prove(face, pdf)
     return PrintedCard(pdf, has_figures=setting.figure_room is not None)
 

@@ -8,6 +8,7 @@ from builder import rules
 from builder.errors import BuilderError
 from builder.findings import Finding, Place
 from builder.publishing.cards.pdf import Layout, open_press
+from builder.publishing.cards.proved import write_proved
 from builder.publishing.cards.typeface import find_lacking_signs
 from builder.publishing.client_sheet.html import find_floor_points, read_style, write_sheet
 from builder.publishing.client_sheet.setting import (
@@ -44,7 +45,7 @@ def print_sheet(view: SheetView, form: SheetForm) -> PrintedSheet:
     if lacking:
         raise BuilderError(f'the typeface has no "{lacking}"', _OTHER_LETTERS)
     layout, setting = _fit(view, form)
-    pdf = layout.write()
+    pdf = write_proved(layout, "the sheet")
     pages = read_pdf(pdf)
     missing = find_missing_texts(join_readings(pages), wanted)
     if missing:

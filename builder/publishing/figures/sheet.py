@@ -8,6 +8,7 @@ from builder.drawing.figure.pair import Room, draw_pair
 from builder.drawing.labels import Labels
 from builder.language import Language, language_of
 from builder.publishing.cards.pdf import open_press
+from builder.publishing.cards.proved import write_proved
 
 _ROOM = Room(width_mm=74, tallest_mm=36, letter_mm=2.6)
 _STYLE = """
@@ -32,7 +33,7 @@ def make_sheet(course: Course) -> bytes:
     head = Markup("<html lang={1}><title>{0}</title><body><h1>{0}</h1>")
     title = language.say("{course}: figures", course=course.settings.title)
     html = head.format(title, language.tag) + cells
-    return open_press().lay_out(html, _STYLE).write()
+    return write_proved(open_press().lay_out(html, _STYLE), "the sheet of figures")
 
 
 def _cell(lesson: Lesson, language: Language) -> Markup:

@@ -46,11 +46,12 @@ def print_group(view: GroupView) -> bytes:
     A name that the typeface can't print leaves the person's id to stand alone.
     """
     from builder.publishing.cards.pdf import open_press  # noqa: PLC0415  # takes long to load
+    from builder.publishing.cards.proved import write_proved  # noqa: PLC0415  # as above
 
     printed = _leave_out_lacking_names(view)
     size = f"@page {{ size: {view.paper.height_mm}mm {view.paper.width_mm}mm }}"
     style = _read("group.css") + _read("paper.css") + size
-    pdf = open_press().lay_out(_render(printed, "", ""), style).write()
+    pdf = write_proved(open_press().lay_out(_render(printed, "", ""), style), "the group's PDF")
     said = join_readings(read_pdf(pdf))
     lost = find_missing_texts(said, dict(_list_wanted(printed)))
     if lost:

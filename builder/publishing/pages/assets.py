@@ -55,7 +55,7 @@ def make_assets(colours: Colours, language: str, whole: str = "") -> Mapping[str
     for name, licence in _LICENCES.items():
         files[f"{FOLDER}/{name}"] = (templates / licence).read_bytes()
     files[f"{FOLDER}/{_WORDS_HERE}"] = write_words(language_of(language), whole).encode()
-    return {**files, STYLES[0]: _write_colours(colours).encode()}
+    return {**files, STYLES[0]: write_colours(colours).encode()}
 
 
 def write_words(language: Language, whole: str = "") -> str:
@@ -73,7 +73,8 @@ def write_words(language: Language, whole: str = "") -> str:
     return f"globalThis.tempoleaf = Object.assign(globalThis.tempoleaf || {{}}, {words});\n"
 
 
-def _write_colours(colours: Colours) -> str:
+def write_colours(colours: Colours) -> str:
+    """Return the studio's colours as values that styles name, by day and by night."""
     values = {
         "ink": colours.ink,
         "accent": colours.accent,

@@ -14,7 +14,7 @@ from builder.publishing.cards.face import CardFace, face_cards
 from builder.publishing.cards.pack_pages import print_contents, print_folios
 from builder.publishing.cards.pack_parts import FOLIOS_AT_ONCE, PackParts
 from builder.publishing.cards.pack_plan import WHOLE_COURSE, Pack, plan_packs
-from builder.publishing.cards.packs import bind_pack
+from builder.publishing.cards.packs import bind_proved as bind_pack
 from builder.publishing.cards.press import print_batch
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts

@@ -9,8 +9,12 @@ from builder.publishing.cards.printing import print_card
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.sheets import print_sheets
 from builder.publishing.proof.read_back import read_pdf
-from builder.sums.paper import PAPERS
+from builder.sums.paper import PAPERS, Paper
 from tests.publishing.conftest import make_face
+
+
+def lay_on_sheets(cards: list[bytes], paper: Paper) -> bytes:
+    return print_sheets(cards, paper, "Cards to cut", "en-GB")
 
 
 def find_words(content: bytes, page: int, words: str) -> tuple[float, float]:
@@ -22,7 +26,7 @@ def find_words(content: bytes, page: int, words: str) -> tuple[float, float]:
 
 
 def test_four_a6_cards_share_an_upright_a4_sheet(hold_card: CardRecord) -> None:
-    sheets = read_pdf(print_sheets([hold_card.pdf] * 5, PAPERS["a6"]))
+    sheets = read_pdf(lay_on_sheets([hold_card.pdf] * 5, PAPERS["a6"]))
     assert len(sheets) == 2
     assert [sheet.text.count("Short hold") for sheet in sheets] == [4, 1]
     # ISO 216 A4 in points of 1/72 inch.
@@ -33,7 +37,7 @@ def test_four_a6_cards_share_an_upright_a4_sheet(hold_card: CardRecord) -> None:
 
 
 def test_backs_follow_their_fronts(small_course: Course, coach_card: CardRecord) -> None:
-    sheets = read_pdf(print_sheets([coach_card.pdf, coach_card.pdf], PAPERS["a5"]))
+    sheets = read_pdf(lay_on_sheets([coach_card.pdf, coach_card.pdf], PAPERS["a5"]))
     assert ["Steps" in sheet.text for sheet in sheets] == [True, False]
     assert ["Coach notes" in sheet.text for sheet in sheets] == [False, True]
     assert not any(sheet.has_words_outside for sheet in sheets)
@@ -44,7 +48,7 @@ def test_the_back_of_the_left_card_lies_on_the_right(small_course: Course) -> No
     cards = [
         print_card(make_face(small_course, name, "a6", Audience.COACH)).pdf for name in lessons
     ]
-    sheets = print_sheets(cards, PAPERS["a6"])
+    sheets = lay_on_sheets(cards, PAPERS["a6"])
     width = 595.276
     for number, name in enumerate(lessons):
         title = small_course.by_id[name].title
@@ -55,6 +59,6 @@ def test_the_back_of_the_left_card_lies_on_the_right(small_course: Course) -> No
 
 
 def test_sheets_are_the_same_bytes_each_time(hold_card: CardRecord) -> None:
-    assert print_sheets([hold_card.pdf], PAPERS["a6"]) == print_sheets(
+    assert lay_on_sheets([hold_card.pdf], PAPERS["a6"]) == lay_on_sheets(
         [hold_card.pdf], PAPERS["a6"]
     )
