@@ -7,7 +7,7 @@ on whether we guess from the source what Markdown takes for code, for HTML or fo
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from functools import lru_cache
 
@@ -48,6 +48,8 @@ _UNNAMED = "-unnamed"
 """A node that has no name, as an order to another program."""
 _MOST_FOUND = 20
 """Of one text; where so much is wrong, more doesn't help."""
+_MOST_LOOKED = 1_500_000
+"""Characters looked at for the lines of what was found, six times the longest file (ours)."""
 
 
 class Kind(Enum):
@@ -55,6 +57,9 @@ class Kind(Enum):
 
     MARKUP = "markup"
     ADDRESS = "address"
+
+
+_Fact = tuple[Kind, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,35 +76,52 @@ def find_live_markup(text: str) -> tuple[Live, ...]:
     """Return what a browser would run, fetch, open or hide in a Markdown text, line by line."""
     if not _SUSPICIOUS.search(text):
         return ()
-    seen: Counter[tuple[Kind, str]] = Counter()
+    seen: Counter[_Fact] = Counter()
     found: list[Live] = []
-    lines = text.split("\n")
-    for kind, fact in _look(text)[:_MOST_FOUND]:
-        seen[kind, fact] += 1
-        found.append(Live(kind, fact, _find_line(lines, (kind, fact), seen[kind, fact])))
+    search = _Search(text.split("\n"))
+    for fact in _look(text)[:_MOST_FOUND]:
+        if found and search.looked > _MOST_LOOKED:
+            break  # one is enough to refuse the text
+        seen[fact] += 1
+        found.append(Live(*fact, search.find_line(fact, seen[fact])))
     return tuple(sorted(found, key=lambda live: live.line))
 
 
-def _find_line(lines: Sequence[str], fact: tuple[Kind, str], count: int) -> int:
-    """Return the line on which what is found for the so many-th time begins."""
+@dataclass(slots=True)
+class _Search:
+    """Looks at parts of a text for the line of each fact, small parts first and each part once."""
 
-    def holds(part: Sequence[str], times: int) -> bool:
-        return _look("\n".join(part)).count(fact) >= times
+    lines: Sequence[str]
+    looked: int = 0
+    """How many characters were looked at."""
+    counts: dict[tuple[int, int], Counter[_Fact]] = field(default_factory=dict)
 
-    end = _halve(len(lines), lambda size: holds(lines[:size], count))
-    return end + 1 - _halve(end, lambda size: holds(lines[end - size : end], 1))
+    def find_line(self, fact: _Fact, count: int) -> int:
+        """Return the line on which what is found for the so many-th time begins."""
+        end = _grow(len(self.lines), lambda size: self._count(0, size)[fact] >= count)
+        return end + 1 - _grow(end, lambda size: self._count(end - size, end)[fact] >= 1)
+
+    def _count(self, start: int, end: int) -> Counter[_Fact]:
+        if (start, end) not in self.counts:
+            part = "\n".join(self.lines[start:end])
+            self.looked += len(part)
+            self.counts[start, end] = Counter(_look(part))
+        return self.counts[start, end]
 
 
-def _halve(most: int, is_enough: Callable[[int], bool]) -> int:
+def _grow(most: int, is_enough: Callable[[int], bool]) -> int:
     """Return a size that is enough where one less isn't; the most is taken to be enough."""
-    low, high = 0, most
+    high = 1
+    while high < most and not is_enough(high):
+        high *= 2
+    low, high = high // 2, min(high, most)
     while low + 1 < high:
         middle = (low + high) // 2
         low, high = (low, middle) if is_enough(middle) else (middle, high)
     return high
 
 
-def _look(text: str) -> list[tuple[Kind, str]]:
+def _look(text: str) -> list[_Fact]:
     """Return every kind and fact, in the order of the page."""
     markdown = Markdown(extensions=_EXTENSIONS)
     html = markdown.convert(text)

@@ -9,6 +9,7 @@ from functools import cache
 from builder.checks.excerpt import take_excerpt, take_frame
 from builder.checks.registry import CHECKS
 from builder.course.lesson import Lesson
+from builder.course.trust import Trust
 from builder.findings import Finding
 from builder.publishing.cards.ink import take_ink
 from builder.publishing.pages.drawn_figure import FigureOrder, draw_figure
@@ -48,9 +49,13 @@ FIGURE_WORDS = (
 )
 
 
+def _open_files(trust: Trust = Trust.TRUSTED) -> OpenedFiles:
+    return OpenedFiles(open_desk(), open_desk() / "content", [], trust)
+
+
 def _open(name: str, data: bytes) -> tuple[OpenedFiles, str, str | None]:
     """Read a file of the desk as a course's reader does."""
-    files = OpenedFiles(open_desk(), [])
+    files = _open_files()
     return (files, *files.read(lay(name, data)))
 
 
@@ -153,7 +158,7 @@ def read_notice_bytes(data: bytes) -> Answer:
 
 def read_course_bytes(data: bytes) -> Answer:
     """Read a course file."""
-    files = OpenedFiles(open_desk(), [])
+    files = _open_files()
     name, text = files.read_extra(lay("content/course.yml", data))
     if text is None:
         return _answer(data, files.findings, None)
@@ -167,7 +172,7 @@ def read_course_bytes(data: bytes) -> Answer:
 
 def read_placement_bytes(data: bytes) -> Answer:
     """Read a table of where people start."""
-    files = OpenedFiles(open_desk(), [])
+    files = _open_files()
     name, text = files.read_extra(lay("content/placement.yml", data))
     if text is None:
         return _answer(data, files.findings, None)
@@ -179,7 +184,7 @@ def read_placement_bytes(data: bytes) -> Answer:
 
 def read_ledger_bytes(data: bytes) -> Answer:
     """Read a ledger of releases."""
-    files = OpenedFiles(open_desk(), [])
+    files = _open_files()
     name, text = files.read_extra(lay("content/releases.yml", data))
     if text is None:
         return _answer(data, files.findings, None)
@@ -189,7 +194,7 @@ def read_ledger_bytes(data: bytes) -> Answer:
 
 def read_page_bytes(data: bytes) -> Answer:
     """Read an ordinary page, what it points to, and each of its lines as inline Markdown."""
-    files = OpenedFiles(open_desk(), [])
+    files = _open_files()
     name, text = files.read_extra(lay("content/glossary.md", data))
     if text is None:
         return _answer(data, files.findings, None)

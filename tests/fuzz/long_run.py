@@ -96,7 +96,8 @@ def _watch(name: str, order: Order, seconds: float, seed: int) -> int | None:
     for left in (NOW, SUMS):
         (folder / left).unlink(missing_ok=True)
     words = [sys.executable, "-m", order.module, name, str(folder), str(seconds), str(seed)]
-    place = {"PYTHONPATH": str(ROOT), "PYTHONHASHSEED": "0"}
+    paths = filter(None, (str(ROOT), os.environ.get("PYTHONPATH")))
+    place = {"PYTHONPATH": os.pathsep.join(paths), "PYTHONHASHSEED": "0"}
     with (folder / LOG).open("ab") as log:
         worker = subprocess.Popen(
             words, cwd=ROOT, env=os.environ | place, stdout=log, stderr=subprocess.STDOUT

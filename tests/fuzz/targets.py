@@ -6,6 +6,7 @@ from tests.fuzz.course_targets import COURSE_TARGETS
 from tests.fuzz.finished_targets import FINISHED_TARGETS
 from tests.fuzz.kinds import Target
 from tests.fuzz.record_targets import RECORD_TARGETS
+from tests.fuzz.stranger_targets import STRANGER_TARGETS
 from tests.fuzz.translation_targets import TRANSLATION_TARGETS
 from tests.fuzz.value_targets import VALUE_TARGETS
 from tests.fuzz.whole_targets import WHOLE_TARGETS
@@ -16,6 +17,7 @@ _ALL = (
     *VALUE_TARGETS,
     *RECORD_TARGETS,
     *FINISHED_TARGETS,
+    *STRANGER_TARGETS,
     *WHOLE_TARGETS,
 )
 TARGETS: Mapping[str, Target] = {target.name: target for target in _ALL}

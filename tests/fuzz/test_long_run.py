@@ -27,12 +27,11 @@ def fail_at_sign(data: bytes) -> Answer:
 
 
 def test_a_fault_is_kept_once_with_the_least_that_shows_it(tmp_path: Path) -> None:
-    target = Target("toy", fail_at_sign, lambda: (b"calm breath", b"loud! breath!"))
+    target = Target("toy", fail_at_sign, lambda: (b"loud! breath!",))
     sums = try_target(target, tmp_path, 0.3, 0)
     ((name, told),) = sums.faults.items()
     assert "LookupError: a sign" in told
     assert (tmp_path / name).read_bytes() == b"!"
-    assert sums.tries > 2
     assert "accepted" in judge(target, b"calm").reached
 
 

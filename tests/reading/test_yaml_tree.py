@@ -53,6 +53,13 @@ def test_every_key_and_value_has_its_place() -> None:
     assert tree.places[("list", 1)] == (6, 3)
 
 
+@pytest.mark.parametrize("text", ["a: 1\nb", "a: \nb", "a: [1,", 'a: "1\n', "a: \n b: \n c"])
+def test_what_is_unfinished_is_found_within_the_text(text: str) -> None:
+    tree, (finding,) = read_yaml(text, "x.md", first_line=2)
+    assert tree is None
+    assert 2 <= finding.place.line <= 2 + text.count("\n")
+
+
 def test_a_doubled_key_is_found_at_its_second_place() -> None:
     _, findings = read_yaml("a: 1\nb: 2\na: 3", "x.md", first_line=2)
     assert [str(finding) for finding in findings] == [

@@ -37,6 +37,15 @@ def test_what_is_written_is_read_back(people: list[str]) -> None:
     assert replace(read, place=order.place) == order
 
 
+def test_a_class_that_works_on_all_strands_is_read_back() -> None:
+    known = Known(read_small(), TODAY, {name: Person(name, name) for name in ORDER.people})
+    order = replace(ORDER, strands=())
+    read, findings = read_class(write_class_text(order, "From a test."), order.title, known)
+    assert findings == []
+    assert read is not None
+    assert read.strands == ()
+
+
 def test_a_class_file_that_stands_is_left_as_it_is(tmp_path: Path) -> None:
     path = add_class_file(tmp_path, ORDER, "From a test.")
     assert path == tmp_path / "classes/2026-12-01-winter.yml"
