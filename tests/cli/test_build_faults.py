@@ -24,8 +24,8 @@ WRITES = f"""
 from pathlib import Path
 
 def on_env(env, config, files):
-    with (Path(config.docs_dir).parent / "{LESSON}").open("a") as file:
-        file.write("\\nAnd rest.\\n")
+    lesson = Path(config.docs_dir).parent / "{LESSON}"
+    lesson.write_text(lesson.read_text().replace("Go back to", "Turn back to"))
 """
 WAITS = """
 import time
@@ -66,11 +66,11 @@ def test_a_lesson_saved_during_a_build_stops_it_and_the_next_has_its_words(proje
     (project / "mkdocs.yml").write_text(NO_CARDS, encoding="utf-8")
     assert build(project).returncode == 0
     page = project / "site/lessons/count/short-hold/index.html"
-    assert "And rest." in page.read_text(encoding="utf-8")
+    assert "Turn back to" in page.read_text(encoding="utf-8")
 
 
 def test_a_course_that_goes_during_a_build_is_told_without_a_traceback(project: Path) -> None:
-    goes = WRITES.partition("    with")[0]
+    goes = WRITES.partition("    lesson")[0]
     goes += "    import shutil; shutil.rmtree(config.docs_dir)\n"
     (project / "hook.py").write_text(goes, encoding="utf-8")
     done = build(project)
