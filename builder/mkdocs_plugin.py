@@ -104,9 +104,11 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         self._parts = Parts(order, reading.list_languages(), build_site)
         papers = self.config.papers if self.config.cards and not self._is_preview else ()
         urls = config.use_directory_urls
-        edition = _make_edition(looked, papers, directory_urls=urls, has_proof=not self._is_preview)
-        self._edition = edition.with_findings(found if self._is_preview else ())
         with told_to_the_host():
+            edition = _make_edition(
+                looked, papers, directory_urls=urls, has_proof=not self._is_preview
+            )
+            self._edition = edition.with_findings(found if self._is_preview else ())
             self._cards, faults = print_cards(self._edition.excerpts, root, order, self.progress)
         self._report(faults, config)
         settle(config, self._edition)

@@ -44,6 +44,11 @@ def find_spoilt_part(folder: Path) -> str | None:
     return None
 
 
+def find_fonts() -> Path:
+    """Return the folder of the tool's own font files."""
+    return find_templates() / "fonts"
+
+
 def find_starter() -> Path:
     """Return the content folder of the starter course."""
     return _find("content")

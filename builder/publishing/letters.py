@@ -2,7 +2,7 @@
 
 import base64
 
-from builder.resources import find_templates
+from builder.resources import find_fonts
 
 _WEIGHTS = {400: "Regular", 600: "Semibold", 700: "Bold"}
 
@@ -13,7 +13,7 @@ def write_faces() -> str:
 
 
 def _write_face(weight: int, style: str) -> str:
-    file = find_templates() / "fonts" / f"TempoleafSans-{style}.woff2"
+    file = find_fonts() / f"TempoleafSans-{style}.woff2"
     letters = base64.b64encode(file.read_bytes()).decode()
     return (
         f'@font-face {{ font-family: "Tempoleaf Sans"; font-weight: {weight}; '

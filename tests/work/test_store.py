@@ -143,3 +143,30 @@ def test_what_was_used_today_stays_however_much_it_is(tmp_path: Path) -> None:
     store.get(KEY)
     store.sweep(0)
     assert (store.get(KEY), store.get(OTHER_KEY)) == (b"piece", None)
+
+
+def test_a_folder_in_place_of_a_piece_makes_way(tmp_path: Path) -> None:
+    store = ContentStore(tmp_path / "cache")
+    store.put(KEY, b"piece")
+    piece = next(path for path in (tmp_path / "cache").rglob("*") if path.is_file())
+    piece.unlink()
+    (piece / "deep").mkdir(parents=True)
+    assert store.get(KEY) is None
+    store.put(KEY, b"piece")
+    assert store.get(KEY) == b"piece"
+
+
+def test_a_file_in_place_of_a_folder_of_pieces_makes_way(tmp_path: Path) -> None:
+    (tmp_path / "cache").mkdir()
+    (tmp_path / "cache" / KEY[:2]).write_text("in the way")
+    store = ContentStore(tmp_path / "cache")
+    store.put(KEY, b"piece")
+    assert store.get(KEY) == b"piece"
+
+
+def test_where_nothing_can_be_kept_work_goes_on_without(tmp_path: Path) -> None:
+    (tmp_path / "cache").write_text("a file of somebody's")
+    store = ContentStore(tmp_path / "cache")
+    store.put(KEY, b"piece")
+    assert store.get(KEY) is None
+    assert (tmp_path / "cache").read_text() == "a file of somebody's"

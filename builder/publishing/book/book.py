@@ -23,7 +23,7 @@ from builder.publishing.book.places import (
 from builder.publishing.book.templates import render
 from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.links import Site
-from builder.resources import find_templates
+from builder.resources import find_fonts, find_templates
 
 _TYPE = "application/epub+zip"
 _FOLDER = "EPUB"
@@ -49,7 +49,7 @@ def make_book(
         f"{_FOLDER}/package.opf": package.encode(),
         **{f"{_FOLDER}/{one.file}": one.text.encode() for one in (contents, *flatten(chapters))},
         f"{_FOLDER}/{STYLE}": (find_templates() / "epub" / STYLE).read_bytes(),
-        f"{_FOLDER}/{FONT}": (find_templates() / "fonts" / FONT).read_bytes(),
+        f"{_FOLDER}/{FONT}": (find_fonts() / FONT).read_bytes(),
         f"{_FOLDER}/{COVER_PICTURE}": cover,
     }
     return _zip(files)

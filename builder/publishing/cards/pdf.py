@@ -17,7 +17,7 @@ from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.publishing.cards.tags import mend_tags
 from builder.publishing.proof.structure.source import Source, join_sources, read_source
-from builder.resources import find_templates
+from builder.resources import find_fonts
 from builder.rules.excess import word_excess
 from builder.sums.paper import pixels_to_mm
 from builder.work.left import make_scratch
@@ -166,7 +166,7 @@ def _names_languages(pages: Sequence[str]) -> bool:
 @cache
 def open_press() -> Press:
     """Return this process's press: fonts are loaded once."""
-    return Press(find_templates() / "fonts")
+    return Press(find_fonts())
 
 
 class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from functools import cache
 
-from builder.resources import find_templates
+from builder.resources import find_fonts
 
 _FACES = ("Regular", "Semibold", "Bold", "It")
 
@@ -21,7 +21,7 @@ def _list_signs() -> frozenset[int]:
     # Loaded here, because most runs have no new words to look at.
     from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # noqa: PLC0415
 
-    fonts = find_templates() / "fonts"
+    fonts = find_fonts()
     tables = []
     for face in _FACES:
         with TTFont(fonts / f"SourceSans3-{face}.ttf", lazy=True) as font:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from builder.course.course import Colours
 from builder.language import Language, language_of
-from builder.resources import find_templates
+from builder.resources import find_fonts, find_templates
 from builder.sums.shades import lighten_until_read
 
 FOLDER = "assets/tempoleaf"
@@ -50,7 +50,7 @@ def make_assets(colours: Colours, language: str, whole: str = "") -> Mapping[str
         f"{FOLDER}/{path.name}": path.read_bytes()
         for path in sorted((templates / "assets").iterdir())
     }
-    for path in sorted((templates / "fonts").glob("*.woff2")):
+    for path in sorted(find_fonts().glob("*.woff2")):
         files[f"{FOLDER}/fonts/{path.name}"] = path.read_bytes()
     for name, licence in _LICENCES.items():
         files[f"{FOLDER}/{name}"] = (templates / licence).read_bytes()

@@ -1,0 +1,79 @@
+"""The same course makes the same bytes, wherever and whenever it is built, and by whom.
+
+Builds run in processes of their own, because what is varied is read once when Python starts.
+"""
+
+import os
+import subprocess
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import copy_small_course
+from tests.made_once import A6_ONLY
+
+RUN = [sys.executable, "-c", "from builder.cli.app import main; main()"]
+CALLS = (
+    ("build", "--quiet", "--zip", "course.zip"),
+    ("build", "--quiet", "--plain", "plain"),
+    ("cards", "--quiet", "--coach", "--sheets", "--packs"),
+)
+HERE = {"TZ": "UTC", "LC_ALL": "C", "PYTHONHASHSEED": "1"}
+THERE = {"TZ": "Pacific/Auckland", "LC_ALL": "C.UTF-8", "LANG": "de_DE", "PYTHONHASHSEED": "77"}
+EPOCH = "1700000000"
+
+
+def make(
+    project: Path, variables: Mapping[str, str], *, umask: int, cores: int
+) -> dict[str, bytes]:
+    """Build a project under some circumstances; return every file that was made but the cache."""
+
+    def settle() -> None:
+        os.umask(umask)
+        if hasattr(os, "sched_setaffinity"):
+            os.sched_setaffinity(0, sorted(os.sched_getaffinity(0))[:cores])
+
+    for words in CALLS:
+        done = subprocess.run(
+            [*RUN, *words],
+            cwd=project,
+            env=os.environ | {"PYTHONPATH": str(Path(__file__).parents[1]), **variables},
+            preexec_fn=settle,
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert done.returncode == 0, done.stdout + done.stderr
+    names = (path.relative_to(project) for path in sorted(project.rglob("*")) if path.is_file())
+    made = [name for name in names if name.parts[0] not in (".cache", "content", "mkdocs.yml")]
+    return {name.as_posix(): (project / name).read_bytes() for name in made}
+
+
+def copy_course(folder: Path) -> Path:
+    copy_small_course(folder)
+    (folder / "mkdocs.yml").write_text(A6_ONLY, encoding="utf-8")
+    for path in folder.rglob("*"):
+        os.utime(path, (4_000_000_000, 4_000_000_000))  # a clock that was set back since
+    return folder
+
+
+def find_differences(one: Mapping[str, bytes], other: Mapping[str, bytes]) -> list[str]:
+    return [name for name in sorted({*one, *other}) if one.get(name) != other.get(name)]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="masks and cores are set before the run")
+def test_place_time_language_hashes_rights_cores_and_cache_change_no_byte(tmp_path: Path) -> None:
+    first = make(copy_course(tmp_path / "a"), HERE, umask=0o022, cores=8)
+    other_place = tmp_path / "ein längerer Weg mit Leerzeichen" / "und tiefer" / "projekt"
+    second = make(copy_course(other_place), THERE, umask=0o077, cores=1)
+    assert find_differences(first, second) == []
+    again = make(other_place, HERE, umask=0o022, cores=8)  # with what the cache has kept
+    assert find_differences(first, again) == []
+    kinds = {Path(name).suffix for name in first}
+    assert kinds >= {".html", ".pdf", ".epub", ".flac", ".gz", ".js", ".json", ".md", ".zip"}
+    dated = make(other_place, {**THERE, "SOURCE_DATE_EPOCH": EPOCH}, umask=0o022, cores=8)
+    assert set(find_differences(first, dated)) <= {
+        name for name in first if name.endswith((".epub", ".zip", "service_worker.js", ".json"))
+    }
