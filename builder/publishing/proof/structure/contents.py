@@ -186,7 +186,11 @@ def _read_stream(resources: pikepdf.Dictionary, name: str) -> pikepdf.Stream | N
 
 
 def _parse(content: pikepdf.Object) -> Iterator[tuple[list[pikepdf.Object], str]]:
-    for instruction in pikepdf.parse_content_stream(content, _READ):
+    try:
+        instructions = pikepdf.parse_content_stream(content, _READ)
+    except TypeError as error:  # something stands there that no content can hold
+        raise pikepdf.PdfError(str(error)) from error
+    for instruction in instructions:
         yield list(instruction.operands), str(instruction.operator)
 
 
