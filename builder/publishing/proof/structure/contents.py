@@ -16,6 +16,8 @@ from builder.publishing.proof.structure.objects import (
 _SHOWS = {"Tj", "TJ", "'", '"'}
 _PAINTS = {"f", "F", "f*", "B", "B*", "b", "b*", "S", "s", "sh", "INLINE IMAGE", "EI"}
 _READ = f"q Q BDC BMC EMC Tf Do BI {' '.join((*_SHOWS, *_PAINTS))}"
+_NEEDY = {"BMC", "BDC", "Tf", "Do", *_SHOWS}
+"""These do something with what stands before them."""
 _ARTIFACT = -1
 """Stands for a mark of what is no part of the text."""
 _DEEPEST = 16
@@ -99,6 +101,9 @@ class _Stream:
     def read(self) -> None:
         """Read the stream from its beginning to its end."""
         for operands, operator in _parse(self._holder.content):
+            if not operands and operator in _NEEDY:
+                self._tangle("an instruction has nothing to work on")
+                continue
             step = self._steps.get(operator)
             if step is not None:
                 step(operands)
