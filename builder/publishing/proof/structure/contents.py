@@ -203,5 +203,5 @@ def _list_strings(shown: pikepdf.Object) -> Iterator[bytes]:
     if isinstance(shown, pikepdf.String):
         yield bytes(shown)
     elif isinstance(shown, pikepdf.Array):
-        # Numbers between them come as numbers; a type of object would be asked more slowly.
-        yield from (bytes(part) for part in shown if isinstance(part, pikepdf.Object))
+        # Numbers between them come as numbers; a kind of object would be asked more slowly.
+        yield from [bytes(part) for part in shown if type(part) is pikepdf.Object]
