@@ -14,6 +14,10 @@ class BuilderError(Exception):
         return (type(self), (self.message, self.cure))
 
 
+class FetchRefusedError(BuilderError):
+    """A page that is to be printed asks for what the tool didn't put there itself."""
+
+
 class InvalidValueError(ValueError):
     """A text can't become a value: the fact about it, and the cure."""
 

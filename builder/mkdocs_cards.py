@@ -6,6 +6,7 @@ from tempfile import TemporaryDirectory
 from builder.findings import Finding
 from builder.mkdocs_parts import Order
 from builder.publishing.pages.excerpt import Excerpts
+from builder.work.left import make_scratch
 from builder.work.progress import Progress
 
 
@@ -17,7 +18,7 @@ def print_cards(
         return None, ()
     from builder.publishing.site.cards import make_site_cards  # noqa: PLC0415  # loads in 0.5 s
 
-    folder = TemporaryDirectory(prefix="tempoleaf-")
+    folder = make_scratch()
     try:
         faults = make_site_cards(
             excerpts, Path(folder.name), project, cluster=order.cluster, progress=progress

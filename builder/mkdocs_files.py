@@ -5,10 +5,12 @@ from pathlib import Path
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 
+from builder.course.trust import Trust
 from builder.publishing.pages.asides import lay_aside
 from builder.publishing.site.edition import Edition
 from builder.publishing.site.files import lies_within
 from builder.publishing.site.host import is_source
+from builder.reading.untrusted_files import take_untrusted
 
 _QUIET = InclusionLevel.NOT_IN_NAV
 """Nobody has to name a generated page in a navigation of their own."""
@@ -47,6 +49,8 @@ def swap_files(
     for file in tuple(files):
         if file.src_uri in made or not _may_stay(file, config, edition):
             files.remove(file)
+        elif file.src_dir == config.docs_dir:
+            _take(file, files, config, edition)
     for path, content in made.items():
         files.append(File.generated(config, path, content=content, inclusion=_QUIET))
     if printed:
@@ -54,6 +58,17 @@ def swap_files(
             name = made_file.relative_to(printed).as_posix()
             files.append(_Printed.generated(config, name, abs_src_path=str(made_file)))
     return asides
+
+
+def _take(file: File, files: Files, config: MkDocsConfig, edition: Edition | None) -> None:
+    """Leave out what isn't trusted and no picture, and put a drawing that was written anew."""
+    trust = edition.trust if edition else Trust.TRUSTED
+    if trust.of(file.src_uri) is Trust.TRUSTED:
+        return
+    files.remove(file)
+    content = take_untrusted(Path(config.docs_dir), Path(config.docs_dir, file.src_uri))
+    if content is not None:
+        files.append(File.generated(config, file.src_uri, content=content))
 
 
 def _may_stay(file: File, config: MkDocsConfig, edition: Edition | None) -> bool:

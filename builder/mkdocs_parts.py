@@ -10,9 +10,9 @@ from concurrent.futures import Future
 from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from builder.findings import Finding
+from builder.work.left import make_scratch
 from builder.work.pool import open_pool
 
 _WORKERS = 2
@@ -49,7 +49,7 @@ class Parts:
         self._jobs: dict[str, Future[Found]] = {}
         self._folder = Path()
         if languages:
-            name = self._open.enter_context(TemporaryDirectory(prefix="tempoleaf-"))
+            name = self._open.enter_context(make_scratch())
             pool = self._open.enter_context(open_pool(_WORKERS))
             self._folder = Path(name)
             self._jobs = {

@@ -2,7 +2,7 @@
 
 import logging
 import os
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from io import StringIO
 from pathlib import Path
@@ -102,8 +102,8 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         )
         self._parts = Parts(order, reading.list_languages(), build_site)
         papers = self.config.papers if self.config.cards and not self._is_preview else ()
-        urls, shelf = config.use_directory_urls, open_shelf(root)
-        edition = make_edition(reading, content, papers, directory_urls=urls, shelf=shelf)
+        urls = config.use_directory_urls
+        edition = _make_edition(looked, papers, directory_urls=urls, has_proof=not self._is_preview)
         self._edition = edition.with_findings(found if self._is_preview else ())
         with told_to_the_host():
             self._cards, faults = print_cards(self._edition.excerpts, root, order, self.progress)
@@ -209,6 +209,21 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             log.info("%s", finding)
 
 
+def _make_edition(
+    looked: Looked, papers: Sequence[str], *, directory_urls: bool, has_proof: bool
+) -> Edition:
+    """Make the pages of a course that was just read, with what they were made from."""
+    edition = make_edition(
+        looked.reading,
+        looked.content,
+        papers,
+        directory_urls=directory_urls,
+        has_proof=has_proof,
+        shelf=open_shelf(looked.project),
+    )
+    return replace(edition, sources=looked.sources)
+
+
 def _tell_log() -> Progress:
     return Stages(Lines(log.info).show)
 
@@ -229,10 +244,11 @@ def _prove(
     files = shelf.files if shelf else FolderFiles(Path(config.site_dir))
     if edition.site is None:
         return ()
-    faults = prove_site(edition, edition.site, files, project, for_disk=order.is_for_disk)
-    if not stop_the_build(faults, config):
-        faults += finish_site(edition, files, project, config.site_url or "")
-    return faults
+    proved = prove_site(edition, edition.site, files, project, for_disk=order.is_for_disk)
+    if stop_the_build(proved.faults, config):
+        return proved.faults
+    address = config.site_url or ""
+    return (*proved.faults, *finish_site(edition, files, project, address, proved))
 
 
 def build_site(

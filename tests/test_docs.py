@@ -14,6 +14,7 @@ from tests.conftest import SMALL_COURSE, WriteCourse
 ROOT = Path(__file__).parents[1]
 DOCS = ("README.md", "DEVELOPERS.md")
 SCALE = "SCALE.md"
+HOSTS = "HOSTS.md"
 MADE = {"site/", "coach/", ".cache/", ".venv"}
 """Folders that the tool makes."""
 _CODE = re.compile(r"`([^`\n]+)`")
@@ -35,7 +36,7 @@ def exists(path: str) -> bool:
     return "/" not in path and any(ROOT.glob(f"builder/**/{path}"))
 
 
-@pytest.mark.parametrize("name", [*DOCS, SCALE])
+@pytest.mark.parametrize("name", [*DOCS, SCALE, HOSTS])
 def test_every_path_in_the_docs_exists(name: str) -> None:
     paths = [
         code
@@ -47,7 +48,7 @@ def test_every_path_in_the_docs_exists(name: str) -> None:
     assert [path for path in own if not exists(path)] == []
 
 
-@pytest.mark.parametrize("name", [*DOCS, SCALE])
+@pytest.mark.parametrize("name", [*DOCS, SCALE, HOSTS])
 def test_every_command_in_the_docs_is_a_command(name: str) -> None:
     text = read(name)
     words = set(re.findall(r"`tempoleaf ([a-z]+)", text))
@@ -61,7 +62,7 @@ def test_the_readme_names_every_command() -> None:
 
 @pytest.mark.parametrize("name", DOCS)
 def test_every_rule_in_the_docs_is_a_rule(name: str) -> None:
-    named = set(re.findall(r"\b[HODTSNWPFCLV]1\d\d\b", read(name)))
+    named = set(re.findall(r"\b[HODTSNWPFCLVE]1\d\d\b", read(name)))
     assert named
     assert named <= set(rules.RULES_BY_ID)
 
@@ -73,7 +74,7 @@ def test_the_readme_opens_with_the_job_in_one_paragraph() -> None:
     assert "coach" in job
 
 
-@pytest.mark.parametrize("name", [*DOCS, SCALE])
+@pytest.mark.parametrize("name", [*DOCS, SCALE, HOSTS])
 def test_pictures_and_links_lead_somewhere(name: str) -> None:
     targets = re.findall(r"\]\(([^)#]+)\)", read(name))
     assert [target for target in targets if not (ROOT / target).exists()] == []

@@ -44,7 +44,7 @@ _FOUND_LATER = ("C", "L")
 
 def may_be_allowed(rule: Rule) -> bool:
     """Tell whether a lesson may break a rule with a reason."""
-    return rule not in _NEVER_ALLOWED and not rule.id.startswith(("H", "K"))
+    return rule not in _NEVER_ALLOWED and not rule.id.startswith(("H", "K", "X"))
 
 
 def drop_allowed(course: Course, findings: Iterable[Finding]) -> tuple[Finding, ...]:

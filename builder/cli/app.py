@@ -34,6 +34,7 @@ WORDS = (
         "release",
         "translate",
         "publish",
+        "prove",
         "record",
         "person",
         "class",

@@ -2,7 +2,6 @@
 
 import os
 import sys
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -21,19 +20,20 @@ from builder.mkdocs_parts import Order
 from builder.mkdocs_reading import Looked, look
 from builder.publishing.pages.links import BOOK
 from builder.publishing.proof.privacy.faults import find_private_faults
+from builder.publishing.proof.safety.file import PROOF_FILE, digest_proof
 from builder.publishing.site.cards import make_site_cards
 from builder.publishing.site.disk import zip_site
 from builder.publishing.site.edition import make_edition, open_shelf
 from builder.publishing.site.finished_pages import PAGE, SPARE
 from builder.publishing.site.host import DOCS
-from builder.publishing.site.plain import write_plain
+from builder.publishing.site.plain import Host, write_plain
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
 from builder.work.folder_files import FolderFiles
 from builder.work.progress import Progress
 from builder.work.spare import lay_by
-from builder.work.whole import replace_folder
+from builder.work.whole import replace_folder, work_beside
 
 _CONTENT = "content"
 
@@ -53,6 +53,9 @@ def build(  # noqa: PLR0913  # each is an option of the command
         Path | None,
         typer.Option(help="Write plain Markdown and host settings here instead of a site."),
     ] = None,
+    host: Annotated[
+        Host, typer.Option(help="The generator that shall take the plain pages.")
+    ] = Host.MKDOCS,
     cluster: ClusterOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -71,7 +74,7 @@ def build(  # noqa: PLR0913  # each is an option of the command
     with show_progress(quiet=quiet) as progress:
         looked = _look(project, progress, strict=strict)
         yard = _Yard(looked, strict, cluster, progress)
-        counts = yard.write_plain(target) if plain else yard.build(target)
+        counts = yard.write_plain(target, host) if plain else yard.build(target)
         print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
         if plain is None:
             _tell_where(target)
@@ -107,19 +110,19 @@ class _Yard:
             self._tell_faults(self._build_site(fresh, spare))
             return _count(fresh, PAGE)
 
-    def write_plain(self, target: Path) -> str:
+    def write_plain(self, target: Path, host: Host) -> str:
         """Write plain Markdown as a whole, and count what is in it."""
         with replace_folder(target) as fresh:
-            self._tell_faults(self._write_plain(fresh))
+            self._tell_faults(self._write_plain(fresh, host))
             return _count(fresh, ".md")
 
     def zip(self, target: Path) -> None:
         """Build the site once more for a disk, and put it into a zip that is whole or not there."""
-        target.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as beside:
-            site, draft = Path(beside) / "site", Path(beside) / "draft.zip"
+        with work_beside(target) as beside:
+            site, draft = beside / "site", beside / "draft.zip"
             faults = self._build_site(site, is_for_disk=True)
             self.progress.tell("")
+            self.looked.refuse_changed()
             if faults:
                 print("\n".join(str(fault) for fault in faults), flush=True)
                 raise BuilderError("no zip was made", "mend what is named above")
@@ -139,12 +142,12 @@ class _Yard:
         )
         return build_site(order, folder, self.progress, self.looked)
 
-    def _write_plain(self, folder: Path) -> tuple[Finding, ...]:
+    def _write_plain(self, folder: Path, host: Host) -> tuple[Finding, ...]:
         project, shelf = self.looked.project, open_shelf(self.looked.project)
         edition = make_edition(self.looked.reading, _CONTENT, tuple(PAPERS), shelf=shelf)
         if edition.site is None or edition.excerpts is None:
             return ()
-        write_plain(edition.site, edition, project / _CONTENT, folder)
+        write_plain(edition.site, edition, project / _CONTENT, folder, host)
         docs, cluster = folder / DOCS, self.cluster
         faults = make_site_cards(
             edition.excerpts, docs, project, cluster=cluster, progress=self.progress
@@ -152,7 +155,9 @@ class _Yard:
         return (*faults, *find_private_faults(project, FolderFiles(folder), shelf=shelf))
 
     def _tell_faults(self, faults: tuple[Finding, ...]) -> None:
+        """Tell what stands in the way and stop for it; changed sources come first."""
         self.progress.tell("")
+        self.looked.refuse_changed()
         if faults:
             print("\n".join(str(fault) for fault in faults), flush=True)
         _stop_on(faults, strict=self.strict)
@@ -162,6 +167,7 @@ def _tell_where(site: Path) -> None:
     print("Every link, caution and step in it was read back and found.")
     if (site / BOOK).is_file():
         print(f"The course as a book: {site / BOOK}")
+    print(f"Digest of {site / PROOF_FILE}: {digest_proof(site)}")
     print(f"Look at it: {sys.executable} -m http.server --directory {site}")
     print(f"See what a web host needs for it: tempoleaf publish --check {site}")
 

@@ -1,7 +1,5 @@
 """`tempoleaf check`: look for faults in the order, the safety and the words of a course."""
 
-import sys
-from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -9,21 +7,9 @@ import typer
 
 from builder.checked.answer import Checked
 from builder.checked.result import check_project
+from builder.cli.finding_format import Format, print_findings
 from builder.findings import stops_publishing
-from builder.report.as_json import write_json
-from builder.report.github import write_annotations
-from builder.report.sarif import write_sarif
 from builder.report.summary import summarise
-from builder.report.text import write_text
-
-
-class Format(StrEnum):
-    """The forms that findings can be printed in."""
-
-    TEXT = "text"
-    JSON = "json"
-    SARIF = "sarif"
-    GITHUB = "github"
 
 
 def check(
@@ -44,18 +30,7 @@ def check(
     """
     checked = _check(project, program)
     findings, summary = checked.findings, summarise(checked.findings, checked.lessons)
-    if form is Format.TEXT and sys.stdout.isatty():
-        from builder.report.styled import print_styled  # noqa: PLC0415  # for terminals only
-
-        print_styled(findings, summary)
-    elif form is Format.TEXT:
-        print(write_text(findings, summary))
-    elif form is Format.JSON:
-        print(write_json(findings, summary))
-    elif form is Format.SARIF:
-        print(write_sarif(findings))
-    else:
-        print(write_annotations(findings, summary))
+    print_findings(form, findings, summary)
     stopped = any(stops_publishing(finding, strict=strict) for finding in findings)
     raise typer.Exit(1 if stopped else 0)
 

@@ -14,6 +14,7 @@ from builder.course.placement import Placement
 from builder.course.reference_body import ReferenceBody
 from builder.course.release import Ledger
 from builder.course.trait import Trait, find_traits
+from builder.course.trust import Trust
 from builder.course.vocabulary import Vocabulary
 from builder.findings import Place
 
@@ -69,6 +70,8 @@ class Settings:
     """Other languages of the course by their BCP 47 tag."""
     papers: tuple[str, ...] | None = None
     """The sizes that a site prints cards on; None where its own settings say so alone."""
+    trust: Trust = Trust.TRUSTED
+    """How far the files of the content folder are believed, imported ones left out."""
     is_archival: bool = False
     """Whether cards and packs are written as PDF/A, to be kept for decades."""
     translated_from: str = ""

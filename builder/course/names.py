@@ -4,10 +4,14 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 
 _MOST_OFFERED = 12
+_LONGEST_NAME = 100
+"""What is longer was never a name; to look for one near it takes the product of both lengths."""
 
 
 def suggest(name: str, known: Iterable[str]) -> str:
     """Return ``did you mean "…"?`` as an imperative, or nothing where no name is near."""
+    if len(name) > _LONGEST_NAME:
+        return ""
     names = sorted(known)
     nearest = [each for each in names if each.casefold() == name.casefold()]
     nearest = nearest or get_close_matches(name, names, n=1, cutoff=0.6)

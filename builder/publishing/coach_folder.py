@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.errors import BuilderError
 from builder.publishing.class_screen.screen import write_class_screen
 from builder.publishing.views.class_view import ClassView
 from builder.sums.paper import choose_sheet
@@ -41,15 +40,10 @@ def write_class_files(view: ClassView, project: Path, paper: str) -> ClassFiles:
 
 def _print_card(view: ClassView, paper: str) -> tuple[bytes, bool]:
     """Print the card, and tell whether it has figures; the PDF engine is loaded here only."""
-    try:
-        from builder.publishing.class_card.printing import (  # noqa: PLC0415  # loads in 0.4 s
-            print_class_card,
-        )
-    except OSError as error:
-        raise BuilderError(
-            "class cards can't be printed: a system library of the PDF engine is missing",
-            "see which one with: tempoleaf doctor",
-        ) from error
+    from builder.publishing.class_card.printing import (  # noqa: PLC0415  # loads in 0.4 s
+        print_class_card,
+    )
+
     card = print_class_card(view, choose_sheet(paper))
     return card.pdf, card.has_figures
 

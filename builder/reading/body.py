@@ -5,29 +5,29 @@ between them.
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 
 from builder import rules
 from builder.course.lesson import Passage
 from builder.course.names import suggest
 from builder.findings import Finding, Place
+from builder.input_limits import BODY_CHARACTERS, PASSAGE_CHARACTERS, PASSAGES
 from builder.reading.text_file import TextFile
+from builder.rules.excess import tell_excess
 
 SET_UP, STEPS, IF_HARD, COACH_NOTES = "Set up", "Steps", "If it is hard", "Coach notes"
 SECTIONS = (SET_UP, STEPS, IF_HARD, COACH_NOTES)
 NEEDED_SECTIONS = (SET_UP, STEPS)
 
-LONGEST_PASSAGE = 5000
-"""Characters of a paragraph or item: many times what fits on the largest card."""
-_HEADING = re.compile(r"^(#{1,6})\s+(.*?)\s*#*\s*$")
+_HEADING = re.compile(r"^(#{1,6})\s+(.*)$")
 _ITEM = re.compile(r"^(?P<mark>[-*+]|[0-9]+[.)])\s+(?P<text>\S.*)$")
 _FOREIGN = (
     (re.compile(r"^(```|~~~)"), "a code block"),
     (re.compile(r"^>"), "a quotation"),
     (re.compile(r"^\|"), "a table"),
     (re.compile(r"^\s+([-*+]|[0-9]+[.)])\s"), "a list inside a list"),
-    (re.compile(r"<[A-Za-z!/?][^>]*>"), "HTML"),
+    (re.compile(r"<[A-Za-z!/?][^<>]*>"), "HTML"),
     (re.compile(r"!\["), "a picture"),
 )
 
@@ -46,6 +46,8 @@ def read_sections(
     """Read the body's sections; a section that isn't there comes back empty."""
     findings: list[Finding] = []
     sections: dict[str, _Section] = {}
+    if len(file.body) > BODY_CHARACTERS.most:
+        return dict.fromkeys(SECTIONS, ()), [_tell_long_body(file)]
     for section in _cut(file, findings):
         if section.title in sections:
             fact = f'the section "{section.title}" stands here again'
@@ -69,13 +71,21 @@ def read_sections(
     return {title: read.get(title, ()) for title in SECTIONS}, findings
 
 
-def _find_overlong(file: TextFile, sections: Iterable[_Section]) -> Iterator[Finding]:
+def _tell_long_body(file: TextFile) -> Finding:
+    place = Place(file.path, file.body_line)
+    return tell_excess(place, BODY_CHARACTERS, len(file.body), "shorten it", "the body")
+
+
+def _find_overlong(file: TextFile, sections: Collection[_Section]) -> Iterator[Finding]:
+    count = sum(1 for section in sections for passage in section.passages if passage.text)
+    if count > PASSAGES.most:
+        place = Place(file.path, file.body_line)
+        yield tell_excess(place, PASSAGES, count, "make two lessons of it", "the lesson")
     for section in sections:
         for passage in section.passages:
-            if len(passage.text) > LONGEST_PASSAGE:
-                fact = f"this goes on for {len(passage.text)} characters without a break"
-                cure = f"part it, so that each piece has at most {LONGEST_PASSAGE}"
-                yield _malformed(file, passage.line, fact, cure)
+            if len(passage.text) > PASSAGE_CHARACTERS.most:
+                place, length = Place(file.path, passage.line), len(passage.text)
+                yield tell_excess(place, PASSAGE_CHARACTERS, length, "part it", "the passage")
 
 
 def _cut(file: TextFile, findings: list[Finding]) -> Iterator[_Section]:
@@ -95,7 +105,7 @@ def _cut(file: TextFile, findings: list[Finding]) -> Iterator[_Section]:
 
 
 def _open(file: TextFile, line: int, heading: re.Match[str], findings: list[Finding]) -> _Section:
-    title = heading[2]
+    title = heading[2].rstrip().rstrip("#").rstrip()
     known = {name.lower(): name for name in SECTIONS}
     if heading[1] != "##" or title.lower() not in known:
         cure = suggest(f"## {title}", [f"## {name}" for name in SECTIONS])

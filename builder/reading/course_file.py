@@ -11,6 +11,7 @@ from builder.course.limits import LIMIT_NAMES, WHOLE_LIMITS, Limits, loosens
 from builder.course.measure_words import list_words
 from builder.course.reference_body import DEFAULT_BODIES, LungReference, ReferenceBody
 from builder.course.trait import TRAITS, Trait
+from builder.course.trust import Trust
 from builder.course.vocabulary import (
     Better,
     Condition,
@@ -57,6 +58,7 @@ def make_frame(check: HeaderCheck, header: CourseHeader) -> CourseFrame:
         positions=dotted(check.tree),
         languages=_make_languages(check, header),
         notices=None if header.notices is None else tuple(header.notices),
+        trust=Trust(header.trust),
     )
     bodies = tuple(
         ReferenceBody(part.name, LungReference(part.sex), part.age, part.height_cm, part.weight_kg)

@@ -20,7 +20,13 @@ from builder.reading.placement_file import PLACEMENT_FILE
 from builder.reading.strays import find_strays
 from builder.reading.translation.reader import read_translation
 from builder.reading.translation.scope import find_scope_faults
+from builder.reading.unchanged import list_states
+from builder.reading.untrusted_files import find_unwanted_files
+from builder.rules.excess import EXCESS
 from builder.work.kept import Kept
+
+_TRIES = 3
+"""Of reading a course while somebody writes in it (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,15 +74,35 @@ def read_teachable(root: Path) -> Course:
 def read_course(
     root: Path, content: str = "content", today: date | None = None, kept: Kept | None = None
 ) -> CourseReading:
-    """Read the course of a project's folder; lessons that are kept aren't read again."""
+    """Read the course of a project's folder; lessons that are kept aren't read again.
+
+    It is all of one moment: where somebody writes meanwhile it is read again, and BuilderError
+    where they don't come to an end.
+    """
     folder = root / content
     _refuse_no_course(folder / COURSE_FILE)
+    for _ in range(_TRIES):
+        before = list_states(folder)
+        reading = _read_once(root, folder, today, kept)
+        if list_states(folder) == before:
+            return reading
+    raise BuilderError(
+        f'files in "{folder}" change again and again while they are read',
+        "let whatever writes there come to an end, and run this again",
+    )
+
+
+def _read_once(root: Path, folder: Path, today: date | None, kept: Kept | None) -> CourseReading:
     latest = today or find_latest_day()
-    reader = FolderReader(root, folder, latest, list(find_strays(root, folder)), kept=kept)
+    strays = find_strays(root, folder)
+    if any(finding.rule in EXCESS for finding in strays):
+        return CourseReading(None, (), sort_findings(strays))
+    reader = FolderReader(root, folder, latest, list(strays), kept=kept)
     frame = reader.read_frame()
     pages = tuple(reader.read_pages())
     if frame is None:
         return CourseReading(None, pages, sort_findings(reader.findings))
+    reader.findings += find_unwanted_files(root, folder, frame.settings.trust)
     notices, unreadable_notices = reader.read_notices(frame)
     lessons, unreadable = reader.read_lessons(frame)
     known = {lesson.id for lesson in lessons} | unreadable

@@ -38,8 +38,18 @@ def find_page_fault(path: str, within: str) -> Finding | None:
     if parts[0].removesuffix(".md").lower() in _TOOL_PAGES:
         fact = f'"{parts[0]}" has the name of a page that the tool makes'
         return rules.ID_DOUBLED.at(place, fact, "give it another name")
-    bad = next((part for part in parts if _UNLIKE_A_PAGE.search(part)), None)
+    bad = next((part for part in parts if is_unlike_a_page(part) or is_windows_name(part)), None)
     if bad is None:
         return None
     fact = f'"{bad}" can\'t be part of a web address on every computer'
     return rules.ID_MALFORMED.at(place, fact, "use letters, digits, hyphens and spaces")
+
+
+def is_unlike_a_page(name: str) -> bool:
+    """Tell whether the name of a file or folder can't be part of an address on every computer."""
+    return bool(_UNLIKE_A_PAGE.search(name)) or name.endswith((".", " "))
+
+
+def is_windows_name(name: str) -> bool:
+    """Tell whether no file may have a name on Windows, whatever its ending."""
+    return _RESERVED.fullmatch(name.partition(".")[0].lower()) is not None

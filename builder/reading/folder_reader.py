@@ -25,7 +25,7 @@ from builder.reading.placement_file import PLACEMENT_FILE, read_placement
 from builder.reading.references import find_foreign_parts, find_wrong_references
 from builder.reading.releases_file import LEDGER_FILE, read_ledger
 from builder.reading.schema import CourseHeader
-from builder.reading.text_file import TextFile, read_text
+from builder.reading.text_file import TextFile
 from builder.reading.translation.names import split_language
 from builder.reading.validation import read_validated
 from builder.work.kept import Kept, make_key
@@ -55,7 +55,7 @@ class FolderReader:
     files: OpenedFiles = field(init=False)
 
     def __post_init__(self) -> None:
-        self.files = OpenedFiles(self.root, self.findings)
+        self.files = OpenedFiles(self.root, self.folder, self.findings)
 
     def read_frame(self) -> CourseFrame | None:
         """Read the course file; None where it is unsound."""
@@ -69,6 +69,9 @@ class FolderReader:
         check = HeaderCheck(tree, name, self.today)
         frame = make_frame(check, header)
         self.findings += check.findings
+        self.files.trust = frame.settings.trust
+        if not self.files.is_safe(self.folder / COURSE_FILE, text):
+            return None
         self.languages = tuple(frame.settings.languages)
         if self.kept:
             key = make_key(digest_tool(), name, text)
@@ -84,8 +87,7 @@ class FolderReader:
                 find_page_fault(name, within)
             ):
                 continue
-            text, findings = read_text(self.root, path)
-            self.findings += findings
+            text = self.files.open(path)
             if text is None:
                 continue
             self.files.texts[name] = text

@@ -29,7 +29,8 @@ class HeaderCheck:
         place = place_of(self.tree, self.path, way)
         if way[-1] == name:
             place = Place(self.path, *self.tree.keys[way])
-        what = next(str(step) for step in reversed(way) if isinstance(step, str) and step != name)
+        *around, key = (step for step in way if isinstance(step, str))
+        what = around[-1] if around and key == name else key
         fact = f'"{name}" under "{what}" is unknown'
         cure = suggest(name, known) or offer(known)
         self.findings.append(rules.NAME_UNKNOWN.at(place, fact, cure))

@@ -7,6 +7,7 @@ from builder import rules
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.lesson import Cues, Drill, Lesson, Limb, Passage, Range, Waiver, Words
 from builder.course.trait import Trait
+from builder.course.trust import IMPORTED
 from builder.course.vocabulary import PropUse, Vocabulary
 from builder.findings import Finding
 from builder.reading import body
@@ -41,7 +42,7 @@ def read_lesson(
 
 def _check_file(check: HeaderCheck, header: LessonHeader, path: str) -> None:
     folder, _, name = path.rpartition("/")
-    folder = folder.rpartition("lessons/")[2] or "lessons"
+    folder = folder.rpartition("lessons/")[2].removeprefix(f"{IMPORTED}/") or "lessons"
     stem = name.removesuffix(".md")
     if header.id is not None and header.id != stem:
         fact = f'the id "{header.id}" is unlike the file name "{stem}"'

@@ -8,13 +8,14 @@ from builder.course.notice import Action, Instead, Notice, Source
 from builder.course.trait import find_place_traits
 from builder.course.vocabulary import PropUse, Vocabulary
 from builder.findings import Finding, Place
-from builder.reading.body import LONGEST_PASSAGE
+from builder.input_limits import PASSAGE_CHARACTERS
 from builder.reading.known import HeaderCheck
 from builder.reading.lesson_file import dotted
 from builder.reading.schema import NoticeHeader
 from builder.reading.text_file import TextFile
 from builder.reading.validation import validate
 from builder.reading.yaml_tree import read_yaml
+from builder.rules.excess import tell_excess
 
 
 def read_notice(
@@ -111,11 +112,10 @@ def _check(check: HeaderCheck, header: NoticeHeader, file: TextFile) -> None:
         fact = "a notice stands either everywhere or on lessons with certain traits"
         check.refuse(rules.VALUE_OUT_OF_RANGE, ("title",), fact, "give traits, or everywhere: true")
     longest = max(map(len, file.body.split("\n\n")))
-    if longest > LONGEST_PASSAGE:
-        fact = f"a paragraph goes on for {longest} characters"
-        cure = f"part it, so that each piece has at most {LONGEST_PASSAGE}"
+    if longest > PASSAGE_CHARACTERS.most:
         place = Place(file.path, file.body_line)
-        check.findings.append(rules.BODY_MALFORMED.at(place, fact, cure))
+        excess = tell_excess(place, PASSAGE_CHARACTERS, longest, "part it", "a paragraph")
+        check.findings.append(excess)
     if not file.body.strip():
         place = Place(file.path, file.body_line)
         fact, cure = "the long text is missing", "write it below the header"

@@ -1,7 +1,7 @@
 """One lesson of a course that is known, read again after its file was edited."""
 
 from datetime import date
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from builder.course.course import Course
 from builder.course.lesson import Lesson
@@ -21,7 +21,8 @@ def read_lesson_again(
     ``root``.
     """
     findings: list[Finding] = []
-    files = OpenedFiles(root, findings)
+    folder = root / PurePosixPath(course.settings.path).parent
+    files = OpenedFiles(root, folder, findings, course.settings.trust)
     name, text = files.read(root / lesson.path)
     file = files.split(name, text)
     if file is None or text is None:

@@ -3,11 +3,15 @@
 import re
 from collections.abc import Collection, Iterator
 from html import unescape
+from itertools import islice
 from urllib.parse import urlsplit
 
 from builder import rules
 from builder.course.names import suggest
-from builder.findings import Finding, Place
+from builder.findings import Finding, Place, Rule
+from builder.input_limits import WRONG_NAMES
+from builder.reading.live_markup import Kind, find_live_markup
+from builder.rules.excess import tell_excess
 
 _CODE = re.compile(r"^```.*?(?:^```|\Z)|`[^`\n]*`", re.MULTILINE | re.DOTALL)
 _LESSON = re.compile(r"\[\[([^\[\]\n]*)\]\]")
@@ -19,14 +23,21 @@ _TARGET = re.compile(r"\(\s*<?([^\s>)]*)")
 _HTML = re.compile(
     r"<(?=[A-Za-z/!?])(?!(?:https?://|mailto:)[^\s<>]*>)(?![^\s<>@:/]+@[^\s<>@:/]+>)"
 )
+_PLAIN_CURE = 'use plain Markdown, and "less than" in words'
 
 
 def find_wrong_references(text: str, path: str, lessons: Collection[str]) -> Iterator[Finding]:
     """Report names of no lesson, and links that a browser would run or open on the machine."""
     plain = _blank_code(text)
+    wrong = 0
     for found in _LESSON.finditer(plain):
         name = found[1].strip()
         if name not in lessons:
+            wrong += 1
+            if wrong > WRONG_NAMES.most:
+                place = _place(plain, path, found.start())
+                yield tell_excess(place, WRONG_NAMES, wrong, "mend those above first", "the text")
+                break
             fact = f'"{found[0]}" names no lesson'
             cure = suggest(name, lessons) or "write the id of a lesson of this course"
             yield rules.BROKEN_LINK.at(_place(plain, path, found.start()), fact, cure)
@@ -40,6 +51,24 @@ def find_names(text: str) -> tuple[str, ...]:
 
 def find_wrong_addresses(text: str, path: str) -> Iterator[Finding]:
     """Report links that a browser would run or open on the machine."""
+    told = list(_find_written_addresses(text, path))
+    yield from told
+    cure = "link to a page of the course, or to an address with https"
+    yield from _find_live(text, path, (Kind.ADDRESS, rules.BROKEN_LINK, cure), told)
+
+
+def _find_live(
+    text: str, path: str, kind: tuple[Kind, Rule, str], told: Collection[Finding]
+) -> Iterator[Finding]:
+    """Report what only a browser's eye sees, on lines of which nothing is told yet."""
+    wanted, rule, cure = kind
+    lines = {finding.place.line for finding in told}
+    for live in find_live_markup(text):
+        if live.kind is wanted and live.line not in lines:
+            yield rule.at(Place(path, live.line), live.fact, cure)
+
+
+def _find_written_addresses(text: str, path: str) -> Iterator[Finding]:
     for address, place in find_addresses(text, path):
         if not _is_address(address):
             fact = f'"{address}" is no address that a browser can read'
@@ -69,13 +98,23 @@ def find_addresses(text: str, path: str) -> Iterator[tuple[str, Place]]:
 
 def find_foreign_parts(text: str, path: str) -> Iterator[Finding]:
     """Report HTML, and pictures that a page would fetch from somebody else."""
+    told = list(_find_written_parts(text, path))
+    yield from told
+    yield from _find_live(text, path, (Kind.MARKUP, rules.BODY_MALFORMED, _PLAIN_CURE), told)
+
+
+def find_html(text: str, path: str) -> Iterator[Place]:
+    """Yield every place where HTML begins as it is written, whether or not a host sees it so."""
     plain = _blank_code(text)
-    html = _HTML.search(plain)
-    if html:
+    for found in _HTML.finditer(plain):
+        yield _place(plain, path, found.start())
+
+
+def _find_written_parts(text: str, path: str) -> Iterator[Finding]:
+    for place in islice(find_html(text, path), 1):
         fact = "HTML stands here, which a page could run or fetch"
-        yield rules.BODY_MALFORMED.at(
-            _place(plain, path, html.start()), fact, 'use plain Markdown, and "less than" in words'
-        )
+        yield rules.BODY_MALFORMED.at(place, fact, _PLAIN_CURE)
+    plain = _blank_code(text)
     for start, end in _find_pictures(plain):
         target = _TARGET.match(plain, end)
         address = unescape(target[1]) if target else ""

@@ -1,6 +1,6 @@
 """The schema of lesson, notice and course files; editors use it as JSON Schema."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field
 
@@ -58,6 +58,7 @@ class CuesPart(Part):
 class LessonHeader(Part):
     """The header of a lesson file."""
 
+    has_short_lists: ClassVar[bool] = True
     id: Slug | None = None
     title: Title
     strand: Slug
@@ -117,6 +118,7 @@ class InsteadPart(Part):
 class NoticeHeader(Part):
     """The header of a notice file."""
 
+    has_short_lists: ClassVar[bool] = True
     id: Slug | None = None
     title: Title
     action: Literal["stop", "ask-first", "adapt", "note"]
@@ -253,6 +255,9 @@ class CourseHeader(Part):
     paper: PaperName = "a5"
     archive: bool = Field(False, description="cards and packs as PDF/A-2a, to keep for decades")
     address: Address = ""
+    trust: Literal["trusted", "untrusted"] = Field(
+        "trusted", description="untrusted where people wrote it whom the studio doesn't know"
+    )
     studio: StudioPart
     colours: ColoursPart = Field(default_factory=lambda: ColoursPart.model_validate({}))
     caution: Text

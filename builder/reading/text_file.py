@@ -7,10 +7,13 @@ from pathlib import Path
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.input_limits import HEADER_CHARACTERS, TEXT_BYTES
 from builder.reading.hidden_signs import CURE, find_hidden_sign
+from builder.reading.knots import find_knot
+from builder.rules.excess import tell_excess
+from builder.work.plain_file import TooLargeError, read_plain
 
-LARGEST_FILE_BYTES = 256 * 1024
-LARGEST_HEADER_CHARACTERS = 64 * 1024
+_SHORTEN = "split or shorten it"
 _FENCE = re.compile(r"^---[ \t]*$", re.MULTILINE)
 
 
@@ -26,12 +29,19 @@ class TextFile:
     body_line: int
 
 
-def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
-    """Read a file of the course as UTF-8 text with plain line ends."""
+def read_text(
+    root: Path, path: Path, within: Path | None = None
+) -> tuple[str | None, list[Finding]]:
+    """Read a file of the course as UTF-8 text with plain line ends.
+
+    It must really lie in the project at ``root``, or in the folder ``within`` it that is given.
+    """
     place = Place(path.relative_to(root).as_posix())
     try:
-        refusal = _find_refusal(root, path)
-        content = b"" if refusal else path.read_bytes()
+        refusal = _find_refusal(within or root, path)
+        content = b"" if refusal else read_plain(path, TEXT_BYTES.most)
+    except TooLargeError as error:
+        return None, [tell_excess(place, TEXT_BYTES, error.size, _SHORTEN, "the file")]
     except (OSError, RuntimeError) as error:
         refusal = _explain(error)
     if refusal:
@@ -51,19 +61,17 @@ def read_text(root: Path, path: Path) -> tuple[str | None, list[Finding]]:
         line_start = text.rfind("\n", 0, start) + 1
         where = Place(place.path, text.count("\n", 0, start) + 1, start - line_start + 1)
         return None, [rules.TEXT_UNREADABLE.at(where, fact, CURE)]
-    return text, []
+    knot = find_knot(text, place.path)
+    return (None, [knot]) if knot else (text, [])
 
 
-def _find_refusal(root: Path, path: Path) -> tuple[str, str] | None:
-    """Return fact and cure where a path is no plain file of the course, or is too large."""
-    if not path.resolve().is_relative_to(root.resolve()):
+def _find_refusal(folder: Path, path: Path) -> tuple[str, str] | None:
+    """Return fact and cure where a path is no plain file of the course."""
+    if not path.resolve().is_relative_to(folder.resolve()):
         return "this link leads out of the course", "put the file itself here"
     if not path.is_file():
         what = "a folder" if path.is_dir() else "no plain file"
         return f"this is {what}, not text", "take it away, or put a text file here"
-    size = path.stat().st_size
-    if size > LARGEST_FILE_BYTES:
-        return f"the file has {size} bytes, more than {LARGEST_FILE_BYTES}", "split or shorten it"
     return None
 
 
@@ -82,9 +90,11 @@ def split_header(text: str, path: str) -> tuple[TextFile | None, list[Finding]]:
         cure = "put the header first, with --- above and below it"
         return None, [rules.HEADER_MISSING.at(Place(path), fact, cure)]
     header = text[fences[0].end() + 1 : fences[1].start()]
-    if len(header) > LARGEST_HEADER_CHARACTERS:
-        fact = f"the header has {len(header)} characters"
-        return None, [rules.HEADER_UNREADABLE.at(Place(path), fact, "shorten it")]
+    if len(header) > HEADER_CHARACTERS.most:
+        excess = tell_excess(
+            Place(path), HEADER_CHARACTERS, len(header), "shorten it", "the header"
+        )
+        return None, [excess]
     body_start = fences[1].end() + 1
     return (
         TextFile(

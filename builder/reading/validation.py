@@ -1,6 +1,6 @@
 """Headers against their schema: every problem at once, each with its place and cure."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
@@ -10,9 +10,11 @@ from builder import rules
 from builder.course.names import offer, suggest
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place, Rule
+from builder.input_limits import LIST_ENTRIES
 from builder.reading.part import Part
 from builder.reading.scalars import COLOUR, LANGUAGE, SLUG, VERSION
 from builder.reading.yaml_tree import Way, YamlTree, read_yaml
+from builder.rules.excess import tell_excess
 
 Header = TypeVar("Header", bound=Part)
 
@@ -48,11 +50,22 @@ _PATTERNS = {
 
 def validate(tree: YamlTree, model: type[Header], path: str) -> tuple[Header | None, list[Finding]]:
     """Check a header against its schema; return the values, or None with all findings."""
+    long_lists = [*_find_long_lists(tree, path)] if model.has_short_lists else []
+    if long_lists:
+        return None, long_lists
     try:
         return model.model_validate(tree.values), []
     except ValidationError as error:
         details = _without_twins(error.errors(include_url=False))
         return None, [_find(detail, tree, model, path) for detail in details]
+
+
+def _find_long_lists(tree: YamlTree, path: str) -> Iterator[Finding]:
+    """Report lists and mappings right in a header that have more than can be looked up."""
+    for key, value in tree.values.items():
+        if isinstance(value, (list, dict)) and len(value) > LIST_ENTRIES.most:
+            place, name = place_of(tree, path, (key,)), _name((key,))
+            yield tell_excess(place, LIST_ENTRIES, len(value), "shorten it", name)
 
 
 def read_validated(

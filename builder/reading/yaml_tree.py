@@ -14,12 +14,13 @@ import yaml
 from builder import rules
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place
+from builder.input_limits import YAML_LEVELS, YAML_VALUES, InputLimit
 from builder.reading.hidden_signs import CURE, find_hidden_sign
+from builder.rules.excess import tell_excess
 
 Tree = str | int | float | bool | list["Tree"] | dict[str, "Tree"] | None
 Way = tuple[str | int, ...]
 
-DEEPEST = 32
 _LONGEST_NUMBER = 15
 """Digits that a float holds exactly; what is longer is no number of a lesson, and stays text."""
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -27,8 +28,8 @@ _INT = re.compile(r"[-+]?[0-9]+")
 _BASED = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
 _FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
 _CURE = "mend the text at this place"
+_FLATTEN = "flatten this"
 _PROBLEMS = (
-    ("nesting", f"brackets are nested more than {DEEPEST} deep", "flatten this"),
     (
         "mapping values are not allowed",
         "a colon stands inside a text",
@@ -86,6 +87,7 @@ class _Growth:
     findings: list[Finding] = field(default_factory=list)
     root: Tree = None
     documents: int = 0
+    values: int = 0
 
     def spot(self, event: yaml.Event) -> tuple[int, int]:
         mark = event.start_mark
@@ -102,9 +104,9 @@ def read_yaml(text: str, path: str, first_line: int = 1) -> tuple[YamlTree | Non
         for event in _events(text):
             _grow(growth, event)
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        spot = (mark.line + first_line, mark.column + 1) if mark else (first_line, 1)
-        growth.findings.append(_unreadable(growth, spot, *_explain(error)))
+        line, column = _find_spot(error, text)
+        spot = (line + first_line, column + 1)
+        growth.findings.append(_tell_unreadable(growth, spot, error, text))
         return None, growth.findings
     except yaml.reader.ReaderError as error:
         fact = f"character {error.position + 1} can't stand in a header ({error.reason})"
@@ -152,6 +154,9 @@ def _grow(growth: _Growth, event: yaml.Event) -> None:
     elif isinstance(event, (yaml.ScalarEvent, yaml.CollectionStartEvent)):
         if event.anchor or event.tag:
             _stop(growth, event, "an anchor (&) or tag (!) stands here", "write the plain value")
+        growth.values += 1
+        if growth.values > YAML_VALUES.most:
+            _refuse_excess(growth, event, YAML_VALUES, growth.values, "shorten it")
         hidden = find_hidden_sign(event.value) if isinstance(event, yaml.ScalarEvent) else None
         if hidden:
             _stop(growth, event, hidden[1], CURE)
@@ -173,8 +178,8 @@ def _place(growth: _Growth, event: yaml.ScalarEvent | yaml.CollectionStartEvent)
     _attach(growth, frame, value)
     if isinstance(value, (list, dict)):
         growth.frames.append(_Frame(value, way))
-        if len(growth.frames) > DEEPEST:
-            _stop(growth, event, f"brackets are nested more than {DEEPEST} deep", "flatten this")
+        if len(growth.frames) > YAML_LEVELS.most:
+            _refuse_excess(growth, event, YAML_LEVELS, len(growth.frames), _FLATTEN)
 
 
 def _open_key(growth: _Growth, frame: _Frame, event: yaml.Event) -> None:
@@ -218,8 +223,36 @@ def _stop(growth: _Growth, event: yaml.Event, fact: str, cure: str) -> None:
     raise InvalidValueError(fact, cure)
 
 
+def _refuse_excess(
+    growth: _Growth, event: yaml.Event, limit: InputLimit, found: int, cure: str
+) -> None:
+    place = Place(growth.path, *growth.spot(event))
+    growth.findings.append(tell_excess(place, limit, found, cure, "the text up to here"))
+    raise InvalidValueError(limit.input, cure)
+
+
 def _unreadable(growth: _Growth, spot: tuple[int, int], fact: str, cure: str = _CURE) -> Finding:
     return rules.HEADER_UNREADABLE.at(Place(growth.path, *spot), fact, cure)
+
+
+def _find_spot(error: yaml.MarkedYAMLError, text: str) -> tuple[int, int]:
+    """Return line and column from 0; the reader counts on beyond the end of what is unfinished."""
+    mark = error.problem_mark or error.context_mark
+    last = text.count("\n")
+    if mark and mark.line > last:
+        return last, len(text) - text.rfind("\n") - 1
+    return (mark.line, mark.column) if mark else (0, 0)
+
+
+def _tell_unreadable(
+    growth: _Growth, spot: tuple[int, int], error: yaml.MarkedYAMLError, text: str
+) -> Finding:
+    """Say what the YAML reader met; it has a limit of its own for brackets in one another."""
+    if "nesting" in str(error.problem):
+        levels = text.count("[") + text.count("{")
+        place = Place(growth.path, *spot)
+        return tell_excess(place, YAML_LEVELS, levels, _FLATTEN, "the text up to here")
+    return _unreadable(growth, spot, *_explain(error))
 
 
 def _explain(error: yaml.MarkedYAMLError) -> tuple[str, str]:

@@ -30,7 +30,8 @@ def _write(order: ClassOrder) -> Iterator[str]:
     yield f"people: {_list(order.people)}"
     yield f"minutes: {order.minutes}"
     yield f"coaches: {_list(order.coaches)}"
-    yield f"strands: {_list(order.strands)}"
+    if order.strands:  # none named means all
+        yield f"strands: {_list(order.strands)}"
     if order.props:
         props = ", ".join(f"{quote_word(prop)}: {count}" for prop, count in order.props.items())
         yield f"props: {{{props}}}"

@@ -1,6 +1,8 @@
 """Spreadsheets: the only sheet of an XLSX file, or the one named like the file, as a table."""
 
+import warnings
 from collections.abc import Iterator, Sequence
+from contextlib import AbstractContextManager
 from datetime import date, datetime, time
 from decimal import Decimal
 from importlib.util import find_spec
@@ -13,8 +15,10 @@ from zlib import error as deflate_error
 from builder import rules
 from builder.errors import InvalidValueError
 from builder.findings import Finding, Place
+from builder.input_limits import SHEET_BYTES, SHEET_PARTS
 from builder.records.table import (
     LARGEST_ROW_CHARACTERS,
+    MOST_COLUMNS,
     MOST_ROWS,
     Row,
     Table,
@@ -22,15 +26,14 @@ from builder.records.table import (
     is_blank,
     sort_rows,
 )
+from builder.rules.excess import word_excess
 
 EXTRA = 'pip install "tempoleaf[spreadsheets]"'
-MOST_UNPACKED_BYTES = 200 * 1024 * 1024
-"""A sheet at the limit of rows has less; a file that unpacks to more is a trap (ours)."""
-MOST_COLUMNS = 200
+MOST_UNPACKED_BYTES = SHEET_BYTES.most
 _LAST_ROW = 2 * MOST_ROWS
 _CURE = "save it again as XLSX, or as CSV in UTF-8"
 _UNCOUNTED = "save the file in a spreadsheet program, or write the value itself"
-_BROKEN = (
+BROKEN_FILE = (
     *(OSError, ValueError, KeyError, TypeError, AttributeError, IndexError, EOFError),
     *(BadZipFile, deflate_error, SyntaxError, OverflowError, RecursionError, NotImplementedError),
     *(RuntimeError, AssertionError),
@@ -58,20 +61,29 @@ def read_spreadsheet(path: str, content: bytes, name: str) -> tuple[Table | None
         return None, [rules.TABLE_UNREADABLE.at(Place(path), fact, EXTRA)]
     try:
         fact = _find_trap(content)
-        sheet = [] if fact else list(_read_sheet(content, name))
+        with _hush_library():
+            sheet = [] if fact else list(_read_sheet(content, name))
     except InvalidValueError as error:
         return None, [rules.TABLE_UNREADABLE.at(Place(path), error.fact, error.cure)]
-    except _BROKEN:
+    except BROKEN_FILE:
         fact = "the file is no sound XLSX file"
     if fact:
         return None, [rules.TABLE_UNREADABLE.at(Place(path), fact, _CURE)]
     return _make_table(path, sheet)
 
 
+def _hush_library() -> AbstractContextManager[object]:
+    """Keep to itself what the library would tell of styles and the like that nobody asks for."""
+    return warnings.catch_warnings(action="ignore")
+
+
 def _find_trap(content: bytes) -> str:
     """Say what is wrong with a file that would unpack to far more than it seems, or nothing."""
     with ZipFile(BytesIO(content)) as packed:
-        size = sum(part.file_size for part in packed.infolist())
+        parts = packed.infolist()
+    if len(parts) > SHEET_PARTS.most:
+        return word_excess("the file", SHEET_PARTS, len(parts))
+    size = sum(part.file_size for part in parts)
     if size > MOST_UNPACKED_BYTES:
         return f"the file unpacks to {size} bytes, more than {MOST_UNPACKED_BYTES}"
     return ""
@@ -100,7 +112,8 @@ def _refuse_far(number: int, row: _Cells) -> None:
 
 def name_sheet(content: bytes, name: str) -> str:
     """Return the title of the sheet that is read as the table of a name, in a sound file."""
-    return _open_sheet(content, name, is_worked_out=False).title
+    with _hush_library():
+        return _open_sheet(content, name, is_worked_out=False).title
 
 
 def _open_rows(content: bytes, name: str, *, is_worked_out: bool) -> Iterator[_Cells]:

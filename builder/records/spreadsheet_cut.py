@@ -12,7 +12,7 @@ from io import BytesIO
 from posixpath import join, normpath
 from zipfile import ZipFile
 
-from builder.records.spreadsheet import name_sheet
+from builder.records.spreadsheet import BROKEN_FILE, name_sheet
 
 _ROW = re.compile(rb"<(\w+:)?row\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?row\s*>)", re.DOTALL)
 _NUMBER = re.compile(rb'\br="([0-9]+)"')
@@ -36,9 +36,16 @@ def cut_sheet_rows(content: bytes, name: str, numbers: Collection[int]) -> bytes
     None where that can't be done safely: a row with a formula, or a file built in another way.
     What names somebody in remarks, charts or other sheets is left to those who read it again.
     """
+    try:
+        return _cut(content, name_sheet(content, name), numbers)
+    except BROKEN_FILE:  # in parts that nobody reads for a table
+        return None
+
+
+def _cut(content: bytes, title: str, numbers: Collection[int]) -> bytes | None:
     with ZipFile(BytesIO(content)) as book:
         parts = {each.filename: book.read(each) for each in book.infolist()}
-        sheet = _find_part(parts, name_sheet(content, name))
+        sheet = _find_part(parts, title)
         if sheet is None:
             return None
         new = _empty_rows(parts[sheet], numbers)

@@ -6,14 +6,15 @@ from dataclasses import dataclass
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.input_limits import BROKEN_ROWS, ROW_CHARACTERS, TABLE_COLUMNS, TABLE_ROWS
 from builder.reading.hidden_signs import CURE, find_hidden_sign
 
 SEPARATORS = ",;\t|"
 """Signs that stand between the cells of a CSV file."""
-MOST_ROWS = 200_000
-LARGEST_ROW_CHARACTERS = 64 * 1024
-MOST_BROKEN_ROWS = 100
-"""More than these and the file is no table at all (ours)."""
+MOST_ROWS = TABLE_ROWS.most
+MOST_COLUMNS = TABLE_COLUMNS.most
+LARGEST_ROW_CHARACTERS = ROW_CHARACTERS.most
+MOST_BROKEN_ROWS = BROKEN_ROWS.most
 
 _FORMULA = re.compile(r"'*[=+\-@\t\r\n\uff0b\uff0d\uff1d\uff20]")
 """What a spreadsheet takes for a formula, after any apostrophes; the wide signs count too."""

@@ -4,11 +4,14 @@ from pathlib import Path
 
 from builder import rules
 from builder.findings import Finding, Place
+from builder.input_limits import TABLE_BYTES
 from builder.records.csv_text import read_csv
 from builder.records.spreadsheet import read_spreadsheet
 from builder.records.table import Table
+from builder.rules.excess import word_excess
+from builder.work.plain_file import TooLargeError, read_plain
 
-LARGEST_FILE_BYTES = 20 * 1024 * 1024
+LARGEST_FILE_BYTES = TABLE_BYTES.most
 CSV = ".csv"
 SPREADSHEET = ".xlsx"
 
@@ -48,7 +51,9 @@ def read_content(path: Path, shown: str) -> tuple[bytes | None, list[Finding]]:
     """Read a file's bytes; None and a finding where it is no plain file, too large or shut."""
     try:
         fault = _find_refusal(path)
-        content = b"" if fault else path.read_bytes()
+        content = b"" if fault else read_plain(path, TABLE_BYTES.most)
+    except TooLargeError as error:
+        fault = (word_excess("the file", TABLE_BYTES, error.size), "split it by years")
     except OSError as error:
         fault = (f"the file can't be opened ({error.strerror})", "check that it may be read")
     if fault:
@@ -61,8 +66,4 @@ def _find_refusal(path: Path) -> tuple[str, str] | None:
         return "this is no file of rows", "put a CSV file here"
     if path.suffix.lower() not in (CSV, SPREADSHEET):
         return f'"{path.suffix}" is no ending of a table', f"save it as {CSV} or {SPREADSHEET}"
-    size = path.stat().st_size
-    if size > LARGEST_FILE_BYTES:
-        fact = f"the file has {size} bytes, more than {LARGEST_FILE_BYTES}"
-        return fact, "split it by years"
     return None

@@ -1,16 +1,19 @@
 """Findings as one JSON object."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 
 from builder.findings import Finding
 from builder.report.summary import Summary
 
 
-def write_json(findings: Sequence[Finding], summary: Summary) -> str:
-    """Write all findings with their parts, and the summary."""
-    report = {"findings": [_finding(finding) for finding in findings], "summary": asdict(summary)}
+def write_json(
+    findings: Sequence[Finding], summary: Summary, more: Mapping[str, object] | None = None
+) -> str:
+    """Write all findings with their parts, the summary, and what else a command tells."""
+    told = [_finding(finding) for finding in findings]
+    report = {"findings": told, "summary": asdict(summary), **(more or {})}
     return json.dumps(report, ensure_ascii=False, indent=2)
 
 

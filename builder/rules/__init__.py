@@ -1,9 +1,9 @@
 """Every rule of the tool in one ordered table; the page of each stands in ``pages/``.
 
 Ids are never used twice: a retired rule keeps its line. Families: H header, O order, D demand,
-T tempo, S dose, N notices, W words, P props, F figures, C cards, A PDFs
-for those who don't see them, L links, R releases, G languages,
-K records kept of people, V privacy of people.
+T tempo, S dose, N notices, W words, P props, F figures, C cards, A PDFs for those who don't see
+them, L links, R releases, G languages, K records kept of people, V privacy of people, X limits on
+what is read, U what others wrote, E evidence that a finished site is safe.
 """
 
 from builder.findings import Rule, Severity
@@ -155,6 +155,28 @@ NOT_AN_ADULT = Rule("K108", "not-an-adult", Severity.WARNING)
 PRIVATE_TEXT = Rule("V101", "private-text")
 PLACE_IN_PICTURE = Rule("V102", "place-in-picture")
 NAME_UNSOUGHT = Rule("V103", "name-unsought", Severity.NOTE)
+
+INPUT_TOO_LARGE = Rule("X101", "input-too-large")
+INPUT_TOO_DEEP = Rule("X102", "input-too-deep")
+INPUT_TOO_MANY = Rule("X103", "input-too-many")
+MADE_TOO_LONG = Rule("X104", "made-too-long")
+
+MARKUP_UNSAFE = Rule("U101", "markup-unsafe")
+ADDRESS_UNSAFE = Rule("U102", "address-unsafe")
+FILE_UNWANTED = Rule("U103", "file-unwanted")
+PICTURE_UNSAFE = Rule("U104", "picture-unsafe")
+FETCH_REFUSED = Rule("U105", "fetch-refused")
+
+NOTICE_UNSEEN = Rule("E101", "notice-unseen")
+LESSON_UNSEEN = Rule("E102", "lesson-unseen")
+NOTICE_UNCLAIMED = Rule("E103", "notice-unclaimed")
+ARTEFACT_UNCLAIMED = Rule("E104", "artefact-unclaimed")
+FILE_CHANGED = Rule("E105", "file-changed")
+FILE_LOST = Rule("E106", "file-lost")
+FILE_ADDED = Rule("E107", "file-added")
+PROOF_UNSOUND = Rule("E108", "proof-unsound")
+PROOF_CHANGED = Rule("E109", "proof-changed")
+FOREIGN_FONT = Rule("E110", "foreign-font")
 
 RULES = tuple(value for value in dict(globals()).values() if isinstance(value, Rule))
 """All rules in the order of this file."""

@@ -15,6 +15,8 @@ ISO_216 = Citation(
 )
 
 MM_PER_INCH = 25.4
+_SAME_POINTS = 0.5
+"""Files round sizes; no two papers differ by as little."""
 POINTS_PER_INCH = 72
 PIXELS_PER_INCH = 96
 """A CSS pixel is 1/96 inch (W3C, CSS Values and Units Level 3)."""
@@ -50,6 +52,23 @@ def mm_to_points(millimetres: float) -> float:
 def choose_sheet(paper_id: str) -> Paper:
     """Return the sheet that a studio prints on, by the size of its cards: A4 or US letter."""
     return PAPERS[SHEET_OF.get(paper_id, paper_id)]
+
+
+def points_to_mm(points: float) -> float:
+    """Turn points of 1/72 inch into millimetres."""
+    return points / POINTS_PER_INCH * MM_PER_INCH
+
+
+def find_papers(width_points: float, height_points: float) -> tuple[Paper, ...]:
+    """Return the papers of a size in points, upright or on their sides."""
+    size = sorted((width_points, height_points))
+    return tuple(
+        paper
+        for paper in PAPERS.values()
+        if all(
+            abs(a - b) < _SAME_POINTS for a, b in zip(sorted(paper.size_points), size, strict=True)
+        )
+    )
 
 
 def pixels_to_mm(pixels: float) -> float:

@@ -14,7 +14,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from builder.errors import BuilderError
-from builder.work.lasting_pool import hand_on
+from builder.work.lone_tries import hand_on
 from builder.work.pool import open_pool
 from builder.work.press import digest_press
 

@@ -9,17 +9,12 @@ from collections.abc import Callable
 from concurrent.futures import BrokenExecutor, Executor, Future, wait
 from dataclasses import dataclass, field
 from functools import partial
+from itertools import islice
 from threading import Lock
 from typing import Any
 
-
-@dataclass(frozen=True, slots=True)
-class _Job:
-    """What is to be run, and what its caller waits for."""
-
-    run: Callable[[], Any]
-    outer: Future[Any] = field(default_factory=Future)
-    is_last_try: bool = False
+from builder.work.bounded import run_within
+from builder.work.lone_tries import Job, LoneTries, cancel, fail, hand_on
 
 
 @dataclass(slots=True, eq=False)
@@ -29,24 +24,41 @@ class _Crew:
     pool: Executor
     places: int
     """How many more jobs they may be given."""
-    busy: int = 0
-    """How many jobs they were given that have not come to an end."""
+    jobs: dict[Job, None] = field(default_factory=dict)
+    """What they were given and has not come to an end, in order."""
+    suspects: frozenset[Job] = frozenset()
+    """Where they were lost: what they may have been at."""
 
 
 class LastingPool(Executor):
-    """An executor that begins anew where it broke, so that each job has two tries.
+    """An executor that begins anew where it broke, so that no job is lost over another one.
+
+    What a lost crew may have been at is tried again job by job, each with a worker to itself: who
+    ends that one too is lost. All others are given to new workers. ``most_running`` is how many
+    jobs a crew can have been at; of those that were not done, these are the first it was given.
+    A job that takes longer than ``seconds`` ends its worker; 0 lets it take all the time it wants.
 
     It also begins anew after ``most_jobs`` jobs: libraries of the system keep a little of all that
     they were given, and a worker that lives on grows. Jobs beyond wait here until the others are
     done.
     """
 
-    def __init__(self, start: Callable[[], Executor], most_jobs: int) -> None:
+    def __init__(
+        self,
+        start: Callable[[], Executor],
+        most_jobs: int,
+        *,
+        most_running: int = 1,
+        seconds: float = 0,
+    ) -> None:
         self._start = start
         self._most_jobs = most_jobs
+        self._most_running = most_running
+        self._seconds = seconds
         self._lock = Lock()
         self._crew = _Crew(start(), most_jobs)
-        self._waiting: deque[_Job] = deque()
+        self._waiting: deque[Job] = deque()
+        self._alone = LoneTries(start, seconds)
         self._lost: list[_Crew] = []
         """Kept to the end: since Python 3.12 an executor that goes away, or is shut down, while it
         tells of its lost jobs waits for ever for a lock that it holds itself."""
@@ -54,7 +66,8 @@ class LastingPool(Executor):
 
     def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
         """Give a job to the workers."""
-        job = _Job(partial(fn, *args, **kwargs))
+        run = partial(fn, *args, **kwargs)
+        job = Job(partial(run_within, self._seconds, run) if self._seconds else run)
         if not self._give(job):
             raise RuntimeError("the pool is closed")
         return job.outer
@@ -67,22 +80,25 @@ class LastingPool(Executor):
             self._is_closed = True
             pool, waiting = self._crew.pool, tuple(self._waiting)
             self._waiting.clear()
+        self._alone.close()
         for job in waiting:
-            _cancel(job.outer)
+            cancel(job.outer)
         pool.shutdown(wait, cancel_futures=cancel_futures)
         for crew in tuple(self._lost):
             crew.pool.shutdown(wait)
+        self._alone.shutdown(wait=wait)
 
     def _wait(self) -> None:
         """Wait for jobs that no worker has yet."""
         while True:
             with self._lock:
                 waiting = [job.outer for job in self._waiting]
+            waiting += self._alone.list_outers()
             if not waiting:
                 return
             wait(waiting)
 
-    def _give(self, job: _Job) -> bool:
+    def _give(self, job: Job) -> bool:
         """Give a job to workers, now or when the others are done; False where all are closed.
 
         Never under the lock: an executor calls back while it holds one of its own.
@@ -96,29 +112,31 @@ class LastingPool(Executor):
                     self._waiting.append(job)
                     return True
                 crew.places -= 1
-                crew.busy += 1
+                crew.jobs[job] = None
             try:
                 inner = crew.pool.submit(job.run)
             except BrokenExecutor:  # it broke over another job, which may not have been told yet
+                crew.jobs.pop(job, None)
                 self._replace(crew, is_lost=True)
             except RuntimeError:  # it was closed at this very moment
                 return False
             except OSError as error:  # no new process can be had; a caller may be another job's end
-                _fail(job.outer, error)
+                fail(job.outer, error)
                 return True
             else:
                 inner.add_done_callback(partial(self._end, job, crew))
                 return True
 
-    def _end(self, job: _Job, crew: _Crew, done: Future[Any]) -> None:
+    def _end(self, job: Job, crew: _Crew, done: Future[Any]) -> None:
         is_lost = not done.cancelled() and isinstance(done.exception(), BrokenExecutor)
         with self._lock:
-            crew.busy -= 1
-            is_spent = not (crew.places or crew.busy)
+            if is_lost and not crew.suspects:
+                crew.suspects = frozenset(islice(crew.jobs, self._most_running))
+            crew.jobs.pop(job, None)
+            is_spent = not (crew.places or crew.jobs)
         if is_lost or is_spent:
             self._replace(crew, is_lost=is_lost)
-        again = _Job(job.run, job.outer, is_last_try=True)
-        if not is_lost or job.is_last_try or not self._give(again):
+        if not is_lost or not (self._alone.take(job) if job in crew.suspects else self._give(job)):
             hand_on(done, job.outer)
 
     def _replace(self, crew: _Crew, *, is_lost: bool) -> None:
@@ -138,26 +156,4 @@ class LastingPool(Executor):
             crew.pool.shutdown(wait=False)
         for job in waiting:
             if not self._give(job):
-                _cancel(job.outer)
-
-
-def hand_on(inner: Future[Any], outer: Future[Any], error: BaseException | None = None) -> None:
-    """End a future as another one ended, or with an error in place of that one's."""
-    if inner.cancelled() and error is None:
-        _cancel(outer)
-    elif not outer.set_running_or_notify_cancel():
-        return
-    elif found := error or inner.exception():
-        outer.set_exception(found)
-    else:
-        outer.set_result(inner.result())
-
-
-def _fail(outer: Future[Any], error: OSError) -> None:
-    if outer.set_running_or_notify_cancel():
-        outer.set_exception(error)
-
-
-def _cancel(outer: Future[Any]) -> None:
-    outer.cancel()
-    outer.set_running_or_notify_cancel()
+                cancel(job.outer)

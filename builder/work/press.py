@@ -45,7 +45,10 @@ def _open(name: str, number: str) -> ctypes.CDLL | None:
         except OSError:
             continue
     found = find_library(name)  # slow, and needed only where the library is in no usual place
-    return ctypes.CDLL(found) if found else None
+    try:
+        return ctypes.CDLL(found) if found else None
+    except OSError:  # it is damaged, and no engine can use it
+        return None
 
 
 def _ask(library: ctypes.CDLL | None, question: str) -> str:

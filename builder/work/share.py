@@ -17,6 +17,7 @@ from multiprocessing.process import BaseProcess
 from typing import TypeVar
 
 from builder.work.pool import count_cores
+from builder.work.workers import deaf_to_the_keyboard
 
 Thing = TypeVar("Thing")
 Made = TypeVar("Made")
@@ -65,7 +66,8 @@ def _share(work: Callable[[Thing], Made], things: Sequence[Thing], copies: int) 
                 copy = context.Process(
                     target=_make_beside, args=(work, things, places, there), daemon=True
                 )
-                copy.start()
+                with deaf_to_the_keyboard():
+                    copy.start()
                 there.close()
                 stack.callback(_end, copy)
                 ways.append(here)

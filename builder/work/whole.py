@@ -4,13 +4,13 @@ import errno
 import os
 import shutil
 import stat
-import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 from builder.errors import BuilderError
-from builder.work.left import OLD, hold, mend_folders
+from builder.work.exchange import exchange
+from builder.work.left import OLD, make_beside, mend_folders
 
 MARK = ".tempoleaf"
 """A file of this name says that a folder was made by this tool and may be replaced by it."""
@@ -33,12 +33,7 @@ def replace_folder(
     if mends:
         mend_folders(target.parent, target.name)
     _refuse_strangers(target)
-    try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        beside = Path(tempfile.mkdtemp(dir=target.parent, prefix=f".{target.name}-"))
-    except OSError as error:
-        raise _unwritable(target, error) from error
-    with hold(beside):
+    with _open_beside(target) as beside:
         fresh, old = beside / "fresh", beside / OLD
         fresh.mkdir()
         try:
@@ -52,12 +47,28 @@ def replace_folder(
                 shutil.rmtree(beside, ignore_errors=True)
 
 
+@contextmanager
+def work_beside(target: Path) -> Iterator[Path]:
+    """Give an empty folder beside the place of a file; it goes at the end, with all in it.
+
+    What is finished there can be moved to its place in one step. What a run that was killed left
+    of the same file goes first.
+    """
+    target = target.absolute()
+    mend_folders(target.parent, target.name)
+    with _open_beside(target) as beside:
+        try:
+            (beside / "fresh").mkdir()
+            yield beside / "fresh"
+        finally:
+            shutil.rmtree(beside, ignore_errors=True)
+
+
 def write_whole(path: Path, text: str) -> None:
     """Write a file so that nobody ever sees half of it; what stood there goes only then."""
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
-    fresh = Path(name)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+    with work_beside(path) as folder:
+        fresh = folder / path.name
+        with fresh.open("w", encoding="utf-8", newline="\n") as file:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
@@ -66,8 +77,6 @@ def write_whole(path: Path, text: str) -> None:
         else:
             fresh.chmod(0o644)
         fresh.replace(path)
-    finally:
-        fresh.unlink(missing_ok=True)
 
 
 def write_whole_bytes(path: Path, content: bytes) -> None:
@@ -89,6 +98,18 @@ def write_whole_bytes(path: Path, content: bytes) -> None:
         _keep_folder(path.parent)
     finally:
         fresh.unlink(missing_ok=True)
+
+
+@contextmanager
+def _open_beside(target: Path) -> Iterator[Path]:
+    """Hold a new folder beside a place, whose own folder may not be there yet."""
+    with ExitStack() as held:
+        try:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            beside = held.enter_context(make_beside(target))
+        except OSError as error:
+            raise _unwritable(target, error) from error
+        yield beside
 
 
 def _keep_folder(folder: Path) -> None:
@@ -156,6 +177,13 @@ def _swap(fresh: Path, target: Path, old: Path) -> None:
 
 def _take_place(fresh: Path, target: Path, old: Path) -> bool:
     """Put a folder into its place; False where another run was quicker, whose folder is whole."""
+    if exchange(fresh, target):
+        try:
+            fresh.rename(old)
+        except OSError:
+            exchange(fresh, target)
+            raise
+        return True
     with suppress(FileNotFoundError):  # nothing was there, or that run has just moved it away
         target.rename(old)
     try:

@@ -104,6 +104,7 @@ KINDS = (
     Kind("home", ""),
     Kind("author's page", "practise/"),
     Kind("safety", "safety/"),
+    Kind("proof of safety", "proof/"),
     Kind("glossary", "glossary/"),
     Kind("props", "props/"),
     Kind("strand", "lessons/tempo/"),

@@ -108,8 +108,8 @@ def test_the_small_course_is_read_without_a_finding(write_course) -> None:
          ":23:1: H112 body-malformed: a step has no number; "
          "begin each step with its number and a full stop."),
         ("1. Breathe in and", f"1. {'x' * 5001}\n2. Breathe in and",
-         ":23:1: H112 body-malformed: this goes on for 5001 characters without a break; "
-         "part it, so that each piece has at most 5000."),
+         ":23:1: X101 input-too-large: the passage has 5001 characters, more than 5000; "
+         "part it."),
         ("1. Breathe in and", "1. <b>Breathe</b> in and",
          ":23:1: H112 body-malformed: HTML stands here, which a card can't show; "
          "use plain paragraphs and lists."),
@@ -298,7 +298,7 @@ def test_a_notice_s_paragraph_comes_to_an_end(write_course) -> None:
     root = write_course()
     edit(root, "content/notices/holding.md", "A hold can", f"{'x' * 5000} A hold can")
     (found,) = findings_of(root)
-    assert found.startswith("content/notices/holding.md:11:1: H112 body-malformed: a paragraph")
+    assert found.startswith("content/notices/holding.md:11:1: X101 input-too-large: a paragraph")
 
 
 def test_a_course_without_a_lesson_is_told(write_course) -> None:

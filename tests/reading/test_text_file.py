@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from builder.reading.text_file import LARGEST_FILE_BYTES, read_text
+from builder.input_limits import TEXT_BYTES
+from builder.reading.text_file import read_text
 
 
 def told(root: Path, name: str = "a.md") -> list[str]:
@@ -38,7 +39,7 @@ def test_a_link_in_a_circle_is_refused(tmp_path: Path) -> None:
 def test_a_file_that_is_too_large_is_refused_unread(tmp_path: Path) -> None:
     with (tmp_path / "a.md").open("wb") as file:
         file.truncate(1 << 40)
-    assert f"more than {LARGEST_FILE_BYTES}; split or shorten it." in told(tmp_path)[0]
+    assert f"more than {TEXT_BYTES.most}; split or shorten it." in told(tmp_path)[0]
 
 
 @pytest.mark.parametrize(

@@ -60,14 +60,21 @@ def test_a_doubled_key_is_found_at_its_second_place() -> None:
     ]
 
 
+SO_FAR = "the text up to here"
+
+
 @pytest.mark.parametrize(
     ("text", "place", "fact"),
     [
         ("a: &x 1", "x.md:1:4", "an anchor (&) or tag (!) stands here"),
         ("a: !!str 1", "x.md:1:4", "an anchor (&) or tag (!) stands here"),
         ("a: *x", "x.md:1:4", "an alias (*) stands here"),
-        ("a: " + "[" * 99 + "]" * 99, "x.md:1:35", "brackets are nested more than 32 deep"),
-        ("a: " + "[" * 2000, "x.md:1:1003", "brackets are nested more than 32 deep"),
+        (
+            "a: " + "[" * 99 + "]" * 99,
+            "x.md:1:35",
+            "the text up to here has 33 levels, more than 32",
+        ),
+        ("a: " + "[" * 2000, "x.md:1:1003", "the text up to here has 2000 levels, more than 32"),
         ("- a", "x.md:1:1", "there are no keys and values here"),
         ("", "x.md:1:1", "there are no keys and values here"),
         ("[1]: 2", "x.md:1:1", "a list or mapping is used as a key"),

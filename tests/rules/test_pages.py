@@ -19,8 +19,8 @@ TODAY = date(2026, 11, 1)
 SHOWN_ELSEWHERE = {
     rule
     for rule in RULES
-    if rule.id == "H116"
-    or (rule.id.startswith(("A", "C", "G", "L", "V")) and rule.id not in ("C103", "G107"))
+    if rule.id in ("H116", "U105")
+    or (rule.id.startswith(("A", "C", "E", "G", "L", "V", "X")) and rule.id not in ("C103", "G107"))
 }
 """Rules whose fault only a finished card or site or a whole second language can show, or no text
 can; see their own tests."""

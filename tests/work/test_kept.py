@@ -46,7 +46,7 @@ def test_another_users_entries_are_taken_for_nothing(tmp_path, monkeypatch):
 def test_entries_of_one_name_dont_pass_for_another(tmp_path):
     keep(tmp_path, a=1)
     other = open_kept(tmp_path, "others")
-    target = tmp_path / FOLDER / other.key[:2] / other.key[2:]
+    target = tmp_path / FOLDER / other.bundle.key[:2] / other.bundle.key[2:]
     target.parent.mkdir(exist_ok=True)
     find_file(tmp_path).rename(target)
     assert other.get("a") is None
@@ -73,7 +73,12 @@ def test_where_nothing_can_be_written_nothing_is_kept_and_nothing_stops(tmp_path
 def test_a_user_without_a_place_of_their_own_keeps_nothing(tmp_path, home):
     home.write_text("a file stands in the way")
     keep(tmp_path, a=1)
-    assert not (tmp_path / FOLDER).exists()
+    assert open_kept(tmp_path, "things").get("a") is None
+
+
+def test_what_no_file_can_spell_is_kept_all_the_same(tmp_path):
+    keep(tmp_path, a="\ud800")
+    assert open_kept(tmp_path, "things").get("a") == "\ud800"
 
 
 def test_a_damaged_secret_is_made_anew(tmp_path, home):

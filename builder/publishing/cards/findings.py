@@ -32,6 +32,13 @@ _PLANNED_WORDS = {
 
 def find_card_faults(lesson: Lesson, face: CardFace, record: CardRecord) -> tuple[Finding, ...]:
     """Return what keeps a card from being handed out."""
+    if record.lost:
+        fact = f"its {face.paper.title} card was not made: {record.lost}"
+        cure = "shorten the lesson, or leave unusual signs out of it"
+        return (rules.MADE_TOO_LONG.at(lesson.at("title"), fact, cure),)
+    if record.refused:
+        cure = "take the text that names it away"
+        return (rules.FETCH_REFUSED.at(lesson.at("title"), record.refused, cure),)
     if not record.fits:
         sides = enumerate(record.sides)
         return tuple(

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
+from functools import partial
 
 from builder.course.audience import Audience
 from builder.course.course import Course
@@ -14,7 +15,7 @@ from builder.publishing.cards.keys import key_card, key_outline
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.run import PaperRun, Shelf
-from builder.publishing.cards.window import Job, run_in_turn
+from builder.publishing.cards.window import Job, find_loss, run_in_turn
 from builder.publishing.cards.worker import run_batch
 from builder.work.progress import SILENT, Progress
 
@@ -62,7 +63,9 @@ class CardMaker:
         faults: list[Finding] = []
         made, total = 0, len(lessons) * len(self.runs)
         self.progress.tell("cards", 0, total)
-        for batch, printed in run_in_turn(pool, self._list_jobs(lessons, faults)):
+        print_one_by_one = partial(_print_one_by_one, pool)
+        jobs = self._list_jobs(lessons, faults)
+        for batch, printed in run_in_turn(pool, jobs, on_loss=print_one_by_one):
             fresh = iter(printed)
             for each in batch:
                 faults += self._finish(each, fresh)
@@ -133,3 +136,19 @@ class CardMaker:
             keys = (card.key.encode() for card in opened.cards)
             self.shelf.put(opened.outline_key, _BETWEEN.join(keys))
         return faults
+
+
+def _print_one_by_one(
+    pool: Executor, batch: Sequence[_Lesson], reason: str
+) -> tuple[CardRecord, ...]:
+    """Print the cards of a lost batch each by itself, so that only those at fault are lost."""
+    faces = [face for each in batch for face in each.stale]
+    if len(faces) == 1:
+        return (CardRecord.of_lost(reason),)
+    return tuple(_print_one(pool, face) for face in faces)
+
+
+def _print_one(pool: Executor, face: CardFace) -> CardRecord:
+    printed = pool.submit(run_batch, (face,))
+    reason = find_loss(printed)
+    return CardRecord.of_lost(reason) if reason else printed.result()[0]

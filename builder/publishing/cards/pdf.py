@@ -1,29 +1,42 @@
 """HTML to pages and PDF by the PDF engine. Import it only when needed."""
 
 import re
+import tempfile
 import warnings
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from functools import cache
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
-from weasyprint import CSS, HTML  # type: ignore[import-untyped]
-from weasyprint.document import Document  # type: ignore[import-untyped]
-from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
-from weasyprint.urls import (  # type: ignore[import-untyped]
-    FatalURLFetchingError,
-    URLFetcher,
-    URLFetcherResponse,
-)
-
+from builder.errors import BuilderError, FetchRefusedError
+from builder.input_limits import PRINTED_PAGES
 from builder.publishing.cards.archive import ARCHIVAL, name_both_standards
 from builder.publishing.cards.drawings import set_drawings_aside
 from builder.publishing.cards.ink import NO_INK, Ink, take_ink
 from builder.publishing.cards.tags import mend_tags
 from builder.publishing.proof.structure.source import Source, join_sources, read_source
 from builder.resources import find_templates
+from builder.rules.excess import word_excess
 from builder.sums.paper import pixels_to_mm
+from builder.work.left import make_scratch
+
+try:
+    with redirect_stdout(StringIO()):  # the engine's own words name no cure of ours
+        from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+        from weasyprint.document import Document  # type: ignore[import-untyped]
+        from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
+        from weasyprint.urls import (  # type: ignore[import-untyped]
+            FatalURLFetchingError,
+            URLFetcher,
+            URLFetcherResponse,
+        )
+except OSError as missing:
+    raise BuilderError(
+        "nothing can be printed: a system library of the PDF engine is missing",
+        "see which one with: tempoleaf doctor",
+    ) from missing
 
 SCHEME = "course"
 """Addresses of the tool's own font files begin with this; no other address is ever opened."""
@@ -31,6 +44,7 @@ _DRAWINGS = f"{SCHEME}:/drawings/"
 _FONT_TYPE = "font/ttf"
 _DRAWING_TYPE = "image/svg+xml"
 _VARIANT = "pdf/ua-1"
+_LONGEST_SHOWN = 200
 _MARGIN_BOX = re.compile(r"@(top|bottom|left|right)-")
 
 
@@ -85,7 +99,7 @@ class Layout:
 
     def _write(self, variant: str | None) -> bytes:
         target = BytesIO()
-        with warnings.catch_warnings():
+        with _told_what_is_refused(), warnings.catch_warnings():
             # The engine leaves the file of its colour profile to be closed when it is forgotten.
             warnings.simplefilter("ignore", ResourceWarning)
             self.document.write_pdf(target, pdf_variant=variant)
@@ -99,6 +113,8 @@ class Press:
         self._fetcher = _OwnFiles(fonts)
         self._fonts = FontConfiguration()
         self._styles: dict[str, CSS] = {}
+        self._scratch = make_scratch()
+        """Where the engine lays fonts down; it would leave them there if this run were killed."""
 
     def lay_out_apart(self, html: str, style: str) -> Layout:
         """Lay HTML out whose drawings become pictures, as the style sheet must know."""
@@ -111,17 +127,26 @@ class Press:
 
     def lay_out(self, html: str, style: str, pictures: Mapping[str, Ink] = NO_INK) -> Layout:
         """Lay a page's HTML out under a style sheet, with pictures that are ready."""
-        document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
-        laid_out = document.render(
-            stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
-        )
-        return Layout(laid_out, (html,), _MARGIN_BOX.search(style) is not None)
+        with _told_what_is_refused():
+            document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
+            laid_out = document.render(
+                stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
+            )
+        layout = Layout(laid_out, (html,), _MARGIN_BOX.search(style) is not None)
+        if layout.page_count > PRINTED_PAGES.most:
+            fact = word_excess("a print", PRINTED_PAGES, layout.page_count)
+            raise BuilderError(fact, "shorten what is longest, or print fewer at once")
+        return layout
 
     def _style(self, style: str) -> CSS:
         if style not in self._styles:
-            self._styles[style] = CSS(
-                string=style, font_config=self._fonts, url_fetcher=self._fetcher
-            )
+            before, tempfile.tempdir = tempfile.tempdir, self._scratch.name
+            try:
+                self._styles[style] = CSS(
+                    string=style, font_config=self._fonts, url_fetcher=self._fetcher
+                )
+            finally:
+                tempfile.tempdir = before
         return self._styles[style]
 
 
@@ -160,5 +185,18 @@ class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types
             return URLFetcherResponse(url, self.drawings[url], {"Content-Type": _DRAWING_TYPE})
         path = self._fonts.get(url.removeprefix(f"{SCHEME}:/fonts/"))
         if path is None:
-            raise FatalURLFetchingError(f'a card may not open "{url}"')
+            raise FatalURLFetchingError(url)
         return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": _FONT_TYPE})
+
+
+@contextmanager
+def _told_what_is_refused() -> Iterator[None]:
+    """Tell as an error of ours what the engine was not let open; its own would end a process."""
+    try:
+        yield
+    except FatalURLFetchingError as error:
+        address = str(error)[:_LONGEST_SHOWN]
+        raise FetchRefusedError(
+            f'a page to be printed asks for "{address}", which is none of the tool\'s own files',
+            "take the text that names it away",
+        ) from error

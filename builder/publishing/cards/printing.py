@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from builder.course.audience import Audience
+from builder.errors import FetchRefusedError
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.fit import Fit, fit_side
 from builder.publishing.cards.guess import Guess, guess_back, guess_front
@@ -38,7 +39,14 @@ class _Side:
 
 def print_card(face: CardFace, press: Press | None = None) -> CardRecord:
     """Lay a card out at the largest type that fits, write it and read it back."""
-    fits = fit_card(face, press or open_press())
+    try:
+        return _print_fitting(face, press or open_press())
+    except FetchRefusedError as error:
+        return CardRecord((), 0, (), 0, False, b"", error.message)
+
+
+def _print_fitting(face: CardFace, press: Press) -> CardRecord:
+    fits = fit_card(face, press)
     sides = tuple(SideRecord(fit.setting, fit.excess_mm) for fit in fits)
     if any(side.excess_mm for side in sides):
         return CardRecord(sides, 0, (), 0, False, b"")

@@ -30,7 +30,11 @@ class CardRecord:
     """The smallest type that was read back."""
     has_words_outside: bool
     pdf: bytes
-    """Empty where a side didn't fit."""
+    """Empty where a side didn't fit, or something was refused."""
+    refused: str = ""
+    """What the card asked for and may not have; empty where it asked for nothing."""
+    lost: str = ""
+    """Why it could not be made at all; empty for one that was."""
     faults: tuple[Fault, ...] = ()
     """What keeps it from being read without seeing it."""
 
@@ -41,8 +45,14 @@ class CardRecord:
 
     def is_sound(self, floor_points: float) -> bool:
         """Tell whether the finished card holds what it must."""
-        has_all = self.fits and not (self.missing or self.has_words_outside or self.faults)
+        is_whole = self.fits and not (self.lost or self.refused or self.missing)
+        has_all = is_whole and not (self.has_words_outside or self.faults)
         return has_all and self.pages == len(self.sides) and self.smallest_points >= floor_points
+
+    @classmethod
+    def of_lost(cls, reason: str) -> "CardRecord":
+        """Tell of a card that took more time or memory than a print may."""
+        return cls((), 0, (), 0, False, b"", lost=reason)
 
     def to_bytes(self) -> bytes:
         """Pack the record for the cache."""

@@ -1,9 +1,5 @@
 """What a worker process is given to run; it loads the PDF engine when it begins."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
-
-from builder.errors import BuilderError
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.pack_parts import PackParts
 from builder.publishing.cards.pack_plan import Pack
@@ -13,22 +9,22 @@ from builder.sums.paper import Paper
 
 def run_batch(faces: tuple[CardFace, ...]) -> tuple[CardRecord, ...]:
     """Print cards; the PDF engine is loaded here and not before."""
-    with _told_what_lacks():
-        from builder.publishing.cards.press import print_batch  # noqa: PLC0415  # loads in 0.4 s
+    from builder.publishing.cards.press import print_batch  # noqa: PLC0415  # loads in 0.4 s
+
     return print_batch(faces)
 
 
 def run_contents(work: tuple[Pack, tuple[int, ...]]) -> bytes:
     """Print the contents of a pack whose cards have so many pages each."""
-    with _told_what_lacks():
-        from builder.publishing.cards.pack_pages import print_contents  # noqa: PLC0415  # as above
+    from builder.publishing.cards.pack_pages import print_contents  # noqa: PLC0415  # as above
+
     return print_contents(*work).to_bytes()
 
 
 def run_folios(work: tuple[Paper, str, int]) -> bytes:
     """Print a sheet of page numbers."""
-    with _told_what_lacks():
-        from builder.publishing.cards.pack_pages import print_folios  # noqa: PLC0415  # as above
+    from builder.publishing.cards.pack_pages import print_folios  # noqa: PLC0415  # as above
+
     return print_folios(*work)
 
 
@@ -37,14 +33,3 @@ def run_packs(packs: tuple[PackParts, ...]) -> tuple[bytes, ...]:
     from builder.publishing.cards.packs import bind_proved  # noqa: PLC0415  # loads in 0.1 s
 
     return tuple(bind_proved(parts) for parts in packs)
-
-
-@contextmanager
-def _told_what_lacks() -> Iterator[None]:
-    try:
-        yield
-    except OSError as error:
-        raise BuilderError(
-            "cards can't be printed: a system library of the PDF engine is missing",
-            "see which one with: tempoleaf doctor",
-        ) from error

@@ -1,10 +1,8 @@
 """A class screen as one text: words, styles, scripts, drawings and letters stand in it."""
 
-import base64
 import json
 from collections.abc import Mapping
 from hashlib import sha256
-from pathlib import Path
 
 from markupsafe import Markup
 
@@ -15,6 +13,7 @@ from builder.publishing.class_screen.figures import draw_figures
 from builder.publishing.class_screen.proof import prove_class_screen
 from builder.publishing.class_screen.tiles import list_blocks, list_others, list_turns
 from builder.publishing.environment import open_templates
+from builder.publishing.letters import write_faces
 from builder.publishing.pages.assets import NIGHT, NIGHT_INK, write_words
 from builder.publishing.pages.pacer import WORDS
 from builder.publishing.site.policy import add_closed_policy
@@ -34,7 +33,6 @@ _OWN_SCRIPTS = (
     *("class_people.js", "class_panel.js", "class_file.js", "class_screen.js"),
 )
 """In the order in which they lean on each other."""
-_LETTERS = {400: "Regular", 600: "Semibold", 700: "Bold"}
 _NIGHT_LEAST = 7.0
 """WCAG 2.2, 1.4.6, level AAA for text: a screen is read at arm's length."""
 
@@ -143,14 +141,5 @@ def _write_style(accent: str) -> str:
         "night-accent": lighten_until_read(accent, NIGHT, _NIGHT_LEAST),
     }
     named = "".join(f"  --{name}: {value};\n" for name, value in values.items())
-    faces = "".join(_write_face(templates / "fonts", *each) for each in _LETTERS.items())
     sheet = (templates / _FOLDER / "screen.css").read_text(encoding="utf-8")
-    return f"{faces}:root {{\n{named}}}\n{sheet}"
-
-
-def _write_face(folder: Path, weight: int, style: str) -> str:
-    letters = base64.b64encode((folder / f"TempoleafSans-{style}.woff2").read_bytes()).decode()
-    return (
-        f'@font-face {{ font-family: "Tempoleaf Sans"; font-weight: {weight}; '
-        f'src: url("data:font/woff2;base64,{letters}") format("woff2"); }}\n'
-    )
+    return f"{write_faces()}:root {{\n{named}}}\n{sheet}"

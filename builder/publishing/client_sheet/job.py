@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from builder.errors import BuilderError
 from builder.findings import Finding, Place
 from builder.publishing.calendar import CalendarOrder
 from builder.publishing.client_sheet.view import SheetForm, SheetView
@@ -37,13 +36,6 @@ class MadeSheet:
 
 def run_sheet(job: SheetJob) -> MadeSheet:
     """Make a sheet; the PDF engine is loaded here and not before."""
-    try:
-        from builder.publishing.client_sheet.making import (  # noqa: PLC0415  # loads in 0.4 s
-            make_sheet,
-        )
-    except OSError as error:
-        raise BuilderError(
-            "sheets can't be printed: a system library of the PDF engine is missing",
-            "see which one with: tempoleaf doctor",
-        ) from error
+    from builder.publishing.client_sheet.making import make_sheet  # noqa: PLC0415  # loads in 0.4 s
+
     return make_sheet(job)

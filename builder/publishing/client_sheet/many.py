@@ -14,6 +14,7 @@ from pathlib import Path
 
 from builder.errors import BuilderError
 from builder.findings import Finding
+from builder.publishing.cards.window import find_loss
 from builder.publishing.client_sheet.job import MadeSheet, SheetJob, run_sheet
 from builder.publishing.client_sheet.keeping import (
     find_sheet_folder,
@@ -75,6 +76,8 @@ class _Run:
         """Write what came back."""
         source = self.jobs.pop(done)
         person_id, error = source.person.id, done.exception()
+        if loss := find_loss(done):
+            return Outcome(person_id, Ending.FAILED, f"{loss}; see that enough memory is free")
         if isinstance(error, BrokenExecutor):
             raise _tell_lost() from error
         if isinstance(error, BuilderError):

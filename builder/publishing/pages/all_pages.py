@@ -15,9 +15,11 @@ from builder.publishing.pages.author import (
 )
 from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.lesson_pages import make_lesson_pages
+from builder.publishing.pages.licences import make_licences_page
 from builder.publishing.pages.links import (
     AUTHORS,
     HOME,
+    LICENCES,
     MAP,
     PRACTICE,
     START,
@@ -92,4 +94,5 @@ def _make_guide(site: Site) -> dict[str, str]:
     """Return the guide for authors with a page for each rule that has one."""
     made = {rule_page(rule.id): make_rule_page(site, rule) for rule in rules.RULES}
     written = {path: page for path, page in made.items() if page is not None}
-    return {**written, AUTHORS: make_author_guide(site, frozenset(written))}
+    guide = make_author_guide(site, frozenset(written))
+    return {**written, AUTHORS: guide, LICENCES: make_licences_page(site)}

@@ -26,6 +26,11 @@ SCRIPTS = tuple(f"{FOLDER}/{name}" for name in _SCRIPT_NAMES)
 FILE_WORKER = f"{FOLDER}/file_worker.js"
 """For a site on a disk, before the host's own scripts."""
 FAVICON = f"{FOLDER}/leaf.svg"
+_LICENCES = {
+    "fonts/LICENSE.txt": Path("fonts", "LICENSE.md"),
+    "theme-licence.txt": Path("licences", "theme.txt"),
+}
+"""Texts that must go with what a site passes on, by their place in it."""
 NIGHT = "#151b1c"
 """The ground of the dark scheme."""
 NIGHT_INK = "#e6ebe8"
@@ -47,10 +52,10 @@ def make_assets(colours: Colours, language: str, whole: str = "") -> Mapping[str
     }
     for path in sorted((templates / "fonts").glob("*.woff2")):
         files[f"{FOLDER}/fonts/{path.name}"] = path.read_bytes()
-    licence: Path = templates / "fonts" / "LICENSE.md"
-    files[f"{FOLDER}/fonts/LICENSE.txt"] = licence.read_bytes()
+    for name, licence in _LICENCES.items():
+        files[f"{FOLDER}/{name}"] = (templates / licence).read_bytes()
     files[f"{FOLDER}/{_WORDS_HERE}"] = write_words(language_of(language), whole).encode()
-    return {**files, STYLES[0]: _write_colours(colours).encode()}
+    return {**files, STYLES[0]: write_colours(colours).encode()}
 
 
 def write_words(language: Language, whole: str = "") -> str:
@@ -68,7 +73,8 @@ def write_words(language: Language, whole: str = "") -> str:
     return f"globalThis.tempoleaf = Object.assign(globalThis.tempoleaf || {{}}, {words});\n"
 
 
-def _write_colours(colours: Colours) -> str:
+def write_colours(colours: Colours) -> str:
+    """Return the studio's colours as values that styles name, by day and by night."""
     values = {
         "ink": colours.ink,
         "accent": colours.accent,

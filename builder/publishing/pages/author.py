@@ -16,6 +16,7 @@ from builder.publishing.pages.links import (
     COURSE_PACK,
     HOME,
     MAP,
+    PROOF,
     PROPS,
     SAFETY,
     SOURCES,
@@ -33,6 +34,7 @@ from builder.reading.pages import Page
 from builder.sums.paper import WALL_SHEETS_MM
 
 _MAP_ABOUT = mark("Every lesson of the course and what it builds on.")
+_POINT_TO_PROOF = (SAFETY, COACHES)
 _WIDE = "hide: [toc]"
 _BLOCK = re.compile(r"^\{([a-z-]+)\}[ \t]*$", re.MULTILINE)
 _NEEDED = {
@@ -94,6 +96,9 @@ def make_author_page(site: Site, page: Page) -> str:
             "The [author guide]({address}) tells what is checked.", address=target
         )
         parts.append(f"## {heading}\n\n{told}")
+    if site.has_proof and page.path in _POINT_TO_PROOF:
+        address = site.link(page.path, PROOF)
+        parts.append(render_block("proof-link.html", site.language, address=address))
     parts.append(render_block("end.html", site.language, caution=site.course.settings.caution))
     if page.path == HOME:
         parts.append(write_json_ld(describe_course(site.course)))

@@ -19,6 +19,9 @@ COACHES = "coaches.md"
 SUMS = "sums.md"
 SOURCES = "sources.md"
 AUTHORS = "authors/index.md"
+LICENCES = "authors/licences.md"
+PROOF = "proof.md"
+"""No Markdown: the page is written when all others are finished."""
 CARDS = "cards"
 TRACKS = "tracks"
 COACH_CHARTS = {"air": ("a4",), "demand": ("a3",)}
@@ -37,6 +40,8 @@ class Site:
     """True where a host serves ``map.md`` as ``map/``, False where as ``map.html``."""
     papers: tuple[tuple[str, str], ...] = ()
     """Name and title of each paper that cards are made in; none where no cards are made."""
+    has_proof: bool = False
+    """Whether the finished site gets a page with its proof of safety."""
 
     @property
     def is_translation(self) -> bool:

@@ -28,7 +28,8 @@ class Outline:
         """Return a digest of everything in the outline but summaries."""
         course = self.site.course
         shared = (
-            *(self.site.papers, self.site.directory_urls, course.settings, course.vocabulary),
+            *(self.site.papers, self.site.directory_urls, self.site.has_proof),
+            *(course.settings, course.vocabulary),
             *(course.traits, course.reference_bodies, course.glossary, course.placement),
             tuple(course.translations),
         )

@@ -24,6 +24,9 @@ FAMILIES = {
     "G": "Languages",
     "K": "Records kept of people",
     "V": "Privacy",
+    "X": "Limits",
+    "U": "What others wrote",
+    "E": "Evidence in a finished site",
 }
 """What the first letter of a rule's id stands for."""
 _FOUND_LAST = "search: {boost: 0.1}"

@@ -34,7 +34,7 @@ def zip_site(folder: Path, target: Path, name: str) -> int:
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as file:
         for path in sorted(folder.rglob("*")):
             within = path.relative_to(folder).as_posix()
-            if not path.is_file() or _is_left_out(within):
+            if not path.is_file() or is_left_out(within):
                 continue
             entry = zipfile.ZipInfo(f"{name}/{within}", _FIRST_DAY)
             entry.compress_type = zipfile.ZIP_DEFLATED
@@ -44,6 +44,7 @@ def zip_site(folder: Path, target: Path, name: str) -> int:
     return count
 
 
-def _is_left_out(within: str) -> bool:
+def is_left_out(within: str) -> bool:
+    """Tell whether a file of a site has no use on a disk."""
     is_for_hosts = within.rpartition("/")[2] in _FOR_HOSTS
     return is_for_hosts or within.startswith(".") or f"/{_FOR_OTHERS}" in f"/{within}"

@@ -1,9 +1,10 @@
 """One edition of a course's site: all pages and files, and the order in which they stand."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from builder.course.trust import Trust
 from builder.findings import Finding
 from builder.publishing.pages.all_pages import make_pages
 from builder.publishing.pages.asides import holds_aside
@@ -42,6 +43,13 @@ class Edition:
     """Whether an author's own words hold what is laid aside while a page is made."""
     shown: Sequence[Finding] = ()
     """Findings that stand on the pages of a preview."""
+    sources: Mapping[str, str] = field(default_factory=dict)
+    """SHA-256 of each text that the course was read from, by its path from the project."""
+
+    @property
+    def trust(self) -> Trust:
+        """Return how far the course's files are believed; not at all where nobody says it."""
+        return self.site.course.settings.trust if self.site else Trust.UNTRUSTED
 
     def list_safe_pages(self) -> tuple[str, ...]:
         """Return the pages of which parts may be laid aside; those of lessons hold no raw words."""
@@ -62,15 +70,19 @@ def open_shelf(project: Path) -> ContentStore:
     return ContentStore(project / _CACHE)
 
 
-def make_edition(
+def make_edition(  # noqa: PLR0913  # what to make, and with what
     reading: CourseReading,
     content: str,
     papers: Sequence[str],
     *,
     directory_urls: bool = True,
+    has_proof: bool = False,
     shelf: ContentStore | None = None,
 ) -> Edition:
-    """Make every page that the ``shelf`` hasn't kept from before."""
+    """Make every page that the ``shelf`` hasn't kept from before.
+
+    ``has_proof`` says whether the finished site will be proved, and pages may point to that.
+    """
     written = {page.path: page.path for page in reading.pages}
     if reading.course is None:
         return Edition(None, content, written, make_bare_pages(), [{"Preview": HOME}])
@@ -80,7 +92,7 @@ def make_edition(
     fitting = [name for name in papers if settings.papers is None or name in settings.papers]
     wanted = dict.fromkeys((settings.paper, *fitting)) if papers else ()
     titles = tuple((name, PAPERS[name].title) for name in wanted)
-    site = Site(reading.course, directory_urls, titles)
+    site = Site(reading.course, directory_urls, titles, has_proof)
     names = open_bundle(shelf, "names", settings.language) if shelf else None
     excerpts = Excerpts(site, reading.lesson_keys, names)
     files = make_pages(site, reading.pages, shelf, excerpts)

@@ -12,6 +12,7 @@ from builder.publishing.pages.links import (
     AUTHORS,
     COACHES,
     HOME,
+    LICENCES,
     MAP,
     PRACTICE,
     SOURCES,
@@ -104,4 +105,5 @@ def _authors(made: frozenset[str]) -> list[object]:
         ]
         for letter, name in FAMILIES.items()
     }
-    return [AUTHORS, *({name: pages} for name, pages in families.items() if pages)]
+    families_shown = ({name: pages} for name, pages in families.items() if pages)
+    return [AUTHORS, *families_shown, LICENCES]

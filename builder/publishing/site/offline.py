@@ -9,6 +9,7 @@ import hashlib
 import json
 from collections.abc import Iterator, Sequence
 
+from builder.publishing.proof.safety.file import PROOF_FILE
 from builder.resources import find_templates
 from builder.work.folder_files import FolderFiles
 
@@ -17,6 +18,7 @@ _GROUPS = {"sounds": "tracks/*.flac", "cards": "cards/*.pdf"}
 """What is kept on request, by name: the small form of a sound, cards on the course's own paper."""
 _LEFT_OUT = (
     *("authors/", "tracks/", "cards/", "previews/", "sitemap", "robots.txt", "_headers"),
+    *("proof/", "proof.html", PROOF_FILE),
     *(WORKER, "."),
 )
 """Beginnings of paths that no learner needs without a signal."""

@@ -11,6 +11,8 @@ from markdown import Markdown
 from markdown.inlinepatterns import InlineProcessor
 from markupsafe import Markup
 
+from builder.reading.browser_address import Use, find_address_fault
+
 Link = Callable[[str], str | None]
 """Lesson id to the address of its page; None where there is no page to go to."""
 
@@ -55,7 +57,7 @@ class InlineRenderer:
         SubElement(root, "p").text = text
         for name in ("inline", "unescape"):
             self._markdown.treeprocessors[name].run(root)
-        _drop_unsafe_links(root)
+        drop_unsafe_links(root)
         html = self._markdown.serializer(root[0])
         for post in self._markdown.postprocessors:
             html = post.run(html)
@@ -95,7 +97,9 @@ class LessonNamePattern(InlineProcessor):
         return element, match.start(0), match.end(0)
 
 
-def _drop_unsafe_links(root: Element) -> None:
+def drop_unsafe_links(root: Element) -> None:
+    """Take the address from each link that would run something, or open it on the machine."""
     for link in root.iter("a"):
-        if not _SAFE_ADDRESS.fullmatch(unescape(link.get("href", ""))):
+        address = unescape(link.get("href", ""))
+        if not _SAFE_ADDRESS.fullmatch(address) or find_address_fault(address, Use.LINK):
             del link.attrib["href"]

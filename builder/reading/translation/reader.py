@@ -1,5 +1,6 @@
 """All files of one language to the course in that language, with every problem of them."""
 
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -20,10 +21,11 @@ from builder.course.translation import (
     translate_course,
 )
 from builder.findings import Finding, Place
+from builder.reading.opened_files import OpenedFiles
 from builder.reading.pages import Page, read_glossary, read_page_text
 from builder.reading.references import find_foreign_parts, find_wrong_references
 from builder.reading.releases_file import LEDGER_FILE, read_ledger
-from builder.reading.text_file import TextFile, read_text, split_header
+from builder.reading.text_file import TextFile, split_header
 from builder.reading.translation.compare import Pair, compare
 from builder.reading.translation.files import (
     read_course_words,
@@ -103,6 +105,10 @@ class _Reader:
     lessons: dict[str, LessonWords] = field(default_factory=dict)
     notices: dict[str, NoticeWords] = field(default_factory=dict)
     pages: list[Page] = field(default_factory=list)
+    files: OpenedFiles = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.files = OpenedFiles(self.root, self.folder, self.findings, self.course.settings.trust)
 
     def read(self, original: Original) -> None:
         """Read the translation of one file, or say that there is none."""
@@ -153,10 +159,9 @@ class _Reader:
         """Return a translation's text and its path; no path where the text can't be read."""
         path = self.folder / name_translation(within, self.language)
         name = path.relative_to(self.root).as_posix()
-        if not path.is_file():
+        if not os.path.lexists(path):
             return None, name
-        text, findings = read_text(self.root, path)
-        self.findings += findings
+        text = self.files.open(path)
         return text, name if text is not None else ""
 
     def _read_course(self, original: Original, text: str, path: str) -> None:

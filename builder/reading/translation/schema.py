@@ -1,5 +1,7 @@
 """The schema of translations: the keys of an original that hold words for people."""
 
+from typing import ClassVar
+
 from pydantic import Field
 
 from builder.reading.part import Part
@@ -10,6 +12,7 @@ from builder.reading.schema import CuesPart, PaperName, ReviewPart, TitlePart
 class LessonWordsHeader(Part):
     """The header of a lesson's translation."""
 
+    has_short_lists: ClassVar[bool] = True
     title: Title
     summary: Text
     ready_when: list[Text] = Field(default_factory=list)
@@ -23,6 +26,7 @@ class LessonWordsHeader(Part):
 class NoticeWordsHeader(Part):
     """The header of a notice's translation."""
 
+    has_short_lists: ClassVar[bool] = True
     title: Title
     short: Text
     adapt: Words = ""

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-from weasyprint.urls import FatalURLFetchingError
 
+from builder.errors import FetchRefusedError
 from builder.publishing.cards.pdf import open_press
 
 
@@ -22,7 +22,7 @@ from builder.publishing.cards.pdf import open_press
     ],
 )
 def test_no_other_address_is_opened(html: str) -> None:
-    with pytest.raises(FatalURLFetchingError, match="a card may not open"):
+    with pytest.raises(FetchRefusedError, match="asks for"):
         open_press().lay_out(f"<html lang=en><title>x</title><body>{html}", "")
 
 
@@ -30,5 +30,5 @@ def test_no_file_is_attached(tmp_path: Path) -> None:
     secret = tmp_path / "secret.txt"
     secret.write_text("private")
     html = f'<html lang=en><title>x</title><link rel="attachment" href="{secret.as_uri()}"><p>x'
-    with pytest.raises(FatalURLFetchingError):
+    with pytest.raises(FetchRefusedError, match="asks for"):
         open_press().lay_out(html, "").write()

@@ -13,7 +13,7 @@ MEDIA_TYPE = b"application/epub+zip"
 _MOST_BYTES = 200_000_000
 """More than any course has: a zip that would unpack to more is not opened."""
 _TEXTS = (".xhtml", ".html", ".htm", ".opf", ".xml", ".ncx", ".css", ".svg")
-_UNREADABLE = (zipfile.BadZipFile, zlib.error, OSError, EOFError, RuntimeError)
+_UNREADABLE = (zipfile.BadZipFile, zlib.error, OSError, EOFError, RuntimeError, ValueError)
 """What is raised over a damaged zip, one with a password, or one packed in a rare way."""
 
 Attributes = Mapping[str, str]

@@ -40,7 +40,7 @@ def read_head(text: str) -> PageHead:
     for block in _DATA.findall(text):
         try:
             named += _list_texts(json.loads(block))
-        except ValueError:
+        except (ValueError, RecursionError):
             is_sound = False
     distinct = dict.fromkeys(text for text in named if text.startswith(_WEB))
     return PageHead(canonical, tuple(distinct), is_sound)

@@ -8,7 +8,7 @@ import posixpath
 import re
 import zlib
 from collections.abc import Iterator
-from json import JSONDecodeError, JSONDecoder
+from json import JSONDecoder
 
 from builder import rules
 from builder.findings import Finding, Place
@@ -22,6 +22,8 @@ SEARCH_INDEX = "search/search_index.json"
 _LIST_START = "const edition = "
 _LISTED = re.compile(r"<loc>\s*(.*?)\s*</loc>|\bhref=\"(.*?)\"", re.DOTALL)
 _BUILD_AGAIN = "build again"
+_NO_LIST = (ValueError, LookupError, TypeError, AttributeError, RecursionError)
+"""What is raised over JSON that is broken, nested without end, or not the list it should be."""
 
 
 def find_list_faults(site: FinishedSite) -> Iterator[Finding]:
@@ -50,7 +52,7 @@ def _find_worker_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
         edition, _ = JSONDecoder().raw_decode(text.partition(_LIST_START)[2])
         groups = [edition["pages"], *(group["files"] for group in edition["kept"].values())]
         listed = {name: code for group in groups for name, code in group.items()}
-    except (JSONDecodeError, LookupError, TypeError, AttributeError):
+    except _NO_LIST:
         fact = "the list of what devices keep can't be read"
         yield rules.FILE_UNSOUND.at(place, fact, _BUILD_AGAIN)
         return
@@ -84,7 +86,7 @@ def _find_search_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
     root = path.removesuffix(SEARCH_INDEX)
     try:
         listed = [str(part["location"]) for part in json.loads(_read(site, path))["docs"]]
-    except (ValueError, LookupError, TypeError):
+    except _NO_LIST:
         fact = "the index of the search can't be read"
         yield rules.FILE_UNSOUND.at(Place(path), fact, _BUILD_AGAIN)
         return
@@ -117,7 +119,7 @@ def _find_manifest_faults(site: FinishedSite, path: str) -> Iterator[Finding]:
         manifest = json.loads(_read(site, path))
         icons = [str(icon["src"]) for icon in manifest.get("icons", ())]
         start = [str(manifest["start_url"])] if "start_url" in manifest else []
-    except (ValueError, LookupError, TypeError, AttributeError):
+    except _NO_LIST:
         yield rules.FILE_UNSOUND.at(Place(path), "it is no manifest", _BUILD_AGAIN)
         return
     for target in (*start, *icons):

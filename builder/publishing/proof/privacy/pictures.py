@@ -2,21 +2,23 @@
 
 import re
 import struct
+import warnings
 from collections.abc import Iterator
+from contextlib import AbstractContextManager, suppress
 from io import BytesIO
+from warnings import catch_warnings, simplefilter
 
 from PIL import Image, UnidentifiedImageError
 from PIL.ExifTags import IFD
 
+from builder.input_limits import PICTURE_DOTS
 from builder.publishing.proof.privacy.piece import Piece
 from builder.publishing.proof.privacy.runs import decode_wide
 
-MEDIA = frozenset(
-    {
-        *(".png", ".jpg", ".jpeg", ".webp", ".gif", ".tif", ".tiff", ".avif", ".heic", ".heif"),
-        *(".mp4", ".m4v", ".mov", ".3gp"),
-    }
+PICTURES = frozenset(
+    {".png", ".jpg", ".jpeg", ".webp", ".gif", ".tif", ".tiff", ".avif", ".heic", ".heif"}
 )
+MEDIA = PICTURES | {".mp4", ".m4v", ".mov", ".3gp"}
 """Endings of pictures and films."""
 _STARTS = (b"\x89PNG", b"\xff\xd8\xff", b"GIF87a", b"GIF89a", b"II*\0", b"MM\0*")
 _METADATA = "the metadata"
@@ -27,7 +29,10 @@ _FILM_PLACE = re.compile(
 )
 """How telephones write one into a film (QuickTime user data and metadata, 3GPP; from memory)."""
 _EXIF_START = b"Exif\0\0"
-_UNREADABLE = (UnidentifiedImageError, OSError, ValueError, SyntaxError, struct.error)
+_UNREADABLE = (
+    *(UnidentifiedImageError, OSError, ValueError, SyntaxError, struct.error),
+    *(Image.DecompressionBombError, Image.DecompressionBombWarning),
+)
 """What is raised over pictures that are damaged, or of a kind that isn't known here."""
 
 
@@ -41,10 +46,31 @@ def _is_box(content: bytes) -> bool:
     return content[4:8] == b"ftyp"
 
 
+def count_dots(content: bytes) -> int:
+    """Return width times height of a picture by its head; 0 for what is no picture known here."""
+    if not is_picture(content):
+        return 0
+    try:
+        with _open(content) as picture:
+            return picture.width * picture.height
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        said = re.search(r"[0-9]+", str(error))
+        return int(said[0]) if said else PICTURE_DOTS.most + 1
+    except _UNREADABLE:
+        return 0
+
+
+def _open(content: bytes) -> Image.Image:
+    """Open a picture by its head; raise where the library warns of its size."""
+    with catch_warnings():
+        simplefilter("error", Image.DecompressionBombWarning)
+        return Image.open(BytesIO(content))
+
+
 def list_picture_texts(content: bytes) -> Iterator[Piece]:
     """Yield the words in a picture's metadata; none where it can't be opened as a picture."""
     try:
-        with Image.open(BytesIO(content)) as picture:
+        with _hush_library(), _open(content) as picture:
             if hasattr(picture, "text"):
                 picture.load()  # texts may stand behind the dots
             said = [*picture.info.items(), *getattr(picture, "text", {}).items()]
@@ -62,20 +88,28 @@ def has_place(content: bytes) -> bool:
         return False
     if _is_box(content) and _FILM_PLACE.search(content):
         return True
-    return any(map(_has_latitude, _list_exif(content))) or _XMP_PLACE.search(content) is not None
+    with _hush_library():
+        has_latitude = any(map(_has_latitude, _list_exif(content)))
+    return has_latitude or _XMP_PLACE.search(content) is not None
 
 
 def _list_exif(content: bytes) -> Iterator[Image.Exif]:
     """Yield what a picture says in Exif; pictures of unknown kinds hold it as it stands."""
     try:
-        with Image.open(BytesIO(content)) as picture:
+        with _open(content) as picture:
             yield picture.getexif()
     except _UNREADABLE:
         at = content.find(_EXIF_START)
         if at >= 0:
             exif = Image.Exif()
-            exif.load(content[at:])
+            with suppress(*_UNREADABLE):
+                exif.load(content[at:])
             yield exif
+
+
+def _hush_library() -> AbstractContextManager[object]:
+    """Keep to itself what the library would tell of damage: a picture is read as far as it goes."""
+    return warnings.catch_warnings(action="ignore")
 
 
 def _has_latitude(exif: Image.Exif) -> bool:

@@ -24,7 +24,7 @@ _MOST_BYTES = 400_000_000
 _TOO_MUCH = "it would unpack to more than can be read"
 _BROKEN = (
     *(zipfile.BadZipFile, tarfile.TarError, lzma.LZMAError, zlib.error, OSError, EOFError),
-    *(RuntimeError, NotImplementedError),
+    *(RuntimeError, NotImplementedError, ValueError),
 )
 
 

@@ -1,0 +1,142 @@
+"""Wanted words on a finished web page: where a reader sees them, or why they count as missing.
+
+No browser is asked, because builds have none. What style sheets say is worked out by the rules of
+CSS for screens of every width, light and dark, and for paper; what those rules can't tell, and
+whatever isn't understood in a sheet that is neither ours nor the theme's, counts as hiding. Styles
+are judged as if they held everywhere, though the site's policy lets browsers load few of them.
+What scripts do is not judged; the proof holds the scripts of a site to their digests.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
+
+from selectolax.lexbor import LexborHTMLParser
+
+from builder.publishing.proof.safety.page_chain import (
+    DEEPEST,
+    is_folded_away,
+    is_shown_by_markup,
+)
+from builder.publishing.proof.safety.page_covers import find_cover
+from builder.publishing.proof.safety.page_words import Piece, read_page_words
+from builder.publishing.proof.safety.seen import Seen, judge_style
+from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
+from builder.publishing.proof.safety.styles.computed import Style
+from builder.publishing.proof.safety.styles.elements import SCHEME, PageElement, PageTree
+from builder.publishing.proof.safety.styles.loading import Read, load_sheets
+from builder.publishing.proof.safety.styles.rulebook import LaidSheet, make_rulebook
+from builder.publishing.proof.safety.styles.styler import Styler
+
+_BEST_LAST = (Lack.ABSENT, Lack.HIDDEN, Lack.OUTSIDE, Lack.COVERED, Lack.SMALL, Lack.PALE)
+_HIDDEN = Seen(Lack.HIDDEN, 0.0, 1.0)
+_ELSEWHERE = "base[href], meta[http-equiv=refresh i], frameset, noframes"
+"""What has a page's addresses or its reader led elsewhere."""
+
+
+def sight_in_page(read: Read, path: str, wanted: Mapping[str, str]) -> dict[str, Sighting]:
+    """Find wanted words, by name, on a page of a site; the first place at which they are seen.
+
+    ``read`` gives the files of the site by path; OSError where there is none.
+    """
+    page = _Page(read, path)
+    return {name: page.sight(name, words) for name, words in wanted.items()}
+
+
+class _Page:
+    """One page, judged as far as wanted words ask for it."""
+
+    def __init__(self, read: Read, path: str) -> None:
+        text = read(path).decode("utf-8", errors="replace")
+        self._tree = LexborHTMLParser(text)
+        self._words = read_page_words(self._tree)
+        self._styler, self._judged = _make_styler(load_sheets(read, path, self._tree))
+        self._is_odd = self._styler.rulebook.is_odd or self._is_elsewhere(text)
+        self._trees = tuple(PageTree(scheme) for scheme in self._list_schemes())
+        self._covered: bool | None = None
+        self._seen: dict[int, Seen] = {}
+        self._shown: dict[PageElement, bool] = {}
+
+    def sight(self, name: str, words: str) -> Sighting:
+        """Say where words are seen first, or what they lack where they are nearest to it."""
+        worst = [Lack.ABSENT]
+        for pieces in self._words.find_places(words):
+            seen = self._judge(pieces)
+            if seen.lack is None:
+                place = Place(1, None, pieces[0].spot, seen.size_points, seen.contrast)
+                return Sighting(name, place, None)
+            worst.append(seen.lack)
+        return Sighting(name, None, max(worst, key=_BEST_LAST.index))
+
+    def _judge(self, pieces: Iterable[Piece]) -> Seen:
+        """Judge words by the least of what holds them."""
+        nodes = {piece.element.mem_id: piece.element for piece in pieces}
+        for number, node in nodes.items():
+            if number not in self._seen:
+                elements = [tree.wrap(node) for tree in self._trees]
+                self._seen[number] = _take_least(self._judge_all(elements))
+        least = _take_least(self._seen[number] for number in nodes)
+        if least.lack is None and self._is_covered():
+            return Seen(Lack.COVERED, least.size_points, least.contrast)
+        return least
+
+    def _judge_all(self, elements: Iterable[PageElement]) -> Iterator[Seen]:
+        for element in elements:
+            chain = (*element.ancestors, element)
+            is_shown = len(chain) < DEEPEST and all(self._is_shown(each) for each in chain)
+            if self._is_odd or not is_shown or is_folded_away(element):
+                yield _HIDDEN
+                return
+            for screen in self._styler.pick_screens(chain):
+                yield self._styler_says(chain, screen)
+
+    def _is_shown(self, element: PageElement) -> bool:
+        if element not in self._shown:
+            self._shown[element] = is_shown_by_markup(element)
+        return self._shown[element]
+
+    def _styler_says(self, chain: tuple[PageElement, ...], screen: int) -> Seen:
+        styler = self._styler
+        style = styler.style(chain[-1], screen)
+        is_strange = any(face in style.family for face in styler.rulebook.typefaces)
+        if is_strange or styler.may_be_hidden(chain, screen):
+            return _HIDDEN
+        if style not in self._judged:
+            is_paper = styler.rulebook.screens[screen].is_paper
+            self._judged[style] = judge_style(style, is_paper=is_paper)
+        return self._judged[style]
+
+    def _is_covered(self) -> bool:
+        if self._covered is None:
+            self._covered = find_cover(self._tree, self._styler)
+        return self._covered
+
+    def _is_elsewhere(self, text: str) -> bool:
+        """Tell whether a page is read by other rules than ours or leads its reader away."""
+        start = text[:200].lstrip("\ufeff \t\r\n").lower()
+        is_standard = start.startswith(("<!doctype html", "<?xml"))
+        return not is_standard or self._tree.css_first(_ELSEWHERE) is not None
+
+    def _list_schemes(self) -> tuple[str | None, ...]:
+        """Return the colour schemes that the page's own switch can put on its body."""
+        body = self._tree.body
+        own = body.attributes.get(SCHEME) if body is not None else None
+        if own is None:
+            return (None,)
+        asked = (node.attributes.get(SCHEME) for node in self._tree.css(f"input[{SCHEME}]"))
+        return tuple(dict.fromkeys([own, *(scheme for scheme in asked if scheme)]))
+
+
+def _take_least(all_seen: Iterable[Seen]) -> Seen:
+    """Bring what was seen on several screens, or of several parts, down to the least."""
+    size, contrast = float("inf"), float("inf")
+    lack: Lack | None = None
+    for seen in all_seen:
+        size, contrast = min(size, seen.size_points), min(contrast, seen.contrast)
+        lack = lack or seen.lack
+    return Seen(lack, size, contrast)
+
+
+@lru_cache(maxsize=16)
+def _make_styler(sheets: tuple[LaidSheet, ...]) -> tuple[Styler, dict[Style, Seen]]:
+    """Return the looks of all pages that load the same sheets, and what was judged of them."""
+    return Styler(make_rulebook(sheets)), {}

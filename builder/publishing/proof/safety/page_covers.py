@@ -1,0 +1,138 @@
+"""Whether anything on a finished page may lie over its words.
+
+Nothing but the tool's and the theme's own parts may leave its place, unless it plainly covers
+nothing. Where boxes come to lie is for a browser to say; so this doesn't ask whether they do, but
+whether they could.
+"""
+
+import re
+
+from selectolax.lexbor import LexborHTMLParser, LexborNode
+
+from builder.publishing.proof.safety.page_words import list_above
+from builder.publishing.proof.safety.styles.elements import PageElement, PageTree
+from builder.publishing.proof.safety.styles.judged import WORKED_OUT
+from builder.publishing.proof.safety.styles.lengths import Letter
+from builder.publishing.proof.safety.styles.longhands import list_longhands
+from builder.publishing.proof.safety.styles.matches import Match
+from builder.publishing.proof.safety.styles.plain import COVERING, HARMLESS, JUDGES
+from builder.publishing.proof.safety.styles.sheets import Declaration
+from builder.publishing.proof.safety.styles.styler import Styler, read_inline
+
+_ALWAYS = (
+    "dialog[open], template[shadowrootmode], math, marquee, animate, set, animateTransform, "
+    "animateMotion, #__drawer[checked], #__search[checked], .md-dialog--active, "
+    ".md-tooltip--active, .md-tooltip2--active, .md-annotation--active"
+)
+"""What lies over a page, or moves on it, by its nature or because the theme has it open."""
+_DRAWING = re.compile(
+    r"xmlns(?::\w+)?|viewbox|width|height|class|id|role|aria-[\w-]+|fill|fill-rule|stroke[\w-]*|"
+    r"preserveaspectratio|focusable|lang|xml:lang|data-[\w-]+|font-[\w-]+|text-anchor|version|title",
+    re.IGNORECASE,
+)
+"""Attributes of a drawing that keep it in its frame."""
+_FRAME = re.compile(
+    r"md-(?:announce|banner|button|code|content|dialog|ellipsis|footer|header|icon|logo|main|nav|"
+    r"option|overlay|path|progress|search|search-result|select|sidebar|skip|source|status|tabs|"
+    r"toggle|top|version)(?:__.+|--.+)?|tl-language(?:__.+)?"
+)
+"""Parts of the theme's frame around the article, which leave room for it."""
+_QUIET = frozenset({"script", "style", "template", "head", "meta", "link", "title", "base"})
+_REPLACED = frozenset(
+    {"img", "svg", "video", "iframe", "hr", "canvas", "input", "picture", "button"}
+)
+_LETTER = Letter(16.0, 16.0)
+_SHORT_CONTENT = re.compile(r"none|normal|(['\"]).{0,3}\1|url\(.*\)|counters?\(.*\)")
+_UNSEEN = re.compile(r"inset\((?:50|100)%\)")
+
+
+def find_cover(tree: LexborHTMLParser, styler: Styler) -> bool:
+    """Tell whether something on a page may lie over its words."""
+    if tree.css_first(_ALWAYS) is not None:
+        return True
+    if any(not _is_in_frame(node) for node in tree.css("svg")):
+        return True
+    if any(_may_cover(each, node.tag or "") for node in tree.css("[style]") for each in _own(node)):
+        return True
+    wrapped = PageTree()
+    return _find_foreign(tree, styler, wrapped) or _find_placed(tree, styler, wrapped)
+
+
+def _own(node: LexborNode) -> tuple[Declaration, ...]:
+    return read_inline(node.attributes.get("style") or "")
+
+
+def _is_in_frame(drawing: LexborNode) -> bool:
+    if all(_DRAWING.fullmatch(name) for name in drawing.attributes if name != "style"):
+        return True
+    return any(above.tag == "svg" for above in list_above(drawing))
+
+
+def _may_cover(each: Declaration, tag: str) -> bool:
+    """Tell whether a declaration could bring an element over others."""
+    if each.name.startswith("--") or each.name in HARMLESS:
+        return False
+    for name, value in list_longhands(each.name, each.value.lower()):
+        if name in {"height", "max-height"} and tag in _REPLACED:
+            continue
+        if name in COVERING:
+            if value not in {"initial", "unset"} and not COVERING[name](value, _LETTER):
+                return True
+        elif name not in JUDGES and name not in WORKED_OUT and name not in HARMLESS:
+            return True
+    return False
+
+
+def _find_foreign(tree: LexborHTMLParser, styler: Styler, wrapped: PageTree) -> bool:
+    """Tell whether a sheet of others could bring an element of this page over others."""
+    loud = [match for match in styler.rulebook.foreign if _is_loud(match)]
+    if not loud or tree.body is None:
+        return False
+    for element in wrapped.wrap(tree.body).iter_subtree():
+        if element.local_name in _QUIET:
+            continue
+        for match in loud:
+            if match.selector.matches(element) and _is_loud(match, element.local_name):
+                return True
+    return False
+
+
+def _is_loud(match: Match, tag: str = "") -> bool:
+    part = match.selector.part
+    return any(
+        _may_cover(each, tag)
+        or (
+            part is not None and each.name == "content" and not _SHORT_CONTENT.fullmatch(each.value)
+        )
+        for each in match.rule.declarations
+    )
+
+
+def _find_placed(tree: LexborHTMLParser, styler: Styler, wrapped: PageTree) -> bool:
+    """Tell whether a part that the tool or the theme places stands where it never does."""
+    placed = [match for match in styler.rulebook.placed if _is_loud(match)]
+    names = sorted({match.selector.key for match in placed if match.selector.key[:1] == "."})
+    others = [match.selector.text for match in placed if match.selector.key[:1] != "."]
+    found = tree.css(", ".join([*names, *others])) if placed else []
+    return any(
+        not _is_known_part(node) and _leaves_place(wrapped.wrap(node), styler) for node in found
+    )
+
+
+def _is_known_part(node: LexborNode) -> bool:
+    """Tell whether a part lies in the frame, in a window that is shut, or is a box to tick."""
+    if node.tag == "input":
+        return True
+    above = [each.tag for each in list_above(node)]
+    names = (node.attributes.get("class") or "").split()
+    is_framed = "article" not in above and all(_FRAME.fullmatch(name) for name in names)
+    return is_framed or "dialog" in above
+
+
+def _leaves_place(element: PageElement, styler: Styler) -> bool:
+    matches = styler.rulebook.find_matches(element)
+    given = [each for m in matches if m.selector.part is None for each in m.rule.declarations]
+    is_unseen = any(each.name == "clip-path" and _UNSEEN.fullmatch(each.value) for each in given)
+    return not is_unseen and any(
+        each.name == "position" and _may_cover(each, element.local_name) for each in given
+    )

@@ -1,0 +1,1 @@
+"""What the style sheets of a finished page make of an element, worked out without a browser."""
