@@ -21,6 +21,8 @@ from builder.course.names import suggest
 from builder.errors import BuilderError
 from builder.findings import Finding, stops_publishing
 from builder.publishing.cards.course_cards import CardOrder, make_cards
+from builder.publishing.cards.refusals import find_refusals, make_archival
+from builder.publishing.proof.structure.verapdf import find_verapdf
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.paper import PAPERS
@@ -56,6 +58,12 @@ def cards(  # noqa: PLR0913  # one parameter for each option
     packs: Annotated[
         bool, typer.Option("--packs", help="Also one PDF for each strand and for the course.")
     ] = False,
+    archive: Annotated[
+        bool, typer.Option("--archive", help="As PDF/A-2a, to keep for decades.")
+    ] = False,
+    verapdf: Annotated[
+        bool, typer.Option("--verapdf", help="Also ask verapdf, where you have installed it.")
+    ] = False,
     out: Annotated[
         Path | None,
         typer.Option(help="Where cards/ or coach/cards/ goes; the project if left out."),
@@ -67,7 +75,10 @@ def cards(  # noqa: PLR0913  # one parameter for each option
 
     Exit code 0 when all cards are sound, 1 when findings stopped it, 2 when it couldn't run.
     """
+    judge = find_verapdf() if verapdf else ""
     course = choose_language(_read_sound(project), language)
+    if archive:
+        course = make_archival(course)
     papers = _choose_papers(paper or [], course)
     audience = Audience.COACH if coach else Audience.CLIENT
     order = CardOrder(
@@ -80,7 +91,7 @@ def cards(  # noqa: PLR0913  # one parameter for each option
     ending = f"-{language}" if course.settings.is_translation else ""
     target = (out or project) / f"{_FOLDERS[audience]}{ending}"
     with show_progress(quiet=quiet) as progress:
-        press = _Press(project, cluster, progress)
+        press = _Press(project, cluster, progress, judge)
         print(press.print_all(course, order, target))
     print("Every caution, step and cue was read back and found.")
 
@@ -92,6 +103,8 @@ class _Press:
     project: Path
     cluster: str
     progress: Progress
+    verapdf: str
+    """The command to ask; empty where it isn't asked."""
 
     def print_all(self, course: Course, order: CardOrder, target: Path) -> str:
         """Print cards into a folder as a whole; return what to say of it."""
@@ -103,6 +116,9 @@ class _Press:
             faults = make_cards(
                 course, folder, order, pool=pool, shelf=shelf, progress=self.progress
             )
+            if self.verapdf:
+                self.progress.tell("verapdf")
+                faults = (*faults, *find_refusals(course, folder, self.verapdf))
             self.progress.tell("")
             _stop_on(faults)
             made = sum(1 for _ in folder.rglob("*.pdf"))

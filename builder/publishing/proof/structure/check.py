@@ -60,8 +60,12 @@ def _open(content: bytes, find: Callable[[pikepdf.Pdf], Iterator[Fault]]) -> tup
     try:
         with pikepdf.open(BytesIO(content)) as pdf:
             return tuple(dict.fromkeys(find(pdf)))
-    except (pikepdf.PdfError, pikepdf.PasswordError) as error:
-        return (Fault(rules.PDF_ACTIVE, f"it can't be opened ({error})"),)
+    except (
+        pikepdf.PdfError,
+        pikepdf.PasswordError,
+        ValueError,  # a name that is no text
+    ) as error:
+        return (Fault(rules.PDF_ACTIVE, f"it can't be read ({error})"),)
 
 
 def _find_all(opened: OpenedPdf, content: bytes, wanted: Wanted) -> Iterator[Fault]:

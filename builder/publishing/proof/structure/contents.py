@@ -16,6 +16,8 @@ from builder.publishing.proof.structure.objects import (
 _SHOWS = {"Tj", "TJ", "'", '"'}
 _PAINTS = {"f", "F", "f*", "B", "B*", "b", "b*", "S", "s", "sh", "INLINE IMAGE", "EI"}
 _READ = f"q Q BDC BMC EMC Tf Do BI {' '.join((*_SHOWS, *_PAINTS))}"
+_NEEDY = {"BMC", "BDC", "Tf", "Do", *_SHOWS}
+"""These do something with what stands before them."""
 _ARTIFACT = -1
 """Stands for a mark of what is no part of the text."""
 _DEEPEST = 16
@@ -99,6 +101,9 @@ class _Stream:
     def read(self) -> None:
         """Read the stream from its beginning to its end."""
         for operands, operator in _parse(self._holder.content):
+            if not operands and operator in _NEEDY:
+                self._tangle("an instruction has nothing to work on")
+                continue
             step = self._steps.get(operator)
             if step is not None:
                 step(operands)
@@ -186,7 +191,11 @@ def _read_stream(resources: pikepdf.Dictionary, name: str) -> pikepdf.Stream | N
 
 
 def _parse(content: pikepdf.Object) -> Iterator[tuple[list[pikepdf.Object], str]]:
-    for instruction in pikepdf.parse_content_stream(content, _READ):
+    try:
+        instructions = pikepdf.parse_content_stream(content, _READ)
+    except TypeError as error:  # something stands there that no content can hold
+        raise pikepdf.PdfError(str(error)) from error
+    for instruction in instructions:
         yield list(instruction.operands), str(instruction.operator)
 
 
@@ -194,5 +203,5 @@ def _list_strings(shown: pikepdf.Object) -> Iterator[bytes]:
     if isinstance(shown, pikepdf.String):
         yield bytes(shown)
     elif isinstance(shown, pikepdf.Array):
-        # Numbers between them come as numbers; a type of object would be asked more slowly.
-        yield from (bytes(part) for part in shown if isinstance(part, pikepdf.Object))
+        # Numbers between them come as numbers; a kind of object would be asked more slowly.
+        yield from [bytes(part) for part in shown if type(part) is pikepdf.Object]

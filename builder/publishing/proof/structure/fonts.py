@@ -1,6 +1,7 @@
 """The fonts of a PDF: whether each lies in the file, and which letters its codes stand for."""
 
 import re
+import struct
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -30,12 +31,10 @@ class FontReading:
 
     def read_codes(self, text: bytes) -> tuple[int, ...]:
         """Return the codes of a string that is shown in this font."""
-        size = self.bytes_per_code
-        if size == 1:
+        if self.bytes_per_code == 1:
             return tuple(text)
-        return tuple(
-            int.from_bytes(text[start : start + size]) for start in range(0, len(text), size)
-        )
+        count = len(text) // 2
+        return struct.unpack(f">{count}H", text[: 2 * count])
 
 
 NO_FONT = FontReading("none", is_embedded=False, bytes_per_code=1, letters={})
