@@ -4,7 +4,7 @@ import re
 import tempfile
 import warnings
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager, redirect_stdout
+from contextlib import contextmanager, redirect_stdout, suppress
 from dataclasses import dataclass
 from functools import cache
 from io import BytesIO, StringIO
@@ -99,7 +99,7 @@ class Layout:
 
     def _write(self, variant: str | None) -> bytes:
         target = BytesIO()
-        with _told_what_is_refused(), warnings.catch_warnings():
+        with _told_what_is_refused(self.document.url_fetcher), warnings.catch_warnings():
             # The engine leaves the file of its colour profile to be closed when it is forgotten.
             warnings.simplefilter("ignore", ResourceWarning)
             self.document.write_pdf(target, pdf_variant=variant)
@@ -127,7 +127,7 @@ class Press:
 
     def lay_out(self, html: str, style: str, pictures: Mapping[str, Ink] = NO_INK) -> Layout:
         """Lay a page's HTML out under a style sheet, with pictures that are ready."""
-        with _told_what_is_refused():
+        with _told_what_is_refused(self._fetcher):
             document = HTML(string=html, url_fetcher=self._fetcher, base_url=f"{SCHEME}:/")
             laid_out = document.render(
                 stylesheets=[self._style(style)], font_config=self._fonts, cache=dict(pictures)
@@ -177,6 +177,8 @@ class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types
         self._fonts = {path.name: path for path in fonts.glob("*.ttf")}
         self.drawings: dict[str, bytes] = {}
         """Those of the page that is being laid out, by their address."""
+        self.refused: list[str] = []
+        """What was asked for and not opened; the engine goes on where a drawing asked."""
 
     def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
         """Return a font file or a drawing; raise where the address is anything else."""
@@ -185,18 +187,20 @@ class _OwnFiles(URLFetcher):  # type: ignore[misc]  # the engine has no types
             return URLFetcherResponse(url, self.drawings[url], {"Content-Type": _DRAWING_TYPE})
         path = self._fonts.get(url.removeprefix(f"{SCHEME}:/fonts/"))
         if path is None:
+            self.refused.append(url[:_LONGEST_SHOWN])
             raise FatalURLFetchingError(url)
         return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": _FONT_TYPE})
 
 
 @contextmanager
-def _told_what_is_refused() -> Iterator[None]:
+def _told_what_is_refused(fetcher: _OwnFiles) -> Iterator[None]:
     """Tell as an error of ours what the engine was not let open; its own would end a process."""
-    try:
+    fetcher.refused.clear()
+    with suppress(FatalURLFetchingError):
         yield
-    except FatalURLFetchingError as error:
-        address = str(error)[:_LONGEST_SHOWN]
+    if fetcher.refused:
         raise FetchRefusedError(
-            f'a page to be printed asks for "{address}", which is none of the tool\'s own files',
+            f'a page to be printed asks for "{fetcher.refused[0]}", which is none of the '
+            "tool's own files",
             "take the text that names it away",
-        ) from error
+        )
