@@ -96,6 +96,13 @@ def list_core_dots(picture: Picture, box: Rectangle) -> list[int]:
     return [dot & _COLOUR for dot in dots if _find_depth(dot) >= max(1, _CORE * deepest)]
 
 
+def measure_elsewhere(picture: Picture, box: Rectangle) -> float:
+    """Return the share of a letter's ground that is dark, where letters are black on white."""
+    ground, _ = _part(picture, box)
+    dark = sum(count for colour, _, count in ground if colour & _FULL < _FULL / 2)
+    return dark / max(1, sum(count for _, _, count in ground))
+
+
 def _find_depth(dot: int) -> int:
     """Return how much of a dot the letter's ink should cover, of 255."""
     return _FULL - (dot >> 24)
