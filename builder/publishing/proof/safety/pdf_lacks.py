@@ -16,10 +16,13 @@ from builder.publishing.proof.safety.pdf_letters import Letter, LetterPage
 from builder.publishing.proof.safety.pdf_picture import Picture
 from builder.publishing.proof.safety.pdf_view import PageView, Run
 from builder.publishing.proof.safety.sighting import Lack
+from builder.sums.contrast import LEAST_FOR_TEXT
 
 Colour = tuple[int, int, int]
 _BLACK: Colour = (0, 0, 0)
 _WHITE: Colour = (255, 255, 255)
+_FAINT = 1.1
+"""Contrast of what isn't seen at all, as near as dots tell. Ours."""
 _DEEPEST = 15
 """Forms within forms that are looked into."""
 _LEAST_CHANGE = 128
@@ -40,7 +43,10 @@ def find_lack(
     redrawn = _Redrawn(document, number, view, run)
     for flags in view.flags:
         alone = redrawn.draw(flags & ~pdfium.FPDF_ANNOT, _BLACK, alone=True)
-        if not all(measure_ink(alone, letter.box).is_read for letter in unread):
+        inks = [measure_ink(alone, letter.box) for letter in unread]
+        if all(_FAINT <= ink.contrast < LEAST_FOR_TEXT for ink in inks):
+            return Lack.PALE
+        if not all(ink.is_read for ink in inks):
             elsewhere = max(measure_elsewhere(alone, letter.box) for letter in unread)
             return Lack.ABSENT if elsewhere > _ELSE else Lack.HIDDEN
     for flags in view.flags:

@@ -395,3 +395,43 @@ def test_places_are_within_a_millimetre_of_those_of_poppler(
     # Poppler's boxes are those of lines, ours of letters: ours lie inside.
     assert points_to_mm(float(first[1])) - 0.5 <= box.top_mm
     assert box.top_mm + box.height_mm <= points_to_mm(float(first[3])) + 0.5
+
+
+@pytest.mark.parametrize(
+    ("html", "lack"),
+    [
+        (f"<p><s>{NOTICE}</s></p>", Lack.COVERED),
+        (f"<p>{NOTICE.replace('ask', '<s>ask</s>')}</p>", Lack.COVERED),
+        (f"<p><u>{NOTICE}</u></p>", None),
+        (f"<p style='border: 1pt solid; line-height: 1'>{NOTICE}</p>", None),
+        (f"<p style='opacity: 0.5'>{NOTICE}</p>", Lack.PALE),
+        (f"<p style='background: linear-gradient(90deg, #fff, #000)'>{NOTICE}</p>", Lack.PALE),
+        (f"<p style='width: 2cm; hyphens: auto' lang='en'>{NOTICE}</p>", None),
+        (f"<p style='width: 6cm; text-align: justify'>{NOTICE}</p>", None),
+        (f"<p style='letter-spacing: -2pt'>{NOTICE}</p>", Lack.COVERED),
+        (f"<p style='transform: scaleX(-1)'>{NOTICE}</p>", Lack.ABSENT),
+        (f"<p style='margin: 5cm 0; transform: rotate(90deg)'>{NOTICE}</p>", None),
+        (f"<p style='font-variant: small-caps'>{NOTICE}</p>", Lack.ABSENT),
+        (f"<p style='font-family: serif'>{NOTICE}</p>", Lack.ABSENT),
+    ],
+)
+def test_what_a_style_does_to_words_counts_as_it_looks(html: str, lack: Lack | None) -> None:
+    assert sight(print_words(html)).lack is lack
+
+
+@pytest.mark.parametrize("words", ["office soft effort", "Ärzte: ﬁt, größer", "Άσκηση για όλους"])
+def test_letters_that_are_drawn_together_and_of_other_languages_are_known(words: str) -> None:
+    assert sight(print_words(f"<p>{words}</p>"), words).lack is None
+
+
+@pytest.mark.parametrize(
+    "moved",
+    [
+        "<p>Hold <span style='margin-left: 2cm'>before you ask.</span></p>",
+        "<p><span style='float: right'>Hold before</span> you ask.</p>",
+        "<p style='margin-top: 3cm'>Hold before <span style='position: relative; top: -1cm'>you ask.</span></p>",
+    ],
+)
+def test_words_that_are_read_in_another_order_are_absent(moved: str) -> None:
+    assert sight(print_words("<p>Hold before you ask.</p>"), "Hold before you ask.").lack is None
+    assert sight(print_words(moved), "Hold before you ask.").lack is Lack.ABSENT
