@@ -165,6 +165,7 @@ def _share(dots: list[tuple[int, int]], other: int, least: float) -> float:
     return pale / sum(count for _, count in dots)
 
 
+@lru_cache(maxsize=65_536)
 def _lift(colour: int, depth: int, paper: int) -> int:
     """Return the colour of ink that covers a part of its dot only."""
     if depth == _FULL:

@@ -1,7 +1,6 @@
 """Why letters that a PDF holds aren't seen on its page."""
 
 from collections.abc import Iterator, Sequence
-from ctypes import addressof
 from typing import Any
 
 import pypdfium2  # type: ignore[import-untyped]
@@ -12,7 +11,7 @@ from builder.publishing.proof.safety.pdf_ink import (
     measure_elsewhere,
     measure_ink,
 )
-from builder.publishing.proof.safety.pdf_letters import Letter, LetterPage
+from builder.publishing.proof.safety.pdf_letters import Letter, LetterPage, find_address
 from builder.publishing.proof.safety.pdf_picture import Picture
 from builder.publishing.proof.safety.pdf_view import PageView, Run
 from builder.publishing.proof.safety.sighting import Lack
@@ -71,9 +70,9 @@ class _Redrawn:
         """Draw the page anew from its file."""
         page = LetterPage(self._document[self._number])
         try:
-            words = page.find_objects(*self._run)
+            words = page.find_parts(*self._run)
             for part in _list_parts(page.page.raw) if alone else ():
-                if _find_address(part) not in words:
+                if find_address(part) not in words:
                     pdfium.FPDFPageObj_SetIsActive(part, False)
             for part in words.values():
                 pdfium.FPDFPageObj_SetFillColor(part, *colour, 255)
@@ -105,7 +104,3 @@ def _list_parts(page: Any) -> Iterator[Any]:
         elif depth < _DEEPEST:
             count = pdfium.FPDFFormObj_CountObjects(part)
             waiting += [(pdfium.FPDFFormObj_GetObject(part, at), depth + 1) for at in range(count)]
-
-
-def _find_address(part: Any) -> int:
-    return int(addressof(part.contents))

@@ -19,7 +19,11 @@ from builder.publishing.proof.safety.pdf_picture import (
 
 _SCREEN = pdfium.FPDF_ANNOT
 _PRINT = pdfium.FPDF_ANNOT | pdfium.FPDF_PRINTING
-_NUDGES = ((-0.34, 0.0), (0.34, 0.0), (0.0, 0.5), (0.0, -0.5))
+_NUDGES = (
+    *((-0.34, 0.0), (0.34, 0.0), (0.0, 0.5), (0.0, -0.5)),
+    *((-0.34, 0.5), (-0.34, -0.5), (0.34, 0.5), (0.34, -0.5)),
+)
+"""Dots to the right and up by which letters are moved for a second look."""
 _NOWHERE = Rectangle(0, 0, 0, 0)
 Run = tuple[int, int]
 """Words on a page: the index of their first letter and of their last."""

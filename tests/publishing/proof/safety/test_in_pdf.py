@@ -429,7 +429,7 @@ def test_letters_that_are_drawn_together_and_of_other_languages_are_known(words:
     [
         "<p>Hold <span style='margin-left: 2cm'>before you ask.</span></p>",
         "<p><span style='float: right'>Hold before</span> you ask.</p>",
-        "<p style='margin-top: 3cm'>Hold before <span style='position: relative; top: -1cm'>you ask.</span></p>",
+        "<p><br><br>Hold before <span style='position: relative; top: -1cm'>you ask.</span></p>",
     ],
 )
 def test_words_that_are_read_in_another_order_are_absent(moved: str) -> None:
