@@ -31,8 +31,8 @@ _WAIST = (0.1, 0.45)
 """Ems over the line: where letters are crossed out, between what lies under words and the tops
 of small letters. Ours."""
 _MOST_CROSSED = 0.15
-_SAME = 1.3
-"""Grounds with less contrast to each other are of one colour. Ours."""
+_SAME = 2.0
+"""Grounds with less contrast to each other may change under a letter, as tints do. Ours."""
 _FLAWLESS = 0.002
 """Share of a whole line's ground that may be wrong, as by a neighbour's edge: fewer dots than
 make one letter unreadable. Ours."""

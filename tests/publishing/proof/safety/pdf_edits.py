@@ -80,15 +80,20 @@ def insert(box: Box, before: str, after: str = "") -> Change:
     def edit(pdf: pikepdf.Pdf) -> None:
         page = pdf.pages[0]
         found: list[object] = []
-        inside = False
+        text: list[object] = []
         for operands, operator in pikepdf.parse_content_stream(page):
-            if operator == Operator("Tm"):
-                inside = top < float(operands[5]) <= bottom + 1
-            shows = inside and operator in (Operator("TJ"), Operator("Tj"))
-            found += list_operators(before) if shows else []
-            found.append((operands, operator))
-            found += list_operators(after) if shows else []
-        page.obj.Contents = pdf.make_stream(pikepdf.unparse_content_stream(found))
+            text.append((operands, operator))
+            if operator == Operator("BT"):
+                found += text[:-1]
+                text = text[-1:]
+            elif operator == Operator("ET"):
+                places = [float(each[0][5]) for each in text if each[1] == Operator("Tm")]
+                is_meant = any(top < place <= bottom + 1 for place in places)
+                found += list_operators(before) if is_meant else []
+                found += text
+                found += list_operators(after) if is_meant else []
+                text = []
+        page.obj.Contents = pdf.make_stream(pikepdf.unparse_content_stream(found + text))
 
     return edit
 
