@@ -22,6 +22,7 @@ from builder.publishing.proof.safety.pdf_facts import PageFacts, read_facts
 from builder.publishing.proof.safety.pdf_frame import Rectangle
 from builder.publishing.proof.safety.pdf_lacks import find_lack
 from builder.publishing.proof.safety.pdf_letters import Letter, LetterPage
+from builder.publishing.proof.safety.pdf_order import is_in_order
 from builder.publishing.proof.safety.pdf_view import PageView, Run
 from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
 
@@ -144,7 +145,7 @@ def _find_plain_lack(view: PageView, letters: tuple[Letter, ...]) -> Lack | None
         return Lack.OUTSIDE
     if not all(letter.is_drawn for letter in letters):
         return Lack.HIDDEN
-    if not all(open_own_type().has(letter) for letter in letters):
+    if not all(open_own_type().has(letter) for letter in letters) or not is_in_order(letters):
         return Lack.ABSENT
     return Lack.COVERED if view.is_overset(letters) else None
 

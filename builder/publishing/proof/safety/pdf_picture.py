@@ -66,11 +66,11 @@ class Picture:
         both[3::4] = alone[::4]
         self._dots = memoryview(both).cast("I")
 
-    def list_rows(self, box: Rectangle) -> Iterator[memoryview]:
-        """Yield the dots of a rectangle and of one more to the left and to the right."""
+    def list_rows(self, box: Rectangle, more: int = 1) -> Iterator[memoryview]:
+        """Yield the dots of a rectangle and of some more to the left and to the right."""
         window = self.window
         left, top, right, bottom = window.find_dots(box)
-        left, right = max(left - 1, 0), min(right + 1, window.width)
+        left, right = max(left - more, 0), min(right + more, window.width)
         for row in range(max(top, 0), min(bottom, window.height)):
             yield self._dots[row * window.width + left : row * window.width + right]
 
