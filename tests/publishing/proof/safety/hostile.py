@@ -382,7 +382,9 @@ HONEST = {
         before='<img src="none.png" alt="A mat">',
     ),
     "table-aligned": Case(after='<table><tr><td style="text-align: left;">1</td></tr></table>'),
-    "details-open": Case(wrap=("<details open><summary>Cautions</summary>", "</details>")),
+    "details-open": Case(
+        wrap=('<details open class="tl-fold"><summary>Cautions</summary>', "</details>")
+    ),
     "twice": Case(before=f"<div hidden>{WORDS}</div>"),
     "supports-elsewhere": Case(style="@supports (display: grid) { .beside { color: #234 } }"),
     "paper-margin": Case(style="@page { margin: 2cm }"),
