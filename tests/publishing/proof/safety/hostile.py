@@ -85,6 +85,10 @@ class Case:
         return folder
 
 
+_GONE = "li.tl-notice { display: none !important }"
+_BACK = "ul > li.tl-notice { display: flex !important }"
+
+
 def _on_notice(declarations: str) -> Case:
     return Case(style=f"[dir] .md-typeset li.tl-notice {{ {declarations} }}")
 
@@ -229,6 +233,47 @@ HIDDEN = {
     "letters-drawn": Case(words=WORDS.replace("now", "<svg><text>now</text></svg>")),
     "other-words": Case(words="Rest."),
     "for-scripts": Case(item=" data-tl-scriptless"),
+    "border-radius": _on_notice("border-radius: 400px; overflow: hidden"),
+    "columns-of-grid": Case(
+        style=".tl-notices { display: grid; grid-template-columns: 900px 1px }"
+    ),
+    "case-of-values": Case(style="[dir=LTR] .tl-notice { display: none !important }"),
+    "comment-in-value": Case(style=".tl-notice { display: none/**/ !important }"),
+    "escaped": Case(style=".tl-notice { d\\69splay: n\\6fne !important }"),
+    "after-a-rule": Case(
+        style="li.tl-notice { display: none !important; & { display: flex !important }"
+        " display: none !important }"
+    ),
+    "shown-by-choice": Case(
+        style=_GONE, head=f'<link rel="alternate stylesheet" href="own2.css"><style>{_GONE}</style>'
+    ),
+    "shown-by-title": Case(style=_GONE, head=f'<style title="Large">{_BACK}</style>'),
+    "shown-by-other-kind": Case(style=_GONE, head=f'<style type="text/x">{_BACK}</style>'),
+    "shown-without-scripts": Case(
+        style=_GONE, before=f"<noscript><style>{_BACK}</style></noscript>"
+    ),
+    "shown-in-drawing": Case(style=_GONE, before=f"<svg><style>{_BACK}</style></svg>"),
+    "shown-by-late-import": Case(
+        head=f'<style>.tl-notice {{ display: none }} @import "own.css"; {_GONE}</style>',
+        style=_BACK,
+    ),
+    "shown-when-touched": Case(style=f"{_GONE} li.tl-notice:hover {{ display: flex !important }}"),
+    "shown-perhaps": Case(style=f"{_GONE} @supports (display: grid) {{ {_BACK} }}"),
+    "shown-on-one-width": Case(style=f"{_GONE} @media (width >= 1200px) {{ {_BACK} }}"),
+    "broken-value": Case(
+        style="li.tl-notice { color: #fbfaf6 !important; color: brand-new !important }"
+    ),
+    "viewport": Case(
+        head='<meta name="viewport" content="width=9999, initial-scale=0.04, user-scalable=no">'
+    ),
+    "letters-of-old": Case(head='<meta charset="windows-1252">'),
+    "quirks": Case(
+        page=_PAGE.replace(
+            "<!doctype html>", '<!doctype html public "-//W3C//DTD HTML 3.2 Final//EN">'
+        )
+    ),
+    "charset-of-sheet": Case(style='@charset "utf-16"; .tl-notice { color: #000 }'),
+    "deep": Case(wrap=("<div>" * 2000, "</div>" * 2000)),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }
 """Pages that hide the notice, or may."""
@@ -347,6 +392,36 @@ COVERED = {
         after='<math><mpadded voffset="300px" height="0" depth="0"><mtext>Rest</mtext></mpadded>'
         "</math>"
     ),
+    "drawing-let-out": Case(
+        style="article svg { overflow: visible }",
+        after='<svg viewBox="0 0 1 1" width="1"><rect x="-999" width="9999" height="9999"/></svg>',
+    ),
+    "picture-let-out": Case(
+        style="img { overflow: visible; object-fit: none }", after='<img src="a.png" alt="">'
+    ),
+    "overlay-shown": Case(
+        style=".md-overlay { width: 100%; height: 100%; opacity: 1 }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<label class="md-overlay" for="__drawer"></label><div class="md-container">',
+        ),
+    ),
+    "header-tall": Case(
+        style=".md-header { min-height: 100vh }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<header class="md-header">Rest</header><div class="md-container">',
+        ),
+    ),
+    "header-letters": Case(
+        style=".md-header__title { font-size: 900px }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<header class="md-header"><b class="md-header__title">Rest</b></header>'
+            '<div class="md-container">',
+        ),
+    ),
+    "many-steps": Case(style="* * * * * * * * * * .beside { position: fixed; inset: 0 }"),
     "behind": _on_notice("position: relative; z-index: -1"),
 }
 """Pages that lay something over the notice, or may."""
@@ -382,7 +457,22 @@ HONEST = {
         before='<img src="none.png" alt="A mat">',
     ),
     "table-aligned": Case(after='<table><tr><td style="text-align: left;">1</td></tr></table>'),
-    "details-open": Case(wrap=("<details open><summary>Cautions</summary>", "</details>")),
+    "viewport-twice": Case(head='<meta name="viewport" content="width=device-width">'),
+    "header-coloured": Case(
+        style=".md-header { background: #123; color: #fff }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<header class="md-header">Rest</header><div class="md-container">',
+        ),
+    ),
+    "logo": Case(style=".md-logo img { height: 2rem; width: auto }"),
+    "cards": Case(
+        style=".studio { display: grid; grid-template-columns: 1fr 1fr; gap: 1rem }",
+        after='<div class="studio"><p>One</p><p>Two</p></div>',
+    ),
+    "details-open": Case(
+        wrap=('<details open class="tl-fold"><summary>Cautions</summary>', "</details>")
+    ),
     "twice": Case(before=f"<div hidden>{WORDS}</div>"),
     "supports-elsewhere": Case(style="@supports (display: grid) { .beside { color: #234 } }"),
     "paper-margin": Case(style="@page { margin: 2cm }"),

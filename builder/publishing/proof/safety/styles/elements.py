@@ -83,7 +83,12 @@ class PageElement:
     @cached_property
     def ancestors(self) -> "tuple[PageElement, ...]":
         """All that this one stands in, the page first."""
-        return () if self.parent is None else (*self.parent.ancestors, self.parent)
+        found = []
+        above = self.parent
+        while above is not None:
+            found.append(above)
+            above = above.parent
+        return tuple(reversed(found))
 
     @cached_property
     def etree_children(self) -> list["PageElement"]:

@@ -6,9 +6,9 @@ from functools import lru_cache
 
 from builder.publishing.proof.safety.styles.conditions import Condition, Screen, list_screens
 from builder.publishing.proof.safety.styles.elements import PageElement
+from builder.publishing.proof.safety.styles.harmless import HARMLESS
 from builder.publishing.proof.safety.styles.judged import is_judged
 from builder.publishing.proof.safety.styles.matches import Match, Rule
-from builder.publishing.proof.safety.styles.plain import HARMLESS
 from builder.publishing.proof.safety.styles.selectors import (
     Selector,
     read_foreign_selectors,

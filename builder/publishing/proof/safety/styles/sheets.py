@@ -20,7 +20,7 @@ _LOOSE = frozenset(
 )
 """Rules in these may hold or not."""
 _IDLE = frozenset(
-    {"charset", "keyframes", "-webkit-keyframes", "-moz-keyframes", "-o-keyframes", "page"}
+    {"keyframes", "-webkit-keyframes", "-moz-keyframes", "-o-keyframes", "page"}
     | {"counter-style", "font-feature-values", "font-palette-values", "position-try", "layer"}
 )
 """What does nothing by itself: a property must name it, and is judged then.
@@ -85,6 +85,7 @@ class _Reader:
         self.typefaces: set[str] = set()
         self.is_odd = False
         self.layers: list[str] = []
+        self._has_rules = False
 
     def read(self, nodes: Iterable[Node], place: _Place) -> Iterator[SheetRule]:
         """Yield the rules among nodes and in them."""
@@ -107,7 +108,9 @@ class _Reader:
         parts = parse_blocks_contents(content, skip_comments=True, skip_whitespace=True)
         found = tuple(read_declarations(parts))
         if found:
-            yield SheetRule(place.selector, found, place.conditions, place.layer, place.is_loose)
+            is_loose = place.is_loose or _is_interrupted(parts)
+            yield SheetRule(place.selector, found, place.conditions, place.layer, is_loose)
+            self._has_rules = True
         yield from self.read(parts, place)
 
     def _read_at_rule(self, node: AtRule, place: _Place) -> Iterator[SheetRule]:
@@ -121,6 +124,10 @@ class _Reader:
             inner = replace(inner, is_loose=True)
         elif name == "import":
             self._note_import(node)
+            self.is_odd |= self._has_rules or place != _Place()  # browsers leave such out
+            return
+        elif name == "charset":
+            self.is_odd |= prelude.lower() not in {'"utf-8"', "'utf-8'"}
             return
         elif name == "font-face":
             self._note_typeface(node)
@@ -184,9 +191,15 @@ def read_declarations(nodes: Iterable[Node]) -> Iterator[Declaration]:
     for node in nodes:
         if node.type == "declaration":
             is_own = node.name.startswith("--")
-            value = serialize(node.value).strip()
+            value = serialize([part for part in node.value if part.type != "comment"]).strip()
             value = value if is_own else " ".join(value.lower().split())
             yield Declaration(node.name if is_own else node.lower_name, value, bool(node.important))
+
+
+def _is_interrupted(parts: list[Node]) -> bool:
+    """Tell whether declarations follow rules in one block: their order is then its own matter."""
+    kinds = [part.type == "declaration" for part in parts if part.type != "error"]
+    return False in kinds and True in kinds[kinds.index(False) :]
 
 
 def nest_selector(selector: str, around: str) -> str:
