@@ -40,8 +40,25 @@ Spot = Mapping[int, Run]
 """Where words stand, by the number of the page from 0; nearly always on one."""
 
 
-Part = tuple[slice, Mapping[str, str]]
-"""Pages of a PDF, numbered from 0, and the words that are wanted on them."""
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of some pages of a PDF."""
+
+    pages: slice
+    """Numbered from 0."""
+    seen: Mapping[str, str]
+    """Words that a reader must see, by name."""
+    said: Mapping[str, str]
+    """Words that need but be said by the text, however they look."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What some pages of a PDF show."""
+
+    seen: dict[str, Sighting]
+    said: frozenset[str]
+    """Names of those that the text says."""
 
 
 def sight_in_pdf(content: bytes, wanted: Mapping[str, str]) -> dict[str, Sighting]:
@@ -50,11 +67,11 @@ def sight_in_pdf(content: bytes, wanted: Mapping[str, str]) -> dict[str, Sightin
     Words are compared as ``fold_text`` leaves them; words without a letter are absent. Raises
     PdfUnsoundError for a file that is no PDF or a damaged one.
     """
-    return sight_in_parts(content, [(slice(None), wanted)])[0]
+    return sight_in_parts(content, [Asked(slice(None), wanted, {})])[0].seen
 
 
-def sight_in_parts(content: bytes, parts: Sequence[Part]) -> list[dict[str, Sighting]]:
-    """Find what is wanted on each of several parts of a PDF, and nowhere else in it."""
+def sight_in_parts(content: bytes, parts: Sequence[Asked]) -> list[Answer]:
+    """Find what is asked of each of several parts of a PDF, and nowhere else in it."""
     facts = read_facts(content)
     try:
         document = pypdfium2.PdfDocument(content)
@@ -62,7 +79,7 @@ def sight_in_parts(content: bytes, parts: Sequence[Part]) -> list[dict[str, Sigh
         raise PdfUnsoundError(str(error)) from error
     try:
         numbers = range(len(facts))
-        return [_Book(document, facts, numbers[pages]).sight(wanted) for pages, wanted in parts]
+        return [_Book(document, facts, numbers[part.pages]).answer(part) for part in parts]
     except pypdfium2.PdfiumError as error:
         raise PdfUnsoundError(str(error)) from error
     finally:
@@ -89,15 +106,17 @@ class _Book:
         self._views: dict[int, PageView] = {}
         self._runs: dict[int, dict[Run, None]] = {}
 
-    def sight(self, wanted: Mapping[str, str]) -> dict[str, Sighting]:
-        """Find all wanted words."""
+    def answer(self, asked: Asked) -> Answer:
+        """Find all that is asked."""
         text = _Text(self._pages)
-        spots = {name: list(text.find(fold_text(words))) for name, words in wanted.items()}
+        spots = {name: list(text.find(fold_text(words))) for name, words in asked.seen.items()}
+        told = (name for name, words in asked.said.items() if any(text.find(fold_text(words))))
         for spot in (spot for found in spots.values() for spot in found):
             for number, run in spot.items():
                 self._runs.setdefault(number, {})[run] = None
         try:
-            return {name: self._sight(name, found) for name, found in spots.items()}
+            seen = {name: self._sight(name, found) for name, found in spots.items()}
+            return Answer(seen, frozenset(told))
         finally:
             for page in self._pages.values():
                 page.close()
