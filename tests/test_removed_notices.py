@@ -84,7 +84,7 @@ TEMPLATES = {
     "chapter, caution": ("epub/lesson.xhtml", r'<p class="caution">.*?</p>', "C105"),
     "card, groups": (
         "cards/card.html.j2",
-        r"\{% for group in card\.notices %\}.*?endfor %\}\n\{% endfor %\}",
+        r"\{% for group in card\.notices %\}.*?\n\{% endfor %\}",
         "C105",
     ),
     "card, words of a notice": ("cards/card.html.j2", r"<p>\{\{ notice\.short \}\}</p>", "C105"),
