@@ -11,6 +11,7 @@ from builder.sums.paper import PAPERS, SHEET_OF, Paper, find_papers
 
 _PLAIN_NOTES = ("/Link",)
 _LEAST_UNIT = 1e-6
+_SIDES = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,10 @@ def _has_notes(page: pikepdf.Page) -> bool:
 def _list_cards(page: pikepdf.Page, sheet: Paper) -> Iterator[Paper]:
     """Yield the papers of the cards that lie on a sheet to cut, each drawn as one form."""
     for form in page.form_xobjects.values():
-        left, bottom, right, top = (float(side) for side in form.BBox)
+        box = form.get("/BBox")
+        if not isinstance(box, pikepdf.Array) or len(box) != _SIDES:
+            continue
+        left, bottom, right, top = (float(side) for side in box)
         for paper in find_papers(abs(right - left), abs(top - bottom)):
             if SHEET_OF.get(paper.id) == sheet.id:
                 yield paper

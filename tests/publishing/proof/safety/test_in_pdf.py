@@ -285,6 +285,15 @@ def test_what_is_small_depends_on_the_paper(size: str, lack: Lack | None) -> Non
     assert sight(pdf).lack is lack
 
 
+def test_a_page_as_large_as_a_field_is_judged_all_the_same(card: bytes) -> None:
+    def edit(pdf: pikepdf.Pdf) -> None:
+        pdf.pages[0].obj.MediaBox = Array([0, 0, 10**9, 10**9])
+        del pdf.pages[0].obj["/TrimBox"]
+
+    seen = sight(change(card, edit))
+    assert seen.lack in (Lack.HIDDEN, Lack.ABSENT, Lack.SMALL, Lack.COVERED)
+
+
 def test_a_page_whose_unit_is_smaller_has_smaller_words(card: bytes) -> None:
     def edit(pdf: pikepdf.Pdf) -> None:
         pdf.pages[0].obj.UserUnit = 0.5
