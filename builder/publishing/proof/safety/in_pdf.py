@@ -130,14 +130,10 @@ class _Book:
             unread = [letter for letter, ink in inks.items() if not ink.is_read]
             contrast = min(ink.contrast for ink in inks.values())
             lack = find_lack(self._document, number, view, run, unread) if unread else None
-        box = view.page.frame.measure(
-            reduce(Rectangle.join, (letter.box for letter in letters)), facts.unit
-        )
-        size, contrast = (
-            round(_find_smallest(letters, facts), 2),
-            round(contrast, _CONTRAST_DECIMALS),
-        )
-        return _Part(Place(number + 1, box, "", size, contrast), lack)
+        whole = reduce(Rectangle.join, (letter.box for letter in letters))
+        box = view.page.frame.measure(whole, facts.unit)
+        size = round(_find_smallest(letters, facts), _DECIMALS)
+        return _Part(Place(number + 1, box, "", size, round(contrast, _DECIMALS)), lack)
 
 
 def _find_plain_lack(view: PageView, letters: tuple[Letter, ...], facts: PageFacts) -> Lack | None:

@@ -105,9 +105,9 @@ def measure(before: list[int], after: list[int]) -> tuple[float, float] | None:
     ground = sorted(dot for was, dot in zip(before, after, strict=True) if was > 250)
     if len(ink) < 10:
         return None
-    worst = contrast(ink[-1 - len(ink) // 50], ground[len(ground) // 50])
+    worst = contrast(ink[-1], ground[0])
     if ink[0] > ground[0]:
-        worst = contrast(ink[len(ink) // 50], ground[-1 - len(ground) // 50])
+        worst = contrast(ink[0], ground[-1])
     return worst, contrast(sum(ink) / len(ink), sum(ground) / len(ground))
 
 
