@@ -28,7 +28,8 @@ from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
 
 _MOST_SPOTS = 100
 """Spots of the same words that are looked at; a pack has fewer pages."""
-_CONTRAST_DECIMALS = 2
+_DECIMALS = 2
+"""Of sizes in points and of contrasts."""
 _UNSEEN = 1.0
 """The contrast of what isn't seen (WCAG 2.2: from 1 to 21)."""
 _BEST_FIRST = (
@@ -141,24 +142,20 @@ class _Book:
             self._views[number] = PageView(page, runs, has_variants=facts.has_variants)
         view = self._views[number]
         letters = view.list_letters(run)
-        smallest = min(letter.size_points for letter in letters) * facts.unit
-        lack = _find_plain_lack(view, letters) or (
-            Lack.SMALL if smallest < facts.floor_points else None
-        )
+        lack = _find_plain_lack(view, letters, facts)
         contrast = _UNSEEN
         if lack is None:
             inks = view.measure(letters)
             unread = [letter for letter, ink in inks.items() if not ink.is_read]
             contrast = min(ink.contrast for ink in inks.values())
             lack = find_lack(self._document, number, view, run, unread) if unread else None
-        box = view.page.frame.measure(
-            reduce(Rectangle.join, (letter.box for letter in letters)), facts.unit
-        )
-        size, contrast = round(smallest, 2), round(contrast, _CONTRAST_DECIMALS)
-        return _Part(Place(number + 1, box, "", size, contrast), lack)
+        whole = reduce(Rectangle.join, (letter.box for letter in letters))
+        box = view.page.frame.measure(whole, facts.unit)
+        size = round(_find_smallest(letters, facts), _DECIMALS)
+        return _Part(Place(number + 1, box, "", size, round(contrast, _DECIMALS)), lack)
 
 
-def _find_plain_lack(view: PageView, letters: tuple[Letter, ...]) -> Lack | None:
+def _find_plain_lack(view: PageView, letters: tuple[Letter, ...], facts: PageFacts) -> Lack | None:
     """Return what letters lack by what their page tells of them, before it is drawn."""
     if not all(view.page.frame.holds(letter.box) for letter in letters):
         return Lack.OUTSIDE
@@ -166,7 +163,16 @@ def _find_plain_lack(view: PageView, letters: tuple[Letter, ...]) -> Lack | None
         return Lack.HIDDEN
     if not all(open_own_type().has(letter) for letter in letters) or not is_in_order(letters):
         return Lack.ABSENT
-    return Lack.COVERED if view.is_overset(letters) else None
+    notes = [view.page.frame.place(note) for note in facts.bare_notes]
+    if any(letter.box.meet(note).area for letter in letters for note in notes):
+        return Lack.COVERED
+    if view.is_overset(letters):
+        return Lack.COVERED
+    return Lack.SMALL if _find_smallest(letters, facts) < facts.floor_points else None
+
+
+def _find_smallest(letters: tuple[Letter, ...], facts: PageFacts) -> float:
+    return min(letter.size_points for letter in letters) * facts.unit
 
 
 def _rank(sighting: Sighting) -> int:

@@ -13,6 +13,8 @@ _DOTS_PER_POINT = 2
 """The thinnest strokes of the smallest type are more than a dot wide."""
 _MOST_DOTS = 16_000_000
 """More than a page of A3 has; a larger area is drawn smaller."""
+_LONGEST_SIDE = 1_000_000
+"""Of a page, in dots; the library counts them in 32 bits. Ours."""
 _MARGIN_DOTS = 4
 _WHITE = (255, 255, 255, 255)
 
@@ -42,7 +44,11 @@ class Window:
 
 def open_window(frame: Frame, area: Rectangle) -> Window:
     """Return the window onto an area of a page, with some dots around it."""
-    scale = min(_DOTS_PER_POINT, (_MOST_DOTS / max(area.area, 1)) ** 0.5)
+    scale = min(
+        _DOTS_PER_POINT,
+        (_MOST_DOTS / max(area.area, 1)) ** 0.5,
+        _LONGEST_SIDE / max(frame.width, frame.height, 1),
+    )
     width, height = ceil(frame.width * scale), ceil(frame.height * scale)
     across, down = width / frame.width, height / frame.height
     left = max(0, floor(area.left * across) - _MARGIN_DOTS)

@@ -122,7 +122,7 @@ def veil(operators: str, **state: object) -> Change:
     return edit
 
 
-def cover_with_note(box: Box, **entries: object) -> Change:
+def cover_with_note(box: Box, *, has_look: bool = True, **entries: object) -> Change:
     """Lay a white rectangle over words as a note."""
     left, bottom, width, height = (float(side) for side in rectangle(box).split()[:4])
 
@@ -141,6 +141,8 @@ def cover_with_note(box: Box, **entries: object) -> Change:
         )
         for entry, value in entries.items():
             note[f"/{entry}"] = value
+        if not has_look:
+            del note["/AP"]
         pdf.pages[0].obj["/Annots"] = Array([pdf.make_indirect(note)])
 
     return edit

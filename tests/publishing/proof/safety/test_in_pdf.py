@@ -93,6 +93,7 @@ SOUND = {
     "a light tint under": lambda box: draw(f"0.9 g {rectangle(box)} f", under=True),
     "a thin veil over": lambda box: veil(f"1 g {rectangle(box)} f", ca=0.1),
     "a note that is hidden": lambda box: cover_with_note(box, F=2),
+    "a link over": lambda box: cover_with_note(box, has_look=False, Subtype=Name.Link),
     "on a layer that is on": lambda box: put_on_layer(box, is_on=True),
     "a drawing elsewhere": lambda _: draw("0 g 0 0 20 20 re f"),
     "dark ink of its own": lambda box: insert(box, "0.2 0 0.3 rg", "0 g"),
@@ -122,6 +123,14 @@ SPOILED = {
     "a note over": (Lack.COVERED, cover_with_note),
     "a note over, on the screen only": (Lack.COVERED, lambda box: cover_with_note(box, F=0)),
     "a note over, in print only": (Lack.COVERED, lambda box: cover_with_note(box, F=36)),
+    "a note over that says not how it looks": (
+        Lack.COVERED,
+        lambda box: cover_with_note(box, has_look=False, Subtype=Name.FreeText),
+    ),
+    "a link over that is drawn": (
+        Lack.COVERED,
+        lambda box: cover_with_note(box, Subtype=Name.Link, F=36),
+    ),
     "on a layer that is off": (Lack.HIDDEN, lambda box: put_on_layer(box, is_on=False)),
     "on a layer that is not printed": (
         Lack.HIDDEN,
@@ -283,6 +292,15 @@ def test_one_small_word_makes_the_whole_small(size: float) -> None:
 def test_what_is_small_depends_on_the_paper(size: str, lack: Lack | None) -> None:
     pdf = print_words(f"<p>{NOTICE}</p>", f"@page {{ size: {size} }} html {{ font-size: 8pt }}")
     assert sight(pdf).lack is lack
+
+
+def test_a_page_as_large_as_a_field_is_judged_all_the_same(card: bytes) -> None:
+    def edit(pdf: pikepdf.Pdf) -> None:
+        pdf.pages[0].obj.MediaBox = Array([0, 0, 10**9, 10**9])
+        del pdf.pages[0].obj["/TrimBox"]
+
+    seen = sight(change(card, edit))
+    assert seen.lack in (Lack.HIDDEN, Lack.ABSENT, Lack.SMALL, Lack.COVERED)
 
 
 def test_a_page_whose_unit_is_smaller_has_smaller_words(card: bytes) -> None:
