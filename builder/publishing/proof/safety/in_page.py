@@ -91,7 +91,7 @@ class _Page:
             if self._is_odd or not is_shown or is_folded_away(element):
                 yield _HIDDEN
                 return
-            for screen in self._styler.pick_screens(chain):
+            for screen in self._styler.pick_screens(element):
                 yield self._styler_says(chain, screen)
 
     def _is_shown(self, element: PageElement) -> bool:

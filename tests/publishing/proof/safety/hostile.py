@@ -274,6 +274,7 @@ HIDDEN = {
     ),
     "charset-of-sheet": Case(style='@charset "utf-16"; .tl-notice { color: #000 }'),
     "deep": Case(wrap=("<div>" * 2000, "</div>" * 2000)),
+    "many-steps": Case(style="* * * * * * * * * * .beside { position: fixed; inset: 0 }"),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }
 """Pages that hide the notice, or may."""
@@ -421,7 +422,6 @@ COVERED = {
             '<div class="md-container">',
         ),
     ),
-    "many-steps": Case(style="* * * * * * * * * * .beside { position: fixed; inset: 0 }"),
     "behind": _on_notice("position: relative; z-index: -1"),
 }
 """Pages that lay something over the notice, or may."""

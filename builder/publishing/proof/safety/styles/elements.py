@@ -45,6 +45,10 @@ class PageElement:
         self.etree_element = self
         self.matches: tuple[Match, ...] | None = None
         """The rules that it falls under, once they were looked for."""
+        self.plain: tuple[int, tuple[Match, ...]] | None = None
+        """Those among them that look no further than to what it stands in, with their number."""
+        self.masks: frozenset[int] | None = None
+        """The screens on which they hold, and those of what it stands in."""
         self.styles: dict[int, Style] = {}
         """Its looks on each screen that was asked for."""
 

@@ -65,6 +65,8 @@ class Rulebook:
 
         The number stands for the element with all it stands in.
         """
+        if element.plain is not None:
+            return element.plain
         above = self._find_plain(element.parent)[0] if element.parent is not None else -1
         asked = tuple(
             (name, "" if name == "href" else value)
@@ -76,6 +78,7 @@ class Rulebook:
         if found is None:
             found = (len(self._known), tuple(self._search(self._by_key, element)))
             self._known[key] = found
+        element.plain = found
         return found
 
     def _search(self, matches: dict[str, list[Match]], element: PageElement) -> list[Match]:

@@ -23,13 +23,9 @@ class Styler:
         self._styles: dict[object, Style] = {}
         self._screens: dict[frozenset[int], tuple[int, ...]] = {}
 
-    def pick_screens(self, elements: Iterable[PageElement]) -> tuple[int, ...]:
-        """Return one of each kind of screen that makes a difference to any of the elements."""
-        masks = frozenset(
-            match.rule.screens
-            for element in elements
-            for match in self.rulebook.find_matches(element)
-        )
+    def pick_screens(self, element: PageElement) -> tuple[int, ...]:
+        """Return one of each kind of screen that makes a difference to an element."""
+        masks = self._find_masks(element)
         found = self._screens.get(masks)
         if found is None:
             kinds: dict[object, int] = {}
@@ -38,6 +34,13 @@ class Styler:
                 kinds.setdefault(kind, number)
             found = self._screens[masks] = tuple(kinds.values())
         return found
+
+    def _find_masks(self, element: PageElement) -> frozenset[int]:
+        if element.masks is None:
+            above = frozenset[int]() if element.parent is None else self._find_masks(element.parent)
+            own = {match.rule.screens for match in self.rulebook.find_matches(element)}
+            element.masks = above if own <= above else above | own
+        return element.masks
 
     def style(self, element: PageElement, screen: int) -> Style:
         """Return an element's looks on a screen, told by its number."""
