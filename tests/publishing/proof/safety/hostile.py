@@ -275,6 +275,18 @@ HIDDEN = {
     "charset-of-sheet": Case(style='@charset "utf-16"; .tl-notice { color: #000 }'),
     "deep": Case(wrap=("<div>" * 2000, "</div>" * 2000)),
     "many-steps": Case(style="* * * * * * * * * * .beside { position: fixed; inset: 0 }"),
+    "heavy-nesting": Case(style="".join(".a, .b { & &, &" for _ in range(12)) + "}" * 12),
+    "heavy-conditions": Case(
+        style="".join(
+            f"@media (min-width: {n}px) {{ p {{ color: red }} }}" for n in range(400, 900)
+        )
+    ),
+    "heavy-selector": Case(style=":is(" * 500 + ".a" + ")" * 500 + "{ display: none }"),
+    "heavy-value": Case(style=".tl-notice { color: " + "var(--a, " * 900 + "red" + ")" * 900 + "}"),
+    "heavy-siblings": Case(
+        style="p ~ p ~ p ~ p ~ p ~ .beside { display: none }", before="<p>Rest</p>" * 300
+    ),
+    "import-of-itself": Case(style='@import "own.css"; @import "own.css";'),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }
 """Pages that hide the notice, or may."""

@@ -16,6 +16,8 @@ from builder.publishing.proof.safety.styles.selectors import (
 )
 from builder.publishing.proof.safety.styles.sheets import Declaration, Sheet, SheetRule
 
+_MOST_CONDITIONS = 100
+"""Of sheets that aren't ours; with more of them a page counts as not understood (ours)."""
 _ALWAYS_ASKED = frozenset({"class", "id", "dir", "lang", "type", "checked", "selected", "href"})
 """Attributes that the matcher looks at without their being written in brackets."""
 
@@ -34,7 +36,11 @@ class Rulebook:
     """Finds the rules that elements fall under."""
 
     def __init__(self, sheets: Sequence[LaidSheet]) -> None:
-        self.is_odd = any(each.sheet.is_odd and not each.is_ours for each in sheets)
+        foreign = {c for laid in sheets if not laid.is_ours for c in _list_conditions(laid)}
+        is_endless = len(foreign) > _MOST_CONDITIONS
+        if is_endless:
+            sheets = [laid for laid in sheets if laid.is_ours]
+        self.is_odd = is_endless or any(laid.sheet.is_odd and not laid.is_ours for laid in sheets)
         self.typefaces = frozenset[str]().union(
             *(each.sheet.typefaces for each in sheets if not each.is_ours)
         )

@@ -15,6 +15,8 @@ from builder.publishing.proof.safety.styles.conditions import Condition
 
 _DEEPEST = 16
 """Rules nested deeper than this are not followed; their sheet then counts as not understood."""
+_LONGEST = 2_000
+"""Selectors that grow longer than this by nesting are not followed either."""
 _LOOSE = frozenset(
     {"container", "scope", "starting-style", "supports", "document", "-moz-document"}
 )
@@ -100,6 +102,9 @@ class _Reader:
 
     def _read_rule(self, node: QualifiedRule, place: _Place) -> Iterator[SheetRule]:
         selector = nest_selector(serialize(node.prelude).strip(), place.selector)
+        if place.selector and len(selector) > _LONGEST:
+            self.is_odd = True
+            return
         inner = replace(place, selector=selector, depth=place.depth + 1)
         yield from self._read_block(node.content, inner)
 
