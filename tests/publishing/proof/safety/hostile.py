@@ -59,6 +59,7 @@ class Case:
     wrap: tuple[str, str] = ("", "")
     words: str = WORDS
     page: str = _PAGE
+    is_with_other_letters: bool = False
 
     def write(self, folder: Path) -> Path:
         """Write the page with the sheets that it loads; give the folder."""
@@ -69,6 +70,9 @@ class Case:
         for name in ("main", "palette"):
             shutil.copy(next(styles.glob(f"{name}.*.css")), folder / f"{name}.css")
         shutil.copy(find_templates() / "assets" / "site.css", folder / "site.css")
+        shutil.copytree(find_templates() / "fonts", folder / "fonts")
+        if self.is_with_other_letters:
+            (folder / "fonts" / "TempoleafSans-Regular.woff2").write_bytes(b"blank")
         (folder / "colours.css").write_text(COLOURS, encoding="utf-8")
         (folder / "own.css").write_text(self.style, encoding="utf-8")
         own = '<link rel="stylesheet" href="own.css">' if self.style else ""
@@ -287,6 +291,7 @@ HIDDEN = {
         style="p ~ p ~ p ~ p ~ p ~ .beside { display: none }", before="<p>Rest</p>" * 300
     ),
     "import-of-itself": Case(style='@import "own.css"; @import "own.css";'),
+    "letters-exchanged": Case(is_with_other_letters=True),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }
 """Pages that hide the notice, or may."""

@@ -64,6 +64,8 @@ class Sheet:
     """In their order: later ones win."""
     typefaces: frozenset[str]
     """The families of letters that it brings, in lower case."""
+    letters: tuple[str, ...]
+    """Where the files of those families lie."""
     is_odd: bool
     """Whether something in it that holds for the whole page isn't understood."""
 
@@ -85,6 +87,7 @@ class _Reader:
     def __init__(self) -> None:
         self.imports: list[tuple[str, tuple[Condition, ...]]] = []
         self.typefaces: set[str] = set()
+        self.letters: list[str] = []
         self.is_odd = False
         self.layers: list[str] = []
         self._has_rules = False
@@ -175,6 +178,10 @@ class _Reader:
         for found in read_declarations(parse_blocks_contents(node.content or [])):
             if found.name == "font-family":
                 self.typefaces.add(found.value.strip("\"' "))
+        for part in parse_blocks_contents(node.content or []):
+            if part.type == "declaration" and part.lower_name == "src":
+                found_addresses = (_read_address(token) for token in part.value)
+                self.letters += [address for address in found_addresses if address]
 
 
 def read_sheet(text: str) -> Sheet:
@@ -187,6 +194,7 @@ def read_sheet(text: str) -> Sheet:
         tuple(reader.imports),
         tuple(reader.layers),
         frozenset(reader.typefaces),
+        tuple(reader.letters),
         reader.is_odd,
     )
 
