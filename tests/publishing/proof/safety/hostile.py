@@ -70,7 +70,7 @@ class Case:
         for name in ("main", "palette"):
             shutil.copy(next(styles.glob(f"{name}.*.css")), folder / f"{name}.css")
         shutil.copy(find_templates() / "assets" / "site.css", folder / "site.css")
-        shutil.copytree(find_templates() / "fonts", folder / "fonts")
+        shutil.copytree(find_templates() / "fonts", folder / "fonts", dirs_exist_ok=True)
         if self.is_with_other_letters:
             (folder / "fonts" / "TempoleafSans-Regular.woff2").write_bytes(b"blank")
         (folder / "colours.css").write_text(COLOURS, encoding="utf-8")
