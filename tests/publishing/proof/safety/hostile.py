@@ -291,6 +291,12 @@ HIDDEN = {
         style="p ~ p ~ p ~ p ~ p ~ .beside { display: none }", before="<p>Rest</p>" * 300
     ),
     "import-of-itself": Case(style='@import "own.css"; @import "own.css";'),
+    "address": Case(
+        style='a[href="#b"] { display: none }',
+        words=WORDS.replace("Pain", '<a href="#a">Pain</a>').replace(
+            "faint", '<a href="#b">faint</a>'
+        ),
+    ),
     "letters-exchanged": Case(is_with_other_letters=True),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }

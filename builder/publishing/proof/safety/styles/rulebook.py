@@ -18,8 +18,9 @@ from builder.publishing.proof.safety.styles.sheets import Declaration, Sheet, Sh
 
 _MOST_CONDITIONS = 100
 """Of sheets that aren't ours; with more of them a page counts as not understood (ours)."""
-_ALWAYS_ASKED = frozenset({"class", "id", "dir", "lang", "type", "checked", "selected", "href"})
-"""Attributes that the matcher looks at without their being written in brackets."""
+_ALWAYS_ASKED = frozenset({"class", "id", "dir", "lang", "type", "checked", "selected"})
+"""Attributes that the matcher looks at without their being written in brackets; of addresses it
+asks only whether there is one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +76,9 @@ class Rulebook:
             return element.plain
         above = self._find_plain(element.parent)[0] if element.parent is not None else -1
         asked = tuple(
-            (name, "" if name == "href" else value)
+            (name, value if name in self._named else "")
             for name, value in element.attrib.items()
-            if name in self._named
+            if name in self._named or name == "href"
         )
         key = (above, element.local_name, asked)
         found = self._known.get(key)
