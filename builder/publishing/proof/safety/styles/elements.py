@@ -44,6 +44,8 @@ class PageElement:
         """Those among them that look no further than to what it stands in, with their number."""
         self.masks: frozenset[int] | None = None
         """The screens on which they hold, and those of what it stands in."""
+        self.situation: int | None = None
+        """Stands for all that its looks depend on; the same for elements that are alike."""
         self.styles: dict[int, Style] = {}
         """Its looks on each screen that was asked for."""
 

@@ -64,17 +64,17 @@ class Rulebook:
         """Return all rules that an element falls under."""
         if element.matches is None:
             family = tuple(self._search(self._by_family, element))
-            element.matches = self._find_plain(element)[1] + family
+            element.matches = self.find_plain(element)[1] + family
         return element.matches
 
-    def _find_plain(self, element: PageElement) -> tuple[int, tuple[Match, ...]]:
+    def find_plain(self, element: PageElement) -> tuple[int, tuple[Match, ...]]:
         """Look up what depends on the element and on all it stands in, once for all that are alike.
 
         The number stands for the element with all it stands in.
         """
         if element.plain is not None:
             return element.plain
-        above = self._find_plain(element.parent)[0] if element.parent is not None else -1
+        above = self.find_plain(element.parent)[0] if element.parent is not None else -1
         asked = tuple(
             (name, value if name in self._named else "")
             for name, value in element.attrib.items()
