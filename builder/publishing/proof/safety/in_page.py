@@ -22,7 +22,6 @@ from builder.publishing.proof.safety.page_covers import find_cover
 from builder.publishing.proof.safety.page_words import Piece, read_page_words
 from builder.publishing.proof.safety.seen import Seen, judge_style
 from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
-from builder.publishing.proof.safety.styles.computed import Style
 from builder.publishing.proof.safety.styles.elements import SCHEME, PageElement, PageTree
 from builder.publishing.proof.safety.styles.loading import Read, load_sheets
 from builder.publishing.proof.safety.styles.rulebook import LaidSheet, make_rulebook
@@ -91,24 +90,25 @@ class _Page:
             if self._is_odd or not is_shown or is_folded_away(element):
                 yield _HIDDEN
                 return
-            for screen in self._styler.pick_screens(chain):
-                yield self._styler_says(chain, screen)
+            situation = self._styler.find_situation(element)
+            if situation not in self._judged:
+                screens = self._styler.pick_screens(element)
+                looks = (self._judge_looks(chain, screen) for screen in screens)
+                self._judged[situation] = _take_least(looks)
+            yield self._judged[situation]
 
     def _is_shown(self, element: PageElement) -> bool:
         if element not in self._shown:
             self._shown[element] = is_shown_by_markup(element)
         return self._shown[element]
 
-    def _styler_says(self, chain: tuple[PageElement, ...], screen: int) -> Seen:
+    def _judge_looks(self, chain: tuple[PageElement, ...], screen: int) -> Seen:
         styler = self._styler
         style = styler.style(chain[-1], screen)
         is_strange = any(face in style.family for face in styler.rulebook.typefaces)
         if is_strange or styler.may_be_hidden(chain, screen):
             return _HIDDEN
-        if style not in self._judged:
-            is_paper = styler.rulebook.screens[screen].is_paper
-            self._judged[style] = judge_style(style, is_paper=is_paper)
-        return self._judged[style]
+        return judge_style(style, is_paper=styler.rulebook.screens[screen].is_paper)
 
     def _is_covered(self) -> bool:
         if self._covered is None:
@@ -154,6 +154,6 @@ def _take_least(all_seen: Iterable[Seen]) -> Seen:
 
 
 @lru_cache(maxsize=16)
-def _make_styler(sheets: tuple[LaidSheet, ...]) -> tuple[Styler, dict[Style, Seen]]:
+def _make_styler(sheets: tuple[LaidSheet, ...]) -> tuple[Styler, dict[int, Seen]]:
     """Return the looks of all pages that load the same sheets, and what was judged of them."""
     return Styler(make_rulebook(sheets)), {}

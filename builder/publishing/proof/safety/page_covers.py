@@ -7,6 +7,7 @@ whether they could.
 
 import re
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
@@ -19,6 +20,7 @@ from builder.publishing.proof.safety.styles.lengths import Letter
 from builder.publishing.proof.safety.styles.longhands import list_longhands
 from builder.publishing.proof.safety.styles.matches import Match
 from builder.publishing.proof.safety.styles.plain import COVERING, JUDGES
+from builder.publishing.proof.safety.styles.rulebook import Rulebook
 from builder.publishing.proof.safety.styles.sheets import Declaration
 from builder.publishing.proof.safety.styles.styler import Styler, read_inline
 
@@ -143,28 +145,31 @@ def _is_long_content(each: Declaration) -> bool:
 
 def _find_placed(tree: LexborHTMLParser, styler: Styler, wrapped: PageTree) -> bool:
     """Tell whether a part that the tool or the theme places stands, or looks, as it never does."""
-    placed = [match for match in styler.rulebook.placed if _is_loud(match)]
-    names = sorted({match.selector.key for match in placed if match.selector.key[:1] == "."})
-    others = [match.selector.text for match in placed if match.selector.key[:1] != "."]
-    found = tree.css(", ".join([*names, *others])) if placed else []
-    if any(_leaves_place(wrapped.wrap(node), styler) for node in found if not _is_known_part(node)):
+    known, strange = _write_queries(styler.rulebook)
+    found = tree.css(strange) if strange else []
+    if any(_leaves_place(wrapped.wrap(node), styler) for node in found):
         return True
-    if all(_is_calm(match) for match in styler.rulebook.foreign):
+    if not known or all(_is_calm(match) for match in styler.rulebook.foreign):
         return False
-    return any(_is_made_over(wrapped.wrap(node), styler) for node in found)
+    return any(_is_made_over(wrapped.wrap(node), styler) for node in tree.css(known))
 
 
-def _is_known_part(node: LexborNode) -> bool:
-    """Tell whether a part lies in the frame, in a window that is shut, or is a box to tick."""
-    if node.tag == "input":
-        return True
-    above = [each.tag for each in list_above(node)]
-    names = (node.attributes.get("class") or "").split()
-    is_framed = "article" not in above and all(_FRAME.fullmatch(name) for name in names)
-    return is_framed or "dialog" in above
+@lru_cache(maxsize=16)
+def _write_queries(rulebook: Rulebook) -> tuple[str, str]:
+    """Write selectors for all placed parts, and for those that stand where the theme has none."""
+    placed = [match for match in rulebook.placed if _is_loud(match)]
+    keys = {match.selector.key for match in placed}
+    names = sorted(key for key in keys if key[:1] == ".")
+    others = [match.selector.text for match in placed if match.selector.key[:1] != "."]
+    strange = [name for name in names if not _FRAME.fullmatch(name[1:])]
+    framed = [f"article {name}" for name in names if _FRAME.fullmatch(name[1:])]
+    return ", ".join([*names, *others]), ", ".join([*strange, *framed, *others])
 
 
 def _leaves_place(element: PageElement, styler: Styler) -> bool:
+    """Tell whether a part is placed, other than in a window that is shut or as a box to tick."""
+    if element.local_name == "input" or any(e.local_name == "dialog" for e in element.ancestors):
+        return False
     matches = styler.rulebook.find_matches(element)
     given = [each for m in matches if m.selector.part is None for each in m.rule.declarations]
     is_unseen = any(each.name == "clip-path" and _UNSEEN.fullmatch(each.value) for each in given)

@@ -59,6 +59,7 @@ class Case:
     wrap: tuple[str, str] = ("", "")
     words: str = WORDS
     page: str = _PAGE
+    is_with_other_letters: bool = False
 
     def write(self, folder: Path) -> Path:
         """Write the page with the sheets that it loads; give the folder."""
@@ -69,6 +70,9 @@ class Case:
         for name in ("main", "palette"):
             shutil.copy(next(styles.glob(f"{name}.*.css")), folder / f"{name}.css")
         shutil.copy(find_templates() / "assets" / "site.css", folder / "site.css")
+        shutil.copytree(find_templates() / "fonts", folder / "fonts", dirs_exist_ok=True)
+        if self.is_with_other_letters:
+            (folder / "fonts" / "TempoleafSans-Regular.woff2").write_bytes(b"blank")
         (folder / "colours.css").write_text(COLOURS, encoding="utf-8")
         (folder / "own.css").write_text(self.style, encoding="utf-8")
         own = '<link rel="stylesheet" href="own.css">' if self.style else ""
@@ -274,6 +278,26 @@ HIDDEN = {
     ),
     "charset-of-sheet": Case(style='@charset "utf-16"; .tl-notice { color: #000 }'),
     "deep": Case(wrap=("<div>" * 2000, "</div>" * 2000)),
+    "many-steps": Case(style="* * * * * * * * * * .beside { position: fixed; inset: 0 }"),
+    "heavy-nesting": Case(style="".join(".a, .b { & &, &" for _ in range(12)) + "}" * 12),
+    "heavy-conditions": Case(
+        style="".join(
+            f"@media (min-width: {n}px) {{ p {{ color: red }} }}" for n in range(400, 900)
+        )
+    ),
+    "heavy-selector": Case(style=":is(" * 500 + ".a" + ")" * 500 + "{ display: none }"),
+    "heavy-value": Case(style=".tl-notice { color: " + "var(--a, " * 900 + "red" + ")" * 900 + "}"),
+    "heavy-siblings": Case(
+        style="p ~ p ~ p ~ p ~ p ~ .beside { display: none }", before="<p>Rest</p>" * 300
+    ),
+    "import-of-itself": Case(style='@import "own.css"; @import "own.css";'),
+    "address": Case(
+        style='a[href="#b"] { display: none }',
+        words=WORDS.replace("Pain", '<a href="#a">Pain</a>').replace(
+            "faint", '<a href="#b">faint</a>'
+        ),
+    ),
+    "letters-exchanged": Case(is_with_other_letters=True),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }
 """Pages that hide the notice, or may."""
@@ -421,7 +445,6 @@ COVERED = {
             '<div class="md-container">',
         ),
     ),
-    "many-steps": Case(style="* * * * * * * * * * .beside { position: fixed; inset: 0 }"),
     "behind": _on_notice("position: relative; z-index: -1"),
 }
 """Pages that lay something over the notice, or may."""

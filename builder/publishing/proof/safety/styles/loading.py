@@ -25,7 +25,7 @@ _MOST_BYTES = 4_000_000
 """The theme's largest sheet has 140,000 (ours)."""
 _INNER = frozenset({"svg", "math", "noscript"})
 """Where browsers read sheets by other rules, or not at all."""
-_ODD = Sheet((), (), (), frozenset(), True)
+_ODD = Sheet((), (), (), frozenset(), (), True)
 """A sheet that can't be read: it may do anything."""
 
 
@@ -76,6 +76,16 @@ class _Loader:
         for address, asked in sheet.imports:
             self.lay_file(resolve_address(folder, address), (*conditions, *asked), depth + 1)
         self.laid.append(LaidSheet(sheet, is_ours, conditions))
+        if is_ours and not all(self._is_own_file(folder, name) for name in sheet.letters):
+            self.lay_odd()
+
+    def _is_own_file(self, folder: str, address: str) -> bool:
+        """Tell whether letters are ours, or missing, which has others stand in for them."""
+        try:
+            content = self._read(normpath(join(folder, address)))
+        except OSError:
+            return True
+        return is_own_typeface(content)
 
 
 def resolve_address(folder: str, address: str) -> str | None:
@@ -104,6 +114,12 @@ def open_sheet(content: bytes) -> tuple[Sheet, bool]:
         return _ODD, False
 
 
+@lru_cache(maxsize=32)
+def is_own_typeface(content: bytes) -> bool:
+    """Tell whether a file of letters is one of ours, byte for byte."""
+    return hashlib.sha256(content).digest() in _list_own()
+
+
 def _find_sheets(tree: LexborHTMLParser) -> Iterator[LexborNode]:
     for node in tree.css("link[rel], style"):
         kinds = (node.attributes.get("rel") or "").lower().split()
@@ -123,9 +139,10 @@ def _is_usual(node: LexborNode) -> bool:
 
 @cache
 def _list_own() -> frozenset[bytes]:
-    """Return the digests of the style sheets that come with the tool and with the theme."""
+    """Return the digests of styles and letters that come with the tool and with the theme."""
     templates = find_templates()
     files = [templates / "assets" / "site.css", templates / "epub" / "style.css"]
+    files += sorted((templates / "fonts").glob("*.woff2"))
     theme = importlib.util.find_spec("material")
     if theme is not None and theme.origin is not None:
         styles = Path(theme.origin).parent / "templates" / "assets" / "stylesheets"

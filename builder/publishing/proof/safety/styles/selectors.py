@@ -30,7 +30,7 @@ _PASSING = re.compile(
     r"::|:(?:before|after|hover|active|focus|focus-within|focus-visible|target|visited)(?![\w-])"
 )
 _MARKS = re.compile(r"[.#][\w-]+")
-_NAMED = re.compile(r"\[\s*([\w-]+)")
+_NAMED = re.compile(r"\[\s*(?:\*?\|)?\s*([\w-]+)")
 _LAX = re.compile(
     r"(\[\s*(?:accept|align|charset|checked|dir|direction|disabled|hreflang|http-equiv|lang|media|"
     r"method|rel|rev|rules|scope|selected|shape|target|type|valign)\s*[~|^$*]?=\s*"

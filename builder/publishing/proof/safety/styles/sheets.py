@@ -15,6 +15,8 @@ from builder.publishing.proof.safety.styles.conditions import Condition
 
 _DEEPEST = 16
 """Rules nested deeper than this are not followed; their sheet then counts as not understood."""
+_LONGEST = 2_000
+"""Selectors that grow longer than this by nesting are not followed either."""
 _LOOSE = frozenset(
     {"container", "scope", "starting-style", "supports", "document", "-moz-document"}
 )
@@ -62,6 +64,8 @@ class Sheet:
     """In their order: later ones win."""
     typefaces: frozenset[str]
     """The families of letters that it brings, in lower case."""
+    letters: tuple[str, ...]
+    """Where the files of those families lie."""
     is_odd: bool
     """Whether something in it that holds for the whole page isn't understood."""
 
@@ -83,6 +87,7 @@ class _Reader:
     def __init__(self) -> None:
         self.imports: list[tuple[str, tuple[Condition, ...]]] = []
         self.typefaces: set[str] = set()
+        self.letters: list[str] = []
         self.is_odd = False
         self.layers: list[str] = []
         self._has_rules = False
@@ -100,6 +105,9 @@ class _Reader:
 
     def _read_rule(self, node: QualifiedRule, place: _Place) -> Iterator[SheetRule]:
         selector = nest_selector(serialize(node.prelude).strip(), place.selector)
+        if place.selector and len(selector) > _LONGEST:
+            self.is_odd = True
+            return
         inner = replace(place, selector=selector, depth=place.depth + 1)
         yield from self._read_block(node.content, inner)
 
@@ -170,6 +178,10 @@ class _Reader:
         for found in read_declarations(parse_blocks_contents(node.content or [])):
             if found.name == "font-family":
                 self.typefaces.add(found.value.strip("\"' "))
+        for part in parse_blocks_contents(node.content or []):
+            if part.type == "declaration" and part.lower_name == "src":
+                found_addresses = (_read_address(token) for token in part.value)
+                self.letters += [address for address in found_addresses if address]
 
 
 def read_sheet(text: str) -> Sheet:
@@ -182,6 +194,7 @@ def read_sheet(text: str) -> Sheet:
         tuple(reader.imports),
         tuple(reader.layers),
         frozenset(reader.typefaces),
+        tuple(reader.letters),
         reader.is_odd,
     )
 
