@@ -4,7 +4,14 @@ import math
 
 import pytest
 
-from builder.sums.paper import PAPERS, find_usual_card, mm_to_points, pixels_to_mm
+from builder.sums.paper import (
+    PAPERS,
+    find_papers,
+    find_usual_card,
+    mm_to_points,
+    pixels_to_mm,
+    points_to_mm,
+)
 
 # ISO 216:2007, A series trimmed sizes in mm.
 ISO_216 = {"a4": (210, 297), "a5": (148, 210), "a6": (105, 148)}
@@ -60,3 +67,15 @@ def test_lengths_turn_into_each_other_by_the_inch() -> None:
 def test_cards_are_cut_from_the_sheets_of_the_country(language: str, paper: str) -> None:
     """US Letter or A4 by country, as Unicode CLDR has it (from memory)."""
     assert find_usual_card(language) == paper
+
+
+def test_points_and_millimetres_are_an_inch_together() -> None:
+    # A point is 1/72 inch (ISO 32000-2, 8.3.2.3), an inch 25.4 mm.
+    assert points_to_mm(72) == pytest.approx(25.4)
+    assert mm_to_points(points_to_mm(419.528)) == pytest.approx(419.528)
+
+
+def test_a_paper_is_known_by_its_size_on_either_side() -> None:
+    assert [paper.id for paper in find_papers(419.53, 297.64)] == ["a6"]
+    assert [paper.id for paper in find_papers(612, 792)] == ["letter"]
+    assert find_papers(300, 300) == ()

@@ -7,10 +7,11 @@ are judged as if they held everywhere, though the site's policy lets browsers lo
 What scripts do is not judged; the proof holds the scripts of a site to their digests.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 
-from selectolax.lexbor import LexborHTMLParser
+from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from builder.publishing.proof.safety.page_chain import (
     DEEPEST,
@@ -21,7 +22,6 @@ from builder.publishing.proof.safety.page_covers import find_cover
 from builder.publishing.proof.safety.page_words import Piece, read_page_words
 from builder.publishing.proof.safety.seen import Seen, judge_style
 from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
-from builder.publishing.proof.safety.styles.computed import Style
 from builder.publishing.proof.safety.styles.elements import SCHEME, PageElement, PageTree
 from builder.publishing.proof.safety.styles.loading import Read, load_sheets
 from builder.publishing.proof.safety.styles.rulebook import LaidSheet, make_rulebook
@@ -29,8 +29,12 @@ from builder.publishing.proof.safety.styles.styler import Styler
 
 _BEST_LAST = (Lack.ABSENT, Lack.HIDDEN, Lack.OUTSIDE, Lack.COVERED, Lack.SMALL, Lack.PALE)
 _HIDDEN = Seen(Lack.HIDDEN, 0.0, 1.0)
-_ELSEWHERE = "base[href], meta[http-equiv=refresh i], frameset, noframes"
-"""What has a page's addresses or its reader led elsewhere."""
+_STANDARD = re.compile(
+    r"\ufeff?\s*(?:<\?xml[^<>]*\?>\s*)?<!doctype\s+html\s*>", re.IGNORECASE | re.ASCII
+)
+"""How a page begins that browsers read by the standard."""
+_LEADING = "base, meta[charset], meta[http-equiv], meta[name=viewport i], frameset, noframes"
+_VIEWPORT = re.compile(r"width=device-width(?:,initial-scale=1(?:\.0)?)?", re.IGNORECASE)
 
 
 def sight_in_page(read: Read, path: str, wanted: Mapping[str, str]) -> dict[str, Sighting]:
@@ -86,24 +90,25 @@ class _Page:
             if self._is_odd or not is_shown or is_folded_away(element):
                 yield _HIDDEN
                 return
-            for screen in self._styler.pick_screens(chain):
-                yield self._styler_says(chain, screen)
+            situation = self._styler.find_situation(element)
+            if situation not in self._judged:
+                screens = self._styler.pick_screens(element)
+                looks = (self._judge_looks(chain, screen) for screen in screens)
+                self._judged[situation] = _take_least(looks)
+            yield self._judged[situation]
 
     def _is_shown(self, element: PageElement) -> bool:
         if element not in self._shown:
             self._shown[element] = is_shown_by_markup(element)
         return self._shown[element]
 
-    def _styler_says(self, chain: tuple[PageElement, ...], screen: int) -> Seen:
+    def _judge_looks(self, chain: tuple[PageElement, ...], screen: int) -> Seen:
         styler = self._styler
         style = styler.style(chain[-1], screen)
         is_strange = any(face in style.family for face in styler.rulebook.typefaces)
         if is_strange or styler.may_be_hidden(chain, screen):
             return _HIDDEN
-        if style not in self._judged:
-            is_paper = styler.rulebook.screens[screen].is_paper
-            self._judged[style] = judge_style(style, is_paper=is_paper)
-        return self._judged[style]
+        return judge_style(style, is_paper=styler.rulebook.screens[screen].is_paper)
 
     def _is_covered(self) -> bool:
         if self._covered is None:
@@ -112,9 +117,8 @@ class _Page:
 
     def _is_elsewhere(self, text: str) -> bool:
         """Tell whether a page is read by other rules than ours or leads its reader away."""
-        start = text[:200].lstrip("\ufeff \t\r\n").lower()
-        is_standard = start.startswith(("<!doctype html", "<?xml"))
-        return not is_standard or self._tree.css_first(_ELSEWHERE) is not None
+        is_standard = _STANDARD.match(text) is not None
+        return not is_standard or any(not _is_usual(node) for node in self._tree.css(_LEADING))
 
     def _list_schemes(self) -> tuple[str | None, ...]:
         """Return the colour schemes that the page's own switch can put on its body."""
@@ -124,6 +128,19 @@ class _Page:
             return (None,)
         asked = (node.attributes.get(SCHEME) for node in self._tree.css(f"input[{SCHEME}]"))
         return tuple(dict.fromkeys([own, *(scheme for scheme in asked if scheme)]))
+
+
+def _is_usual(node: LexborNode) -> bool:
+    """Tell whether a mark of a whole page neither leads elsewhere nor has it shown oddly."""
+    values = node.attributes
+    if node.tag != "meta":
+        return False
+    if "http-equiv" in values:
+        return (values["http-equiv"] or "").lower() == "content-security-policy"
+    if "charset" in values:
+        return (values["charset"] or "").strip().lower() == "utf-8"
+    content = re.sub(r"\s", "", values.get("content") or "")
+    return _VIEWPORT.fullmatch(content) is not None
 
 
 def _take_least(all_seen: Iterable[Seen]) -> Seen:
@@ -137,6 +154,6 @@ def _take_least(all_seen: Iterable[Seen]) -> Seen:
 
 
 @lru_cache(maxsize=16)
-def _make_styler(sheets: tuple[LaidSheet, ...]) -> tuple[Styler, dict[Style, Seen]]:
+def _make_styler(sheets: tuple[LaidSheet, ...]) -> tuple[Styler, dict[int, Seen]]:
     """Return the looks of all pages that load the same sheets, and what was judged of them."""
     return Styler(make_rulebook(sheets)), {}

@@ -22,12 +22,14 @@ from builder.publishing.proof.safety.pdf_facts import PageFacts, read_facts
 from builder.publishing.proof.safety.pdf_frame import Rectangle
 from builder.publishing.proof.safety.pdf_lacks import find_lack
 from builder.publishing.proof.safety.pdf_letters import Letter, LetterPage
+from builder.publishing.proof.safety.pdf_order import is_in_order
 from builder.publishing.proof.safety.pdf_view import PageView, Run
 from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
 
 _MOST_SPOTS = 100
 """Spots of the same words that are looked at; a pack has fewer pages."""
-_CONTRAST_DECIMALS = 2
+_DECIMALS = 2
+"""Of sizes in points and of contrasts."""
 _UNSEEN = 1.0
 """The contrast of what isn't seen (WCAG 2.2: from 1 to 21)."""
 _BEST_FIRST = (
@@ -39,8 +41,25 @@ Spot = Mapping[int, Run]
 """Where words stand, by the number of the page from 0; nearly always on one."""
 
 
-Part = tuple[slice, Mapping[str, str]]
-"""Pages of a PDF, numbered from 0, and the words that are wanted on them."""
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of some pages of a PDF."""
+
+    pages: slice
+    """Numbered from 0."""
+    seen: Mapping[str, str]
+    """Words that a reader must see, by name."""
+    said: Mapping[str, str]
+    """Words that need but be said by the text, however they look."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What some pages of a PDF show."""
+
+    seen: dict[str, Sighting]
+    said: frozenset[str]
+    """Names of those that the text says."""
 
 
 def sight_in_pdf(content: bytes, wanted: Mapping[str, str]) -> dict[str, Sighting]:
@@ -49,11 +68,11 @@ def sight_in_pdf(content: bytes, wanted: Mapping[str, str]) -> dict[str, Sightin
     Words are compared as ``fold_text`` leaves them; words without a letter are absent. Raises
     PdfUnsoundError for a file that is no PDF or a damaged one.
     """
-    return sight_in_parts(content, [(slice(None), wanted)])[0]
+    return sight_in_parts(content, [Asked(slice(None), wanted, {})])[0].seen
 
 
-def sight_in_parts(content: bytes, parts: Sequence[Part]) -> list[dict[str, Sighting]]:
-    """Find what is wanted on each of several parts of a PDF, and nowhere else in it."""
+def sight_in_parts(content: bytes, parts: Sequence[Asked]) -> list[Answer]:
+    """Find what is asked of each of several parts of a PDF, and nowhere else in it."""
     facts = read_facts(content)
     try:
         document = pypdfium2.PdfDocument(content)
@@ -61,7 +80,7 @@ def sight_in_parts(content: bytes, parts: Sequence[Part]) -> list[dict[str, Sigh
         raise PdfUnsoundError(str(error)) from error
     try:
         numbers = range(len(facts))
-        return [_Book(document, facts, numbers[pages]).sight(wanted) for pages, wanted in parts]
+        return [_Book(document, facts, numbers[part.pages]).answer(part) for part in parts]
     except pypdfium2.PdfiumError as error:
         raise PdfUnsoundError(str(error)) from error
     finally:
@@ -88,15 +107,17 @@ class _Book:
         self._views: dict[int, PageView] = {}
         self._runs: dict[int, dict[Run, None]] = {}
 
-    def sight(self, wanted: Mapping[str, str]) -> dict[str, Sighting]:
-        """Find all wanted words."""
+    def answer(self, asked: Asked) -> Answer:
+        """Find all that is asked."""
         text = _Text(self._pages)
-        spots = {name: list(text.find(fold_text(words))) for name, words in wanted.items()}
+        spots = {name: list(text.find(fold_text(words))) for name, words in asked.seen.items()}
+        told = (name for name, words in asked.said.items() if any(text.find(fold_text(words))))
         for spot in (spot for found in spots.values() for spot in found):
             for number, run in spot.items():
                 self._runs.setdefault(number, {})[run] = None
         try:
-            return {name: self._sight(name, found) for name, found in spots.items()}
+            seen = {name: self._sight(name, found) for name, found in spots.items()}
+            return Answer(seen, frozenset(told))
         finally:
             for page in self._pages.values():
                 page.close()
@@ -121,32 +142,37 @@ class _Book:
             self._views[number] = PageView(page, runs, has_variants=facts.has_variants)
         view = self._views[number]
         letters = view.list_letters(run)
-        smallest = min(letter.size_points for letter in letters) * facts.unit
-        lack = _find_plain_lack(view, letters) or (
-            Lack.SMALL if smallest < facts.floor_points else None
-        )
+        lack = _find_plain_lack(view, letters, facts)
         contrast = _UNSEEN
         if lack is None:
             inks = view.measure(letters)
             unread = [letter for letter, ink in inks.items() if not ink.is_read]
             contrast = min(ink.contrast for ink in inks.values())
             lack = find_lack(self._document, number, view, run, unread) if unread else None
-        box = view.page.frame.measure(
-            reduce(Rectangle.join, (letter.box for letter in letters)), facts.unit
-        )
-        size, contrast = round(smallest, 2), round(contrast, _CONTRAST_DECIMALS)
-        return _Part(Place(number + 1, box, "", size, contrast), lack)
+        whole = reduce(Rectangle.join, (letter.box for letter in letters))
+        box = view.page.frame.measure(whole, facts.unit)
+        size = round(_find_smallest(letters, facts), _DECIMALS)
+        return _Part(Place(number + 1, box, "", size, round(contrast, _DECIMALS)), lack)
 
 
-def _find_plain_lack(view: PageView, letters: tuple[Letter, ...]) -> Lack | None:
+def _find_plain_lack(view: PageView, letters: tuple[Letter, ...], facts: PageFacts) -> Lack | None:
     """Return what letters lack by what their page tells of them, before it is drawn."""
     if not all(view.page.frame.holds(letter.box) for letter in letters):
         return Lack.OUTSIDE
     if not all(letter.is_drawn for letter in letters):
         return Lack.HIDDEN
-    if not all(open_own_type().has(letter) for letter in letters):
+    if not all(open_own_type().has(letter) for letter in letters) or not is_in_order(letters):
         return Lack.ABSENT
-    return Lack.COVERED if view.is_overset(letters) else None
+    notes = [view.page.frame.place(note) for note in facts.bare_notes]
+    if any(letter.box.meet(note).area for letter in letters for note in notes):
+        return Lack.COVERED
+    if view.is_overset(letters):
+        return Lack.COVERED
+    return Lack.SMALL if _find_smallest(letters, facts) < facts.floor_points else None
+
+
+def _find_smallest(letters: tuple[Letter, ...], facts: PageFacts) -> float:
+    return min(letter.size_points for letter in letters) * facts.unit
 
 
 def _rank(sighting: Sighting) -> int:

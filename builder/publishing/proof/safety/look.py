@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from functools import partial
 
 from builder.errors import BuilderError
-from builder.publishing.proof.safety.evidence import Artefact, Kind
+from builder.publishing.proof.safety.evidence import Artefact, Kind, is_caution
 from builder.publishing.proof.safety.in_page import sight_in_page
-from builder.publishing.proof.safety.in_pdf import sight_in_parts
+from builder.publishing.proof.safety.in_pdf import Answer, Asked, sight_in_parts
 from builder.publishing.proof.safety.sighting import Lack, Sighting
 from builder.publishing.proof.safety.source import Source
 from builder.work.kept import Kept
@@ -17,6 +17,8 @@ from builder.work.share import share
 Sightings = Mapping[str, Sighting]
 _AT_ONCE = 16
 """So many parts of one file are a job: a pack of many cards is shared between cores (ours)."""
+UNMEASURED = Lack.SMALL
+"""What is said of words that are there, and that nobody measured: they are no cautions."""
 _UNSOUND = (BuilderError, OSError, ValueError, LookupError, RuntimeError, MemoryError)
 """What damaged files make their readers raise: nothing is seen there."""
 _KEEPS = tuple[Sighting, ...]
@@ -81,15 +83,30 @@ def _look(source: Source, looks: Sequence[Look], job: Sequence[int]) -> Sequence
     try:
         if mine[0].artefact.kind in (Kind.CARD, Kind.PACK):
             content = source.read(mine[0].artefact.file)
-            return sight_in_parts(content, [(_slice(look), look.wanted) for look in mine])
+            answers = sight_in_parts(content, list(map(_ask, mine)))
+            return [_tell(look, answer) for look, answer in zip(mine, answers, strict=True)]
         return [_look_at_words(source, look) for look in mine]
     except _UNSOUND:
         return [_see_nothing(look) for look in mine]
 
 
-def _slice(look: Look) -> slice:
+def _ask(look: Look) -> Asked:
+    """Ask to see the cautions; which lesson it is need only be said, which is much quicker."""
     pages = look.artefact.pages
-    return slice(pages.first - 1, pages.last) if pages else slice(None)
+    return Asked(
+        slice(pages.first - 1, pages.last) if pages else slice(None),
+        {name: words for name, words in look.wanted.items() if is_caution(name)},
+        {name: words for name, words in look.wanted.items() if not is_caution(name)},
+    )
+
+
+def _tell(look: Look, answer: Answer) -> Sightings:
+    """Put together what was seen and what was said; of the latter nobody knows how it looks."""
+    said = {
+        name: Sighting(name, None, UNMEASURED if name in answer.said else Lack.ABSENT)
+        for name in look.wanted
+    }
+    return said | answer.seen
 
 
 def _look_at_words(source: Source, look: Look) -> Sightings:

@@ -1,6 +1,7 @@
 """Letters in the tool's own type, as they would look if nothing hid them."""
 
 import ctypes
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -21,6 +22,8 @@ _FILES = {
 }
 """Which file a font comes from, by its name in a PDF."""
 
+_JOINED = "\ufb00\ufb01\ufb02\ufb03\ufb04"
+"""Ligatures with a code of their own (Unicode, Alphabetic Presentation Forms)."""
 _HINTS = (b"fpgm", b"prep", b"cvt ")
 _COUNT_AT, _DIRECTORY_AT, _ENTRY_BYTES = 4, 12, 16
 
@@ -127,4 +130,7 @@ def _list_glyphs(path: str) -> Mapping[str, int]:
             for parts in joined
             if all(len(part) == 1 for part in parts)
         }
+        for sign in _JOINED:
+            if sign in single:
+                ligatures.setdefault(unicodedata.normalize("NFKC", sign), single[sign])
     return {**ligatures, **single}

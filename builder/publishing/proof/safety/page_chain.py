@@ -7,7 +7,7 @@ import re
 
 from builder.publishing.proof.safety.styles.elements import PageElement
 
-DEEPEST = 200
+DEEPEST = 40
 """Elements that stand in more others than this are not followed."""
 _SHOWN = frozenset(
     [

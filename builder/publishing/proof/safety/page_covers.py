@@ -6,16 +6,21 @@ whether they could.
 """
 
 import re
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
+from builder.publishing.proof.safety.page_chain import DEEPEST
 from builder.publishing.proof.safety.page_words import list_above
 from builder.publishing.proof.safety.styles.elements import PageElement, PageTree
+from builder.publishing.proof.safety.styles.harmless import HARMLESS
 from builder.publishing.proof.safety.styles.judged import WORKED_OUT
 from builder.publishing.proof.safety.styles.lengths import Letter
 from builder.publishing.proof.safety.styles.longhands import list_longhands
 from builder.publishing.proof.safety.styles.matches import Match
-from builder.publishing.proof.safety.styles.plain import COVERING, HARMLESS, JUDGES
+from builder.publishing.proof.safety.styles.plain import COVERING, JUDGES
+from builder.publishing.proof.safety.styles.rulebook import Rulebook
 from builder.publishing.proof.safety.styles.sheets import Declaration
 from builder.publishing.proof.safety.styles.styler import Styler, read_inline
 
@@ -41,6 +46,11 @@ _QUIET = frozenset({"script", "style", "template", "head", "meta", "link", "titl
 _REPLACED = frozenset(
     {"img", "svg", "video", "iframe", "hr", "canvas", "input", "picture", "button"}
 )
+_OUTER = " "
+"""Stands for all elements outside the article, where nothing may be as high as it likes."""
+_CALM = frozenset({"background", "background-color", "color", "font-family", "font-weight"})
+"""What the theme's placed parts may be given: none of it makes them larger or brings them up."""
+_PLAIN_KEY = re.compile(r"[.#]?[a-zA-Z][\w-]*", re.ASCII)
 _LETTER = Letter(16.0, 16.0)
 _SHORT_CONTENT = re.compile(r"none|normal|(['\"]).{0,3}\1|url\(.*\)|counters?\(.*\)")
 _UNSEEN = re.compile(r"inset\((?:50|100)%\)")
@@ -69,70 +79,115 @@ def _is_in_frame(drawing: LexborNode) -> bool:
 
 
 def _may_cover(each: Declaration, tag: str) -> bool:
-    """Tell whether a declaration could bring an element over others."""
+    """Tell whether a declaration could bring an element of a kind over others."""
     if each.name.startswith("--") or each.name in HARMLESS:
         return False
-    for name, value in list_longhands(each.name, each.value.lower()):
-        if name in {"height", "max-height"} and tag in _REPLACED:
-            continue
-        if name in COVERING:
-            if value not in {"initial", "unset"} and not COVERING[name](value, _LETTER):
-                return True
-        elif name not in JUDGES and name not in WORKED_OUT and name not in HARMLESS:
-            return True
-    return False
+    return any(
+        _spills(name, value, tag) for name, value in list_longhands(each.name, each.value.lower())
+    )
+
+
+def _spills(name: str, value: str, tag: str) -> bool:
+    if name in {"height", "max-height"} and tag in _REPLACED:
+        return False
+    if name.startswith("overflow-") and tag in {*_REPLACED, ""}:
+        return "visible" in value or "var(" in value
+    if name in COVERING:
+        return value not in {"initial", "unset"} and not COVERING[name](value, _LETTER)
+    return name not in JUDGES and name not in WORKED_OUT
 
 
 def _find_foreign(tree: LexborHTMLParser, styler: Styler, wrapped: PageTree) -> bool:
     """Tell whether a sheet of others could bring an element of this page over others."""
-    loud = [match for match in styler.rulebook.foreign if _is_loud(match)]
-    if not loud or tree.body is None:
+    loud: dict[str, list[Match]] = {}
+    for match in styler.rulebook.foreign:
+        if _is_loud(match):
+            loud.setdefault(match.selector.key, []).append(match)
+    return any(_is_brought(element, loud) for element in _list_met(tree, wrapped, loud))
+
+
+def _list_met(
+    tree: LexborHTMLParser, wrapped: PageTree, loud: Mapping[str, object]
+) -> Iterator[PageElement]:
+    """Yield the elements that rules may be of, by what their selectors need."""
+    if loud and all(_PLAIN_KEY.fullmatch(key) for key in loud):
+        yield from (wrapped.wrap(node) for node in tree.css(", ".join(sorted(loud))))
+    elif loud and tree.root is not None:
+        yield from wrapped.wrap(tree.root).iter_subtree()
+
+
+def _is_brought(element: PageElement, loud: Mapping[str, list[Match]]) -> bool:
+    if element.local_name in _QUIET:
         return False
-    for element in wrapped.wrap(tree.body).iter_subtree():
-        if element.local_name in _QUIET:
-            continue
-        for match in loud:
-            if match.selector.matches(element) and _is_loud(match, element.local_name):
-                return True
-    return False
+    if len(element.ancestors) >= DEEPEST:
+        return True  # too deep to be matched in time
+    is_within = any(each.local_name == "article" for each in element.ancestors)
+    tag = element.local_name if is_within else _OUTER
+    return any(
+        match.selector.matches(element) and _is_loud(match, tag)
+        for key in ("", *element.keys)
+        for match in loud.get(key, ())
+    )
 
 
 def _is_loud(match: Match, tag: str = "") -> bool:
-    part = match.selector.part
+    is_part = match.selector.part is not None
     return any(
-        _may_cover(each, tag)
-        or (
-            part is not None and each.name == "content" and not _SHORT_CONTENT.fullmatch(each.value)
-        )
+        _may_cover(each, tag) or (is_part and _is_long_content(each))
         for each in match.rule.declarations
     )
 
 
+def _is_long_content(each: Declaration) -> bool:
+    """Tell whether a part puts words beside those of the page."""
+    return each.name == "content" and not _SHORT_CONTENT.fullmatch(each.value)
+
+
 def _find_placed(tree: LexborHTMLParser, styler: Styler, wrapped: PageTree) -> bool:
-    """Tell whether a part that the tool or the theme places stands where it never does."""
-    placed = [match for match in styler.rulebook.placed if _is_loud(match)]
-    names = sorted({match.selector.key for match in placed if match.selector.key[:1] == "."})
-    others = [match.selector.text for match in placed if match.selector.key[:1] != "."]
-    found = tree.css(", ".join([*names, *others])) if placed else []
-    return any(
-        not _is_known_part(node) and _leaves_place(wrapped.wrap(node), styler) for node in found
-    )
-
-
-def _is_known_part(node: LexborNode) -> bool:
-    """Tell whether a part lies in the frame, in a window that is shut, or is a box to tick."""
-    if node.tag == "input":
+    """Tell whether a part that the tool or the theme places stands, or looks, as it never does."""
+    known, strange = _write_queries(styler.rulebook)
+    found = tree.css(strange) if strange else []
+    if any(_leaves_place(wrapped.wrap(node), styler) for node in found):
         return True
-    above = [each.tag for each in list_above(node)]
-    names = (node.attributes.get("class") or "").split()
-    is_framed = "article" not in above and all(_FRAME.fullmatch(name) for name in names)
-    return is_framed or "dialog" in above
+    if not known or all(_is_calm(match) for match in styler.rulebook.foreign):
+        return False
+    return any(_is_made_over(wrapped.wrap(node), styler) for node in tree.css(known))
+
+
+@lru_cache(maxsize=16)
+def _write_queries(rulebook: Rulebook) -> tuple[str, str]:
+    """Write selectors for all placed parts, and for those that stand where the theme has none."""
+    placed = [match for match in rulebook.placed if _is_loud(match)]
+    keys = {match.selector.key for match in placed}
+    names = sorted(key for key in keys if key[:1] == ".")
+    others = [match.selector.text for match in placed if match.selector.key[:1] != "."]
+    strange = [name for name in names if not _FRAME.fullmatch(name[1:])]
+    framed = [f"article {name}" for name in names if _FRAME.fullmatch(name[1:])]
+    return ", ".join([*names, *others]), ", ".join([*strange, *framed, *others])
 
 
 def _leaves_place(element: PageElement, styler: Styler) -> bool:
+    """Tell whether a part is placed, other than in a window that is shut or as a box to tick."""
+    if element.local_name == "input" or any(e.local_name == "dialog" for e in element.ancestors):
+        return False
     matches = styler.rulebook.find_matches(element)
     given = [each for m in matches if m.selector.part is None for each in m.rule.declarations]
     is_unseen = any(each.name == "clip-path" and _UNSEEN.fullmatch(each.value) for each in given)
     return not is_unseen and any(
         each.name == "position" and _may_cover(each, element.local_name) for each in given
     )
+
+
+def _is_made_over(element: PageElement, styler: Styler) -> bool:
+    """Tell whether a sheet of others gives a placed part another size, or shows it."""
+    matches = styler.rulebook.find_matches(element)
+    is_placed = any(
+        match.rule.is_ours and each.name == "position" and _may_cover(each, "")
+        for match in matches
+        for each in match.rule.declarations
+    )
+    return is_placed and not all(match.rule.is_ours or _is_calm(match) for match in matches)
+
+
+def _is_calm(match: Match) -> bool:
+    return all(each.name in _CALM or each.name.startswith("--") for each in match.rule.declarations)

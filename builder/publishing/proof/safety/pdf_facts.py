@@ -7,10 +7,13 @@ from io import BytesIO
 import pikepdf
 
 from builder.publishing.proof.finished.pdf_reading import PdfUnsoundError
+from builder.publishing.proof.safety.pdf_frame import Rectangle
 from builder.sums.paper import PAPERS, SHEET_OF, Paper, find_papers
 
-_PLAIN_NOTES = ("/Link",)
+_UNSEEN_NOTES = ("/Link", "/Popup")
+_NOWHERE = Rectangle(0, 0, 0, 0)
 _LEAST_UNIT = 1e-6
+_SIDES = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,8 @@ class PageFacts:
     floor_points: float
     """The smallest type that may stand on this paper; the smallest of all where it is none of
     ours."""
+    bare_notes: tuple[Rectangle, ...]
+    """Where notes lie that don't say how they look: each reading program has its own idea."""
 
 
 def read_facts(content: bytes) -> tuple[PageFacts, ...]:
@@ -43,23 +48,33 @@ def _read_page(page: pikepdf.Page, *, has_layers: bool) -> PageFacts:
     cut = [card for paper in papers for card in _list_cards(page, paper)]
     floors = [paper.floor_points for paper in (*papers, *cut)]
     floor = min(floors, default=min(paper.floor_points for paper in PAPERS.values()))
-    return PageFacts(unit, has_layers or _has_notes(page), floor)
+    notes = tuple(_list_notes(page))
+    bare = tuple(_read_box(note.get("/Rect")) for note in notes if "/AP" not in note)
+    return PageFacts(unit, has_layers or bool(notes), floor, bare)
 
 
-def _has_notes(page: pikepdf.Page) -> bool:
+def _list_notes(page: pikepdf.Page) -> Iterator[pikepdf.Object]:
+    """Yield what is laid over a page; links are no such thing unless they are drawn."""
     notes = page.obj.get("/Annots")
-    if not isinstance(notes, pikepdf.Array):
-        return False
-    return any(
-        not isinstance(note, pikepdf.Dictionary) or note.get("/Subtype") not in _PLAIN_NOTES
-        for note in notes
-    )
+    for note in notes if isinstance(notes, pikepdf.Array) else ():
+        if isinstance(note, pikepdf.Dictionary) and (
+            note.get("/Subtype") not in _UNSEEN_NOTES or "/AP" in note
+        ):
+            yield note
+
+
+def _read_box(box: object) -> Rectangle:
+    """Return a rectangle of a file, whose corners may come in any order."""
+    if not isinstance(box, pikepdf.Array) or len(box) != _SIDES:
+        return _NOWHERE
+    left, bottom, right, top = (float(side) for side in box)
+    return Rectangle(min(left, right), min(bottom, top), max(left, right), max(bottom, top))
 
 
 def _list_cards(page: pikepdf.Page, sheet: Paper) -> Iterator[Paper]:
     """Yield the papers of the cards that lie on a sheet to cut, each drawn as one form."""
     for form in page.form_xobjects.values():
-        left, bottom, right, top = (float(side) for side in form.BBox)
-        for paper in find_papers(abs(right - left), abs(top - bottom)):
+        box = _read_box(form.get("/BBox"))
+        for paper in find_papers(box.right - box.left, box.top - box.bottom):
             if SHEET_OF.get(paper.id) == sheet.id:
                 yield paper

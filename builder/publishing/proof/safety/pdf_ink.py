@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache, reduce
 from itertools import groupby
 
@@ -13,7 +13,7 @@ from builder.sums.contrast import LEAST_FOR_TEXT, contrast_ratio
 
 _MOST_LOST = 0.08
 """Share of a letter's own dots that may be wrong. Ours."""
-_MOST_FOREIGN = 0.25
+_MOST_FOREIGN = 0.3
 """Share of the dots around it that may be: a line under words crosses a few. Ours."""
 _CORE = 0.6
 """Of the deepest dot: what has so much ink counts as the letter's. Ours."""
@@ -27,6 +27,12 @@ _ROUGH = 0.95
 """A single dot's contrast is known as well as this: the library cuts off fractions. Ours."""
 _EVEN = 0.8
 """A line is of one colour where none of its dots has less than this of its contrast. Ours."""
+_WAIST = (0.1, 0.45)
+"""Ems over the line: where letters are crossed out, between what lies under words and the tops
+of small letters. Ours."""
+_MOST_CROSSED = 0.15
+_SAME = 2.0
+"""Grounds with less contrast to each other may change under a letter, as tints do. Ours."""
 _FLAWLESS = 0.002
 """Share of a whole line's ground that may be wrong, as by a neighbour's edge: fewer dots than
 make one letter unreadable. Ours."""
@@ -65,8 +71,37 @@ def measure_letters(picture: Picture, letters: Sequence[Letter]) -> dict[Letter,
         whole = measure_ink(picture, reduce(Rectangle.join, (letter.box for letter in line)), _EVEN)
         flawless = whole.is_read and not whole.lost and whole.foreign < _FLAWLESS
         for letter in line:
-            found[letter] = whole if flawless else measure_ink(picture, letter.box)
+            found[letter] = whole if flawless else measure_letter(picture, letter)
     return found
+
+
+def measure_letter(picture: Picture, letter: Letter) -> Ink:
+    """Measure a letter; one that is crossed out can't be read."""
+    ink = measure_ink(picture, letter.box)
+    if ink.is_read and _is_crossed(picture, letter):
+        return replace(ink, foreign=1.0)
+    return ink
+
+
+def _is_crossed(picture: Picture, letter: Letter) -> bool:
+    """Tell whether anything but the letter is seen across its middle."""
+    ground, _ = _part(picture, _find_waist(letter), 0)
+    if not ground:
+        return False
+    paper = _find_middle((colour, count) for colour, _, count in ground)
+    crossed = sum(count for colour, _, count in ground if _contrast(colour, paper) > _SAME)
+    return crossed > _MOST_CROSSED * sum(count for _, _, count in ground)
+
+
+def _find_waist(letter: Letter) -> Rectangle:
+    """Return the part of a letter's box where a line through it would run."""
+    a, b, c, d = letter.matrix
+    box = letter.box
+    if abs(a) >= abs(b):
+        low, high = sorted(letter.y + share * d for share in _WAIST)
+        return replace(box, bottom=low, top=high)
+    low, high = sorted(letter.x + share * c for share in _WAIST)
+    return replace(box, left=low, right=high)
 
 
 def measure_ink(picture: Picture, box: Rectangle, even: float = 0.0) -> Ink:
@@ -96,6 +131,13 @@ def list_core_dots(picture: Picture, box: Rectangle) -> list[int]:
     return [dot & _COLOUR for dot in dots if _find_depth(dot) >= max(1, _CORE * deepest)]
 
 
+def measure_elsewhere(picture: Picture, box: Rectangle) -> float:
+    """Return the share of a letter's ground that is dark, where letters are black on white."""
+    ground, _ = _part(picture, box)
+    dark = sum(count for colour, _, count in ground if colour & _FULL < _FULL / 2)
+    return dark / max(1, sum(count for _, _, count in ground))
+
+
 def _find_depth(dot: int) -> int:
     """Return how much of a dot the letter's ink should cover, of 255."""
     return _FULL - (dot >> 24)
@@ -104,10 +146,10 @@ def _find_depth(dot: int) -> int:
 _Dots = list[tuple[int, int, int]]
 
 
-def _part(picture: Picture, box: Rectangle) -> tuple[_Dots, _Dots]:
+def _part(picture: Picture, box: Rectangle, more: int = 1) -> tuple[_Dots, _Dots]:
     """Part a letter's ground from its core: colour, depth of ink, number of dots."""
     counts: Counter[int] = Counter()
-    for row in picture.list_rows(box):
+    for row in picture.list_rows(box, more):
         counts.update(row)
     dots = [(dot & _COLOUR, _find_depth(dot), count) for dot, count in counts.items()]
     deepest = max((depth for _, depth, _ in dots), default=0)
@@ -123,6 +165,7 @@ def _share(dots: list[tuple[int, int]], other: int, least: float) -> float:
     return pale / sum(count for _, count in dots)
 
 
+@lru_cache(maxsize=65_536)
 def _lift(colour: int, depth: int, paper: int) -> int:
     """Return the colour of ink that covers a part of its dot only."""
     if depth == _FULL:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from math import hypot
+from typing import Any
 
 import pypdfium2  # type: ignore[import-untyped]
 import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
@@ -37,6 +38,10 @@ class Letter:
     box: Rectangle
     is_drawn: bool
     """Whether its mode and colour let it show at all."""
+
+    def __hash__(self) -> int:
+        """Return its number, which tells it from the other letters of its page."""
+        return self.at
 
     @property
     def size_points(self) -> float:
@@ -85,14 +90,10 @@ class LetterPage:
                 runs.append((origin, at, sign))
         return tuple(reader.read(at, text, origin) for origin, at, text in runs)
 
-    def find_objects(self, first: int, last: int) -> dict[int, object]:
+    def find_parts(self, first: int, last: int) -> dict[int, object]:
         """Return the parts of the page that draw letters, by their address."""
-        found = {}
-        for at in range(first, last + 1):
-            part = pdfium.FPDFText_GetTextObject(self.words, at)
-            if part:
-                found[ctypes.addressof(part.contents)] = part
-        return found
+        parts = (pdfium.FPDFText_GetTextObject(self.words, at) for at in range(first, last + 1))
+        return {find_address(part): part for part in parts if part}
 
     def close(self) -> None:
         """Let go of the page."""
@@ -108,6 +109,11 @@ class LetterPage:
             yield sign
 
 
+def find_address(part: Any) -> int:
+    """Return what tells one part of a page from another; 0 for none."""
+    return ctypes.addressof(part.contents) if part else 0
+
+
 @lru_cache(maxsize=256)
 def _fold(sign: str) -> str:
     return fold_text(sign)
@@ -117,6 +123,15 @@ def _is_same(first: tuple[float, float], second: tuple[float, float]) -> bool:
     return all(abs(a - b) < _SAME_POINTS for a, b in zip(first, second, strict=True))
 
 
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """What all letters of one part of a page have in common."""
+
+    face: str
+    matrix: Matrix
+    is_drawn: bool
+
+
 class _Reader:
     """Reads letters; what the library fills in is made once for all of them."""
 
@@ -124,42 +139,49 @@ class _Reader:
         self._words = words.raw
         self._frame = frame
         self._sides = tuple(ctypes.c_double() for _ in range(4))
-        self._matrix = pdfium.FS_MATRIX()
-        self._name = ctypes.create_string_buffer(_LONGEST_NAME)
-        self._flags = ctypes.c_int()
-        self._shade = tuple(ctypes.c_uint() for _ in range(4))
+        self._refs = tuple(map(ctypes.byref, self._sides))
+        self._settings: dict[int, _Setting] = {}
 
     def find_origin(self, at: int) -> tuple[float, float]:
         """Return where a letter's pen begins, on the page itself."""
-        x, y = self._sides[:2]
-        pdfium.FPDFText_GetCharOrigin(self._words, at, ctypes.byref(x), ctypes.byref(y))
-        return (x.value, y.value)
+        pdfium.FPDFText_GetCharOrigin(self._words, at, *self._refs[:2])
+        return (self._sides[0].value, self._sides[1].value)
 
     def read(self, at: int, text: str, origin: tuple[float, float]) -> Letter:
         """Return a letter with all that the page tells of it."""
         x, y = self._frame.move(*origin)
-        size = pdfium.FPDFText_GetFontSize(self._words, at)
-        pdfium.FPDFText_GetMatrix(self._words, at, ctypes.byref(self._matrix))
-        m = self._matrix
-        matrix = self._frame.turn((m.a * size, m.b * size, m.c * size, m.d * size))
+        part = pdfium.FPDFText_GetTextObject(self._words, at)
+        address = find_address(part)
+        if address not in self._settings:
+            self._settings[address] = self._read_setting(at, part)
+        common = self._settings[address]
         box = self._frame.place(self._find_box(at))
-        return Letter(at, text, self._find_face(at), matrix, x, y, box, self._is_drawn(at))
+        return Letter(at, text, common.face, common.matrix, x, y, box, common.is_drawn)
 
     def _find_box(self, at: int) -> Rectangle:
-        left, right, bottom, top = self._sides
-        pdfium.FPDFText_GetCharBox(self._words, at, *map(ctypes.byref, self._sides))
-        return Rectangle(left.value, bottom.value, right.value, top.value)
+        pdfium.FPDFText_GetCharBox(self._words, at, *self._refs)
+        left, right, bottom, top = (side.value for side in self._sides)
+        return Rectangle(left, bottom, right, top)
+
+    def _read_setting(self, at: int, part: Any) -> _Setting:
+        size = pdfium.FPDFText_GetFontSize(self._words, at)
+        m = pdfium.FS_MATRIX()
+        pdfium.FPDFText_GetMatrix(self._words, at, ctypes.byref(m))
+        matrix = self._frame.turn((m.a * size, m.b * size, m.c * size, m.d * size))
+        return _Setting(self._find_face(at), matrix, self._is_drawn(at, part))
 
     def _find_face(self, at: int) -> str:
-        size = pdfium.FPDFText_GetFontInfo(
-            self._words, at, self._name, _LONGEST_NAME, ctypes.byref(self._flags)
+        name = ctypes.create_string_buffer(_LONGEST_NAME)
+        flags = ctypes.c_int()
+        length = pdfium.FPDFText_GetFontInfo(
+            self._words, at, name, _LONGEST_NAME, ctypes.byref(flags)
         )
-        name = self._name.value.decode("utf-8", "replace") if size <= _LONGEST_NAME else ""
-        return name.rpartition("+")[2]
+        known = name.value.decode("utf-8", "replace") if length <= _LONGEST_NAME else ""
+        return known.rpartition("+")[2]
 
-    def _is_drawn(self, at: int) -> bool:
-        part = pdfium.FPDFText_GetTextObject(self._words, at)
+    def _is_drawn(self, at: int, part: Any) -> bool:
         if not part or pdfium.FPDFTextObj_GetTextRenderMode(part) in _UNDRAWN:
             return False
-        pdfium.FPDFText_GetFillColor(self._words, at, *map(ctypes.byref, self._shade))
-        return self._shade[3].value > 0
+        shade = tuple(ctypes.c_uint() for _ in range(4))
+        pdfium.FPDFText_GetFillColor(self._words, at, *map(ctypes.byref, shade))
+        return shade[3].value > 0

@@ -13,6 +13,8 @@ _DOTS_PER_POINT = 2
 """The thinnest strokes of the smallest type are more than a dot wide."""
 _MOST_DOTS = 16_000_000
 """More than a page of A3 has; a larger area is drawn smaller."""
+_LONGEST_SIDE = 1_000_000
+"""Of a page, in dots; the library counts them in 32 bits. Ours."""
 _MARGIN_DOTS = 4
 _WHITE = (255, 255, 255, 255)
 
@@ -42,7 +44,11 @@ class Window:
 
 def open_window(frame: Frame, area: Rectangle) -> Window:
     """Return the window onto an area of a page, with some dots around it."""
-    scale = min(_DOTS_PER_POINT, (_MOST_DOTS / max(area.area, 1)) ** 0.5)
+    scale = min(
+        _DOTS_PER_POINT,
+        (_MOST_DOTS / max(area.area, 1)) ** 0.5,
+        _LONGEST_SIDE / max(frame.width, frame.height, 1),
+    )
     width, height = ceil(frame.width * scale), ceil(frame.height * scale)
     across, down = width / frame.width, height / frame.height
     left = max(0, floor(area.left * across) - _MARGIN_DOTS)
@@ -66,11 +72,11 @@ class Picture:
         both[3::4] = alone[::4]
         self._dots = memoryview(both).cast("I")
 
-    def list_rows(self, box: Rectangle) -> Iterator[memoryview]:
-        """Yield the dots of a rectangle and of one more to the left and to the right."""
+    def list_rows(self, box: Rectangle, more: int = 1) -> Iterator[memoryview]:
+        """Yield the dots of a rectangle and of some more to the left and to the right."""
         window = self.window
         left, top, right, bottom = window.find_dots(box)
-        left, right = max(left - 1, 0), min(right + 1, window.width)
+        left, right = max(left - more, 0), min(right + more, window.width)
         for row in range(max(top, 0), min(bottom, window.height)):
             yield self._dots[row * window.width + left : row * window.width + right]
 

@@ -7,7 +7,7 @@ import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
 
 from builder.publishing.proof.safety.own_type import Sheet, open_own_type
 from builder.publishing.proof.safety.pdf_frame import Rectangle
-from builder.publishing.proof.safety.pdf_ink import Ink, measure_ink, measure_letters
+from builder.publishing.proof.safety.pdf_ink import Ink, measure_letter, measure_letters
 from builder.publishing.proof.safety.pdf_letters import Letter, LetterPage
 from builder.publishing.proof.safety.pdf_overlap import find_overset
 from builder.publishing.proof.safety.pdf_picture import (
@@ -19,7 +19,11 @@ from builder.publishing.proof.safety.pdf_picture import (
 
 _SCREEN = pdfium.FPDF_ANNOT
 _PRINT = pdfium.FPDF_ANNOT | pdfium.FPDF_PRINTING
-_NUDGES = ((-0.34, 0.0), (0.34, 0.0), (0.0, 0.5), (0.0, -0.5))
+_NUDGES = (
+    *((-0.34, 0.0), (0.34, 0.0), (0.0, 0.5), (0.0, -0.5)),
+    *((-0.34, 0.5), (-0.34, -0.5), (0.34, 0.5), (0.34, -0.5)),
+)
+"""Dots to the right and up by which letters are moved for a second look."""
 _NOWHERE = Rectangle(0, 0, 0, 0)
 Run = tuple[int, int]
 """Words on a page: the index of their first letter and of their last."""
@@ -66,8 +70,7 @@ class PageView:
             moved = self._compare(self._draw_alone(across, up))
             for picture, inks, some in zip(moved, found, unread, strict=True):
                 inks |= {
-                    each: max(inks[each], measure_ink(picture, each.box), key=_rank)
-                    for each in some
+                    each: max(inks[each], measure_letter(picture, each), key=_rank) for each in some
                 }
         return {letter: min((inks[letter] for inks in found), key=_rank) for letter in letters}
 

@@ -6,9 +6,10 @@ from builder.publishing.proof.safety.sighting import Lack
 from builder.publishing.proof.safety.styles.computed import Style, find_words_lack
 from builder.publishing.proof.safety.styles.paints import CLEAR, WHITE, Paint, compare_paints
 from builder.sums.contrast import LEAST_FOR_TEXT
+from builder.sums.paper import PAPERS
 
-FLOOR_POINTS = 9.0
-"""Of letters on screens: 12 pixels, of 0.75 points each (ours)."""
+FLOOR_POINTS = PAPERS["a4"].floor_points
+"""Of letters: on screens 12 pixels, of 0.75 points each, and as much on printed pages (ours)."""
 _POINTS = 0.75
 
 

@@ -4,17 +4,18 @@ from collections.abc import Callable, Iterator
 
 from builder import rules
 from builder.findings import Finding, Place
-from builder.publishing.cards.words import CAUTION, NOTICE
+from builder.publishing.cards.words import NOTICE
 from builder.publishing.proof.safety.evidence import (
     Artefact,
     EditionProof,
     Kind,
     LessonProof,
+    is_caution,
 )
-from builder.publishing.proof.safety.look import Look, Sightings
+from builder.publishing.proof.safety.look import UNMEASURED, Look, Sightings
 from builder.publishing.proof.safety.sighting import Lack
 
-_ENOUGH = (Lack.SMALL, Lack.PALE)
+_ENOUGH = (UNMEASURED, Lack.PALE)
 Locate = Callable[[LessonProof, Artefact, str], Place]
 """Says where a finding about wanted words of a lesson, by their name, is told."""
 
@@ -47,11 +48,6 @@ def _find_lack(name: str, sightings: Sightings) -> Lack | None:
     sighting = sightings.get(name)
     lack = sighting.lack if sighting else Lack.ABSENT
     return None if lack in _ENOUGH and not is_caution(name) else lack
-
-
-def is_caution(name: str) -> bool:
-    """Tell whether wanted words are a notice or the caution, by their name."""
-    return name == CAUTION or name.startswith(NOTICE)
 
 
 def name_words(name: str) -> str:

@@ -59,6 +59,7 @@ class Case:
     wrap: tuple[str, str] = ("", "")
     words: str = WORDS
     page: str = _PAGE
+    is_with_other_letters: bool = False
 
     def write(self, folder: Path) -> Path:
         """Write the page with the sheets that it loads; give the folder."""
@@ -69,6 +70,9 @@ class Case:
         for name in ("main", "palette"):
             shutil.copy(next(styles.glob(f"{name}.*.css")), folder / f"{name}.css")
         shutil.copy(find_templates() / "assets" / "site.css", folder / "site.css")
+        shutil.copytree(find_templates() / "fonts", folder / "fonts", dirs_exist_ok=True)
+        if self.is_with_other_letters:
+            (folder / "fonts" / "TempoleafSans-Regular.woff2").write_bytes(b"blank")
         (folder / "colours.css").write_text(COLOURS, encoding="utf-8")
         (folder / "own.css").write_text(self.style, encoding="utf-8")
         own = '<link rel="stylesheet" href="own.css">' if self.style else ""
@@ -83,6 +87,10 @@ class Case:
         )
         (folder / "index.html").write_text(text, encoding="utf-8")
         return folder
+
+
+_GONE = "li.tl-notice { display: none !important }"
+_BACK = "ul > li.tl-notice { display: flex !important }"
 
 
 def _on_notice(declarations: str) -> Case:
@@ -229,6 +237,67 @@ HIDDEN = {
     "letters-drawn": Case(words=WORDS.replace("now", "<svg><text>now</text></svg>")),
     "other-words": Case(words="Rest."),
     "for-scripts": Case(item=" data-tl-scriptless"),
+    "border-radius": _on_notice("border-radius: 400px; overflow: hidden"),
+    "columns-of-grid": Case(
+        style=".tl-notices { display: grid; grid-template-columns: 900px 1px }"
+    ),
+    "case-of-values": Case(style="[dir=LTR] .tl-notice { display: none !important }"),
+    "comment-in-value": Case(style=".tl-notice { display: none/**/ !important }"),
+    "escaped": Case(style=".tl-notice { d\\69splay: n\\6fne !important }"),
+    "after-a-rule": Case(
+        style="li.tl-notice { display: none !important; & { display: flex !important }"
+        " display: none !important }"
+    ),
+    "shown-by-choice": Case(
+        style=_GONE, head=f'<link rel="alternate stylesheet" href="own2.css"><style>{_GONE}</style>'
+    ),
+    "shown-by-title": Case(style=_GONE, head=f'<style title="Large">{_BACK}</style>'),
+    "shown-by-other-kind": Case(style=_GONE, head=f'<style type="text/x">{_BACK}</style>'),
+    "shown-without-scripts": Case(
+        style=_GONE, before=f"<noscript><style>{_BACK}</style></noscript>"
+    ),
+    "shown-in-drawing": Case(style=_GONE, before=f"<svg><style>{_BACK}</style></svg>"),
+    "shown-by-late-import": Case(
+        head=f'<style>.tl-notice {{ display: none }} @import "own.css"; {_GONE}</style>',
+        style=_BACK,
+    ),
+    "shown-when-touched": Case(style=f"{_GONE} li.tl-notice:hover {{ display: flex !important }}"),
+    "shown-perhaps": Case(style=f"{_GONE} @supports (display: grid) {{ {_BACK} }}"),
+    "shown-on-one-width": Case(style=f"{_GONE} @media (width >= 1200px) {{ {_BACK} }}"),
+    "broken-value": Case(
+        style="li.tl-notice { color: #fbfaf6 !important; color: brand-new !important }"
+    ),
+    "viewport": Case(
+        head='<meta name="viewport" content="width=9999, initial-scale=0.04, user-scalable=no">'
+    ),
+    "letters-of-old": Case(head='<meta charset="windows-1252">'),
+    "quirks": Case(
+        page=_PAGE.replace(
+            "<!doctype html>", '<!doctype html public "-//W3C//DTD HTML 3.2 Final//EN">'
+        )
+    ),
+    "charset-of-sheet": Case(style='@charset "utf-16"; .tl-notice { color: #000 }'),
+    "deep": Case(wrap=("<div>" * 2000, "</div>" * 2000)),
+    "many-steps": Case(style="* * * * * * * * * * .beside { position: fixed; inset: 0 }"),
+    "heavy-nesting": Case(style="".join(".a, .b { & &, &" for _ in range(12)) + "}" * 12),
+    "heavy-conditions": Case(
+        style="".join(
+            f"@media (min-width: {n}px) {{ p {{ color: red }} }}" for n in range(400, 900)
+        )
+    ),
+    "heavy-selector": Case(style=":is(" * 500 + ".a" + ")" * 500 + "{ display: none }"),
+    "heavy-value": Case(style=".tl-notice { color: " + "var(--a, " * 900 + "red" + ")" * 900 + "}"),
+    "heavy-siblings": Case(
+        style="p ~ p ~ p ~ p ~ p ~ .beside { display: none }", before="<p>Rest</p>" * 300
+    ),
+    "import-of-itself": Case(style='@import "own.css"; @import "own.css";'),
+    "address": Case(
+        style='a[href="#b"] { display: none }',
+        words=WORDS.replace("Pain", '<a href="#a">Pain</a>').replace(
+            "faint", '<a href="#b">faint</a>'
+        ),
+    ),
+    "letters-exchanged": Case(is_with_other_letters=True),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }
 """Pages that hide the notice, or may."""
@@ -347,6 +416,35 @@ COVERED = {
         after='<math><mpadded voffset="300px" height="0" depth="0"><mtext>Rest</mtext></mpadded>'
         "</math>"
     ),
+    "drawing-let-out": Case(
+        style="article svg { overflow: visible }",
+        after='<svg viewBox="0 0 1 1" width="1"><rect x="-999" width="9999" height="9999"/></svg>',
+    ),
+    "picture-let-out": Case(
+        style="img { overflow: visible; object-fit: none }", after='<img src="a.png" alt="">'
+    ),
+    "overlay-shown": Case(
+        style=".md-overlay { width: 100%; height: 100%; opacity: 1 }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<label class="md-overlay" for="__drawer"></label><div class="md-container">',
+        ),
+    ),
+    "header-tall": Case(
+        style=".md-header { min-height: 100vh }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<header class="md-header">Rest</header><div class="md-container">',
+        ),
+    ),
+    "header-letters": Case(
+        style=".md-header__title { font-size: 900px }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<header class="md-header"><b class="md-header__title">Rest</b></header>'
+            '<div class="md-container">',
+        ),
+    ),
     "behind": _on_notice("position: relative; z-index: -1"),
 }
 """Pages that lay something over the notice, or may."""
@@ -382,7 +480,22 @@ HONEST = {
         before='<img src="none.png" alt="A mat">',
     ),
     "table-aligned": Case(after='<table><tr><td style="text-align: left;">1</td></tr></table>'),
-    "details-open": Case(wrap=("<details open><summary>Cautions</summary>", "</details>")),
+    "viewport-twice": Case(head='<meta name="viewport" content="width=device-width">'),
+    "header-coloured": Case(
+        style=".md-header { background: #123; color: #fff }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<header class="md-header">Rest</header><div class="md-container">',
+        ),
+    ),
+    "logo": Case(style=".md-logo img { height: 2rem; width: auto }"),
+    "cards": Case(
+        style=".studio { display: grid; grid-template-columns: 1fr 1fr; gap: 1rem }",
+        after='<div class="studio"><p>One</p><p>Two</p></div>',
+    ),
+    "details-open": Case(
+        wrap=('<details open class="tl-fold"><summary>Cautions</summary>', "</details>")
+    ),
     "twice": Case(before=f"<div hidden>{WORDS}</div>"),
     "supports-elsewhere": Case(style="@supports (display: grid) { .beside { color: #234 } }"),
     "paper-margin": Case(style="@page { margin: 2cm }"),

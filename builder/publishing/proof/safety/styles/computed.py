@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.publishing.proof.safety.sighting import Lack
+from builder.publishing.proof.safety.styles.harmless import HARMLESS
 from builder.publishing.proof.safety.styles.judged import WORKED_OUT
 from builder.publishing.proof.safety.styles.lengths import Letter, read_length
-from builder.publishing.proof.safety.styles.longhands import list_longhands, put_values
+from builder.publishing.proof.safety.styles.longhands import Names, list_longhands
 from builder.publishing.proof.safety.styles.paints import (
     BLACK,
     CLEAR,
@@ -14,7 +15,7 @@ from builder.publishing.proof.safety.styles.paints import (
     read_ground,
     read_paint,
 )
-from builder.publishing.proof.safety.styles.plain import HARMLESS, INHERITED, JUDGES, tell_lack
+from builder.publishing.proof.safety.styles.plain import INHERITED, JUDGES, tell_lack
 from builder.publishing.proof.safety.styles.sheets import Declaration
 
 _MEDIUM_PX = 16.0
@@ -106,7 +107,8 @@ def _settle_names(parent: Style | None, given: tuple[Given, ...]) -> Mapping[str
         return above
     kept = {name: value for name, value in own.items() if value.lower() != "inherit"}
     raw = {**above, **kept}
-    settled = {name: put_values(value, raw) for name, value in kept.items()}
+    written = Names(raw)
+    settled = {name: written.look_up(name) for name in kept}
     known = {name: value for name, value in settled.items() if value is not None}
     return {**{name: value for name, value in above.items() if name not in settled}, **known}
 
@@ -117,11 +119,12 @@ def _settle_values(
     """Return the winning value of each property, and what the odd ones among others' bring."""
     values: dict[str, str] = {}
     lack: Lack | None = None
+    written = Names(names)
     for item in given:
         each, is_ours = item.declaration, item.is_ours
         if each.name.startswith("--"):
             continue
-        value = put_values(each.value, names) if "var(" in each.value else each.value
+        value = written.put(each.value) if "var(" in each.value.lower() else each.value
         value = "unset" if value is None else value.lower()
         for name, part in list_longhands(each.name, value):
             if name in JUDGES or name in WORKED_OUT:

@@ -37,16 +37,35 @@ class PageElement:
     def __init__(self, node: LexborNode, tree: PageTree) -> None:
         self.node = node
         self._tree = tree
-        self.local_name = (node.tag or "").lower()
-        self.attrib = {name: value or "" for name, value in node.attributes.items()}
-        if self.local_name == "body" and tree.scheme is not None and SCHEME in self.attrib:
-            self.attrib[SCHEME] = tree.scheme
-        self.tag = self.local_name
         self.etree_element = self
         self.matches: tuple[Match, ...] | None = None
         """The rules that it falls under, once they were looked for."""
+        self.plain: tuple[int, tuple[Match, ...]] | None = None
+        """Those among them that look no further than to what it stands in, with their number."""
+        self.masks: frozenset[int] | None = None
+        """The screens on which they hold, and those of what it stands in."""
+        self.situation: int | None = None
+        """Stands for all that its looks depend on; the same for elements that are alike."""
         self.styles: dict[int, Style] = {}
         """Its looks on each screen that was asked for."""
+
+    @cached_property
+    def local_name(self) -> str:
+        """The element's name."""
+        return (self.node.tag or "").lower()
+
+    @property
+    def tag(self) -> str:
+        """The element's name, as siblings are asked for it."""
+        return self.local_name
+
+    @cached_property
+    def attrib(self) -> dict[str, str]:
+        """The element's attributes; the body's scheme is the tree's."""
+        found = {name: value or "" for name, value in self.node.attributes.items()}
+        if self._tree.scheme is not None and self.local_name == "body" and SCHEME in found:
+            found[SCHEME] = self._tree.scheme
+        return found
 
     def get(self, name: str, default: str | None = None) -> str | None:
         """Return an attribute."""
@@ -83,7 +102,12 @@ class PageElement:
     @cached_property
     def ancestors(self) -> "tuple[PageElement, ...]":
         """All that this one stands in, the page first."""
-        return () if self.parent is None else (*self.parent.ancestors, self.parent)
+        found = []
+        above = self.parent
+        while above is not None:
+            found.append(above)
+            above = above.parent
+        return tuple(reversed(found))
 
     @cached_property
     def etree_children(self) -> list["PageElement"]:

@@ -87,21 +87,36 @@ _WIDE_BORDERS = frozenset({"", "top", "right", "bottom", "left", "block", "inlin
 )
 
 
-def put_values(value: str, names: Mapping[str, str], depth: int = 0) -> str | None:
-    """Put the values of names (``var``) into a value; None where one is missing or in itself."""
-    while (found := _VAR.search(value)) is not None:
-        end = _find_end(value, found.end())
-        name, comma, instead = value[found.end() : end].partition(",")
-        known = names.get(name.strip())
-        if depth > _DEEPEST or len(value) > _LONGEST:
-            return None
-        put = None if known is None else put_values(known, names, depth + 1)
-        if put is None and comma:
-            put = put_values(instead, names, depth + 1)
-        if put is None:
-            return None
-        value = f"{value[: found.start()]}{put}{value[end + 1 :]}"
-    return " ".join(value.split())
+class Names:
+    """What names (custom properties) stand for, each worked out once."""
+
+    def __init__(self, written: Mapping[str, str]) -> None:
+        self._written = written
+        self._known: dict[str, str | None] = {}
+
+    def look_up(self, name: str, depth: int = 0) -> str | None:
+        """Return the value of a name; None where it has none, or stands for itself."""
+        if name not in self._known:
+            self._known[name] = None  # as long as it isn't known, it is in itself
+            value = self._written.get(name)
+            if value is not None and depth <= _DEEPEST:
+                self._known[name] = self.put(value, depth + 1)
+        return self._known[name]
+
+    def put(self, value: str, depth: int = 0) -> str | None:
+        """Put the values of names (``var``) into a value; None where one is missing."""
+        while (found := _VAR.search(value)) is not None:
+            end = _find_end(value, found.end())
+            name, comma, instead = value[found.end() : end].partition(",")
+            put = self.look_up(name.strip(), depth)
+            if put is None and comma and depth <= _DEEPEST:
+                put = self.put(instead, depth + 1)
+            if put is None:
+                return None
+            value = f"{value[: found.start()]}{put}{value[end + 1 :]}"
+            if len(value) > _LONGEST:
+                return None
+        return " ".join(value.split())
 
 
 def _find_end(text: str, start: int) -> int:

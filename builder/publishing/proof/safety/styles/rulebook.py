@@ -6,9 +6,9 @@ from functools import lru_cache
 
 from builder.publishing.proof.safety.styles.conditions import Condition, Screen, list_screens
 from builder.publishing.proof.safety.styles.elements import PageElement
+from builder.publishing.proof.safety.styles.harmless import HARMLESS
 from builder.publishing.proof.safety.styles.judged import is_judged
 from builder.publishing.proof.safety.styles.matches import Match, Rule
-from builder.publishing.proof.safety.styles.plain import HARMLESS
 from builder.publishing.proof.safety.styles.selectors import (
     Selector,
     read_foreign_selectors,
@@ -16,8 +16,11 @@ from builder.publishing.proof.safety.styles.selectors import (
 )
 from builder.publishing.proof.safety.styles.sheets import Declaration, Sheet, SheetRule
 
-_ALWAYS_ASKED = frozenset({"class", "id", "dir", "lang", "type", "checked", "selected", "href"})
-"""Attributes that the matcher looks at without their being written in brackets."""
+_MOST_CONDITIONS = 100
+"""Of sheets that aren't ours; with more of them a page counts as not understood (ours)."""
+_ALWAYS_ASKED = frozenset({"class", "id", "dir", "lang", "type", "checked", "selected"})
+"""Attributes that the matcher looks at without their being written in brackets; of addresses it
+asks only whether there is one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +37,11 @@ class Rulebook:
     """Finds the rules that elements fall under."""
 
     def __init__(self, sheets: Sequence[LaidSheet]) -> None:
-        self.is_odd = any(each.sheet.is_odd and not each.is_ours for each in sheets)
+        foreign = {c for laid in sheets if not laid.is_ours for c in _list_conditions(laid)}
+        is_endless = len(foreign) > _MOST_CONDITIONS
+        if is_endless:
+            sheets = [laid for laid in sheets if laid.is_ours]
+        self.is_odd = is_endless or any(laid.sheet.is_odd and not laid.is_ours for laid in sheets)
         self.typefaces = frozenset[str]().union(
             *(each.sheet.typefaces for each in sheets if not each.is_ours)
         )
@@ -57,25 +64,28 @@ class Rulebook:
         """Return all rules that an element falls under."""
         if element.matches is None:
             family = tuple(self._search(self._by_family, element))
-            element.matches = self._find_plain(element)[1] + family
+            element.matches = self.find_plain(element)[1] + family
         return element.matches
 
-    def _find_plain(self, element: PageElement) -> tuple[int, tuple[Match, ...]]:
+    def find_plain(self, element: PageElement) -> tuple[int, tuple[Match, ...]]:
         """Look up what depends on the element and on all it stands in, once for all that are alike.
 
         The number stands for the element with all it stands in.
         """
-        above = self._find_plain(element.parent)[0] if element.parent is not None else -1
+        if element.plain is not None:
+            return element.plain
+        above = self.find_plain(element.parent)[0] if element.parent is not None else -1
         asked = tuple(
-            (name, "" if name == "href" else value)
+            (name, value if name in self._named else "")
             for name, value in element.attrib.items()
-            if name in self._named
+            if name in self._named or name == "href"
         )
         key = (above, element.local_name, asked)
         found = self._known.get(key)
         if found is None:
             found = (len(self._known), tuple(self._search(self._by_key, element)))
             self._known[key] = found
+        element.plain = found
         return found
 
     def _search(self, matches: dict[str, list[Match]], element: PageElement) -> list[Match]:

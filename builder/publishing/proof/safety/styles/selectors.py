@@ -30,7 +30,15 @@ _PASSING = re.compile(
     r"::|:(?:before|after|hover|active|focus|focus-within|focus-visible|target|visited)(?![\w-])"
 )
 _MARKS = re.compile(r"[.#][\w-]+")
-_NAMED = re.compile(r"\[\s*([\w-]+)")
+_NAMED = re.compile(r"\[\s*(?:\*?\|)?\s*([\w-]+)")
+_LAX = re.compile(
+    r"(\[\s*(?:accept|align|charset|checked|dir|direction|disabled|hreflang|http-equiv|lang|media|"
+    r"method|rel|rev|rules|scope|selected|shape|target|type|valign)\s*[~|^$*]?=\s*"
+    r"(?:\"[^\"]*\"|'[^']*'|[\w-]+))\s*\]",
+    re.IGNORECASE,
+)
+"""Attributes whose values HTML compares in any case (HTML, 4.16.2 Case-sensitivity)."""
+_MOST_STEPS, _MOST_TEXT = 6, 600
 _QUIET = re.compile(
     r"::(?:selection|placeholder|marker|backdrop|file-selector-button|-webkit-scrollbar[\w-]*|"
     r"-moz-[\w-]+|-ms-[\w-]+)(?::[\w-]+)*\s*$",
@@ -75,6 +83,18 @@ class Selector:
         """The pseudo-element that it picks out."""
         return None if self._compiled is None else self._compiled.pseudo_element
 
+    def take_key(self) -> None:
+        """Take what the matcher says that the selector needs."""
+        found = self._compiled
+        if found is None:
+            return
+        if found.id is not None:
+            self.key = f"#{found.id}"
+        elif found.class_name is not None:
+            self.key = f".{found.class_name}"
+        else:
+            self.key = found.lower_local_name or ""
+
     @property
     def is_known(self) -> bool:
         """Whether the matcher knows it."""
@@ -112,10 +132,20 @@ def read_foreign_selectors(text: str) -> tuple[tuple[Selector, ...], bool]:
     than too little.
     """
     steady = _STATE.sub("", _STATE_DENIED.sub("", text))
-    found = tuple(Selector(part, "") for part in _part(steady) if not _QUIET.search(part))
-    if not all(each.is_known for each in found):
+    eased = _LAX.sub(r"\1 i]", steady)
+    found = tuple(Selector(part, "") for part in _part(eased) if not _QUIET.search(part))
+    if not all(each.is_known and _is_short(each.text) for each in found):
         return (Everything(),), False
+    for each in found:
+        each.take_key()
     return found, steady == text
+
+
+def _is_short(text: str) -> bool:
+    """Tell whether a selector can be matched in time, however many elements there are."""
+    bare = _BRACKETED.sub("", _ASKED.sub("", text)).strip()
+    steps = len(re.split(r"\s*[\s>+~]\s*", bare)) + text.count("(")
+    return len(text) <= _MOST_TEXT and steps <= _MOST_STEPS and text.count("~") <= 1
 
 
 def _part(text: str) -> list[str]:

@@ -15,12 +15,14 @@ from builder.publishing.proof.safety.styles.conditions import Condition
 
 _DEEPEST = 16
 """Rules nested deeper than this are not followed; their sheet then counts as not understood."""
+_LONGEST = 2_000
+"""Selectors that grow longer than this by nesting are not followed either."""
 _LOOSE = frozenset(
     {"container", "scope", "starting-style", "supports", "document", "-moz-document"}
 )
 """Rules in these may hold or not."""
 _IDLE = frozenset(
-    {"charset", "keyframes", "-webkit-keyframes", "-moz-keyframes", "-o-keyframes", "page"}
+    {"keyframes", "-webkit-keyframes", "-moz-keyframes", "-o-keyframes", "page"}
     | {"counter-style", "font-feature-values", "font-palette-values", "position-try", "layer"}
 )
 """What does nothing by itself: a property must name it, and is judged then.
@@ -62,6 +64,8 @@ class Sheet:
     """In their order: later ones win."""
     typefaces: frozenset[str]
     """The families of letters that it brings, in lower case."""
+    letters: tuple[str, ...]
+    """Where the files of those families lie."""
     is_odd: bool
     """Whether something in it that holds for the whole page isn't understood."""
 
@@ -83,8 +87,10 @@ class _Reader:
     def __init__(self) -> None:
         self.imports: list[tuple[str, tuple[Condition, ...]]] = []
         self.typefaces: set[str] = set()
+        self.letters: list[str] = []
         self.is_odd = False
         self.layers: list[str] = []
+        self._has_rules = False
 
     def read(self, nodes: Iterable[Node], place: _Place) -> Iterator[SheetRule]:
         """Yield the rules among nodes and in them."""
@@ -99,6 +105,9 @@ class _Reader:
 
     def _read_rule(self, node: QualifiedRule, place: _Place) -> Iterator[SheetRule]:
         selector = nest_selector(serialize(node.prelude).strip(), place.selector)
+        if place.selector and len(selector) > _LONGEST:
+            self.is_odd = True
+            return
         inner = replace(place, selector=selector, depth=place.depth + 1)
         yield from self._read_block(node.content, inner)
 
@@ -107,7 +116,9 @@ class _Reader:
         parts = parse_blocks_contents(content, skip_comments=True, skip_whitespace=True)
         found = tuple(read_declarations(parts))
         if found:
-            yield SheetRule(place.selector, found, place.conditions, place.layer, place.is_loose)
+            is_loose = place.is_loose or _is_interrupted(parts)
+            yield SheetRule(place.selector, found, place.conditions, place.layer, is_loose)
+            self._has_rules = True
         yield from self.read(parts, place)
 
     def _read_at_rule(self, node: AtRule, place: _Place) -> Iterator[SheetRule]:
@@ -121,6 +132,10 @@ class _Reader:
             inner = replace(inner, is_loose=True)
         elif name == "import":
             self._note_import(node)
+            self.is_odd |= self._has_rules or place != _Place()  # browsers leave such out
+            return
+        elif name == "charset":
+            self.is_odd |= prelude.lower() not in {'"utf-8"', "'utf-8'"}
             return
         elif name == "font-face":
             self._note_typeface(node)
@@ -163,6 +178,10 @@ class _Reader:
         for found in read_declarations(parse_blocks_contents(node.content or [])):
             if found.name == "font-family":
                 self.typefaces.add(found.value.strip("\"' "))
+        for part in parse_blocks_contents(node.content or []):
+            if part.type == "declaration" and part.lower_name == "src":
+                found_addresses = (_read_address(token) for token in part.value)
+                self.letters += [address for address in found_addresses if address]
 
 
 def read_sheet(text: str) -> Sheet:
@@ -175,6 +194,7 @@ def read_sheet(text: str) -> Sheet:
         tuple(reader.imports),
         tuple(reader.layers),
         frozenset(reader.typefaces),
+        tuple(reader.letters),
         reader.is_odd,
     )
 
@@ -184,9 +204,15 @@ def read_declarations(nodes: Iterable[Node]) -> Iterator[Declaration]:
     for node in nodes:
         if node.type == "declaration":
             is_own = node.name.startswith("--")
-            value = serialize(node.value).strip()
+            value = serialize([part for part in node.value if part.type != "comment"]).strip()
             value = value if is_own else " ".join(value.lower().split())
             yield Declaration(node.name if is_own else node.lower_name, value, bool(node.important))
+
+
+def _is_interrupted(parts: list[Node]) -> bool:
+    """Tell whether declarations follow rules in one block: their order is then its own matter."""
+    kinds = [part.type == "declaration" for part in parts if part.type != "error"]
+    return False in kinds and True in kinds[kinds.index(False) :]
 
 
 def nest_selector(selector: str, around: str) -> str:

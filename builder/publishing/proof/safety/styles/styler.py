@@ -21,15 +21,12 @@ class Styler:
     def __init__(self, rulebook: Rulebook) -> None:
         self.rulebook = rulebook
         self._styles: dict[object, Style] = {}
+        self._situations: dict[object, int] = {}
         self._screens: dict[frozenset[int], tuple[int, ...]] = {}
 
-    def pick_screens(self, elements: Iterable[PageElement]) -> tuple[int, ...]:
-        """Return one of each kind of screen that makes a difference to any of the elements."""
-        masks = frozenset(
-            match.rule.screens
-            for element in elements
-            for match in self.rulebook.find_matches(element)
-        )
+    def pick_screens(self, element: PageElement) -> tuple[int, ...]:
+        """Return one of each kind of screen that makes a difference to an element."""
+        masks = self._find_masks(element)
         found = self._screens.get(masks)
         if found is None:
             kinds: dict[object, int] = {}
@@ -38,6 +35,23 @@ class Styler:
                 kinds.setdefault(kind, number)
             found = self._screens[masks] = tuple(kinds.values())
         return found
+
+    def _find_masks(self, element: PageElement) -> frozenset[int]:
+        if element.masks is None:
+            above = frozenset[int]() if element.parent is None else self._find_masks(element.parent)
+            own = {match.rule.screens for match in self.rulebook.find_matches(element)}
+            element.masks = above if own <= above else above | own
+        return element.masks
+
+    def find_situation(self, element: PageElement) -> int:
+        """Return a number that is the same for all elements that look alike on every screen."""
+        if element.situation is None:
+            above = -1 if element.parent is None else self.find_situation(element.parent)
+            plain, _ = self.rulebook.find_plain(element)
+            matches = self.rulebook.find_matches(element)
+            key = (above, plain, matches, element.attrib.get("style", ""))
+            element.situation = self._situations.setdefault(key, len(self._situations))
+        return element.situation
 
     def style(self, element: PageElement, screen: int) -> Style:
         """Return an element's looks on a screen, told by its number."""
