@@ -94,20 +94,13 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         reading, found = looked.reading, looked.findings
         self._report(found, config)
         self._clear()
-        order = replace(
-            self.order,
-            settings=Path(config.config_file_path),
-            is_strict=bool(config.strict),
-            has_cards=self.config.cards,
-            is_preview=self._is_preview,
-        )
+        order = _settle_order(self.order, config, self.config, is_preview=self._is_preview)
         self._parts = Parts(order, reading.list_languages(), build_site)
         papers = self.config.papers if self.config.cards and not self._is_preview else ()
         urls = config.use_directory_urls
         with told_to_the_host():
-            edition = _make_edition(
-                looked, papers, directory_urls=urls, has_proof=not self._is_preview
-            )
+            has_proof = not self._is_preview
+            edition = _make_edition(looked, papers, directory_urls=urls, has_proof=has_proof)
             self._edition = edition.with_findings(found if self._is_preview else ())
             self._cards, faults = print_cards(self._edition.excerpts, root, order, self.progress)
         self._report(faults, config)
@@ -210,6 +203,19 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             raise PluginError("\n".join(str(finding) for finding in found))
         for finding in found:
             log.info("%s", finding)
+
+
+def _settle_order(
+    order: Order, config: MkDocsConfig, own: CourseConfig, *, is_preview: bool
+) -> Order:
+    """Return what was asked for, with what the host's settings say of it."""
+    return replace(
+        order,
+        settings=Path(config.config_file_path),
+        is_strict=bool(config.strict),
+        has_cards=own.cards,
+        is_preview=is_preview,
+    )
 
 
 def _make_edition(

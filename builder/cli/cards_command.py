@@ -76,9 +76,7 @@ def cards(  # noqa: PLR0913  # one parameter for each option
     Exit code 0 when all cards are sound, 1 when findings stopped it, 2 when it couldn't run.
     """
     judge = find_verapdf() if verapdf else ""
-    course = choose_language(_read_sound(project), language)
-    if archive:
-        course = make_archival(course)
+    course = _choose_course(project, language, is_archival=archive)
     papers = _choose_papers(paper or [], course)
     audience = Audience.COACH if coach else Audience.CLIENT
     order = CardOrder(
@@ -124,6 +122,11 @@ class _Press:
             made = sum(1 for _ in folder.rglob("*.pdf"))
         shelf.sweep()
         return f"{made} PDFs stand in {target}, made in {perf_counter() - started:.1f} s."
+
+
+def _choose_course(project: Path, language: str, *, is_archival: bool) -> Course:
+    course = choose_language(_read_sound(project), language)
+    return make_archival(course) if is_archival else course
 
 
 def _read_sound(project: Path) -> Course:
