@@ -124,6 +124,13 @@ PAGE_LEVELS = InputLimit(
     "levels",
     "a page of the demo has two; the host's Markdown calls itself for each",
 )
+PAGE_HEADINGS = InputLimit(
+    "headings of a page",
+    Measure.COUNT,
+    1000,
+    "headings",
+    "the glossary of the demo has 45; the host looks for a free anchor from the first on",
+)
 WRONG_NAMES = InputLimit(
     "names of no lesson in one text",
     Measure.COUNT,
