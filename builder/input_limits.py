@@ -243,6 +243,9 @@ PACKED_BYTES = InputLimit(
     "bytes",
     "a whole demo site has 92 MB",
 )
+BOOK_BYTES = InputLimit(
+    "a book in a finished site, unpacked", Measure.SIZE, 200_000_000, "bytes", "the demo's has 3 MB"
+)
 PACKED_LEVELS = InputLimit(
     "archives in one another in a finished site",
     Measure.DEPTH,
