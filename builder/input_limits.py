@@ -52,7 +52,7 @@ HEADER_CHARACTERS = InputLimit(
     Measure.SIZE,
     64 * _KB,
     "characters",
-    "a header of the demo has 2,000",
+    "the longest of the demo has 1,195",
 )
 YAML_LEVELS = InputLimit(
     "YAML: brackets and keys in one another",
@@ -66,14 +66,14 @@ YAML_VALUES = InputLimit(
     Measure.COUNT,
     60_000,
     "values",
-    "the course file of the demo has 500; a ledger of 2,000 lessons has 10,000",
+    "the course file of the demo has 360, its ledger 698; 2,000 lessons would have 24,000",
 )
 LIST_ENTRIES = InputLimit(
     "a list in the header of a lesson or notice",
     Measure.COUNT,
     200,
     "entries",
-    "the longest in the demo has eight; each name is held against every lesson",
+    "the longest in the demo has four; each name is held against every lesson",
 )
 PASSAGE_CHARACTERS = InputLimit(
     "a paragraph or item",
@@ -87,28 +87,28 @@ PASSAGES = InputLimit(
     Measure.COUNT,
     400,
     "passages",
-    "the longest lesson of the demo has twenty",
+    "the longest lesson of the demo has 19",
 )
 BODY_CHARACTERS = InputLimit(
     "the body of a lesson",
     Measure.SIZE,
     48 * _KB,
     "characters",
-    "the longest of the demo has 2,400; a card is laid out several times with all of them",
+    "the longest of the demo has 2,690; a card is laid out several times with all of them",
 )
 LINKS = InputLimit(
     "square brackets and back-ticks of one text",
     Measure.COUNT,
     4000,
     "signs of links and code",
-    "a page of the demo has 180; the host's Markdown looks for the end of each",
+    "the page of the demo with most has 92; the host's Markdown looks for the end of each",
 )
 BLOCK_LINKS = InputLimit(
     "the same between two empty lines",
     Measure.COUNT,
     800,
     "signs of links and code",
-    "a paragraph of the demo has ten; looking for their ends takes the square of their number",
+    "a block of the demo has 48 at most; looking for their ends takes the square of their number",
 )
 OPEN_BRACKETS = InputLimit(
     "square brackets in one another",
@@ -123,6 +123,13 @@ PAGE_LEVELS = InputLimit(
     16,
     "levels",
     "a page of the demo has two; the host's Markdown calls itself for each",
+)
+PAGE_HEADINGS = InputLimit(
+    "headings of a page",
+    Measure.COUNT,
+    1000,
+    "headings",
+    "the glossary of the demo has 145; the host looks for a free anchor from the first on",
 )
 WRONG_NAMES = InputLimit(
     "names of no lesson in one text",
@@ -150,21 +157,21 @@ OWN_FILE_BYTES = InputLimit(
     Measure.SIZE,
     512 * _MB,
     "bytes",
-    "web hosts take no larger ones",
+    "many web hosts take no larger ones (from memory)",
 )
 PICTURE_BYTES = InputLimit(
     "a picture in content/",
     Measure.SIZE,
     40 * _MB,
     "bytes",
-    "a telephone makes pictures of 2 to 12 MB",
+    "a telephone makes pictures of 2 to 12 MB (from memory)",
 )
 PICTURE_DOTS = InputLimit(
     "width times height of a picture",
     Measure.SIZE,
     64_000_000,
     "dots",
-    "a telephone makes 12 to 50 million; a file of 1 kB can claim billions",
+    "a telephone makes 12 to 50 million (from memory); a file of 1 kB can claim billions",
 )
 TABLE_BYTES = InputLimit(
     "a CSV file or spreadsheet of records",
@@ -192,7 +199,7 @@ ROW_CHARACTERS = InputLimit(
     Measure.SIZE,
     64 * _KB,
     "characters",
-    "a row of the demo has 60",
+    "the longest row of the demo has 106",
 )
 BROKEN_ROWS = InputLimit(
     "rows that make no sense",
@@ -236,6 +243,9 @@ PACKED_BYTES = InputLimit(
     "bytes",
     "a whole demo site has 92 MB",
 )
+BOOK_BYTES = InputLimit(
+    "a book in a finished site, unpacked", Measure.SIZE, 200_000_000, "bytes", "the demo's has 1 MB"
+)
 PACKED_LEVELS = InputLimit(
     "archives in one another in a finished site",
     Measure.DEPTH,
@@ -255,7 +265,7 @@ SITE_TEXT_BYTES = InputLimit(
     Measure.SIZE,
     64 * _MB,
     "bytes",
-    "the search index of 2,000 lessons has 3 MB",
+    "the search index of the demo has 0.7 MB for 58 lessons",
 )
 JOB_SECONDS = InputLimit(
     "work of one job of printing: six cards, a pack, a sheet",
@@ -269,7 +279,7 @@ JOB_BYTES = InputLimit(
     Measure.SIZE,
     4 * 1024 * _MB,
     "bytes",
-    "a worker takes 200 MB; a pack of 2,000 lessons 600 MB",
+    "a worker takes about 200 MB",
 )
 PRINTED_PAGES = InputLimit(
     "pages of one print",

@@ -11,6 +11,13 @@ from typing import Annotated
 import typer
 
 from builder.checked.course import find_all, read_kept_course
+from builder.cli.card_options import (
+    ArchiveOption,
+    CoachOption,
+    PacksOption,
+    SheetsOption,
+    VerapdfOption,
+)
 from builder.cli.cluster_option import ClusterOption
 from builder.cli.folder_options import ProjectOption
 from builder.cli.languages import choose_language
@@ -49,21 +56,11 @@ def cards(  # noqa: PLR0913  # one parameter for each option
     language: Annotated[
         str, typer.Option(help="One of the course's other languages, into cards-LANGUAGE/.")
     ] = "",
-    coach: Annotated[
-        bool, typer.Option("--coach", help="With notes on the back, into coach/cards/.")
-    ] = False,
-    sheets: Annotated[
-        bool, typer.Option("--sheets", help="Also several cards on a sheet, with cut marks.")
-    ] = False,
-    packs: Annotated[
-        bool, typer.Option("--packs", help="Also one PDF for each strand and for the course.")
-    ] = False,
-    archive: Annotated[
-        bool, typer.Option("--archive", help="As PDF/A-2a, to keep for decades.")
-    ] = False,
-    verapdf: Annotated[
-        bool, typer.Option("--verapdf", help="Also ask verapdf, where you have installed it.")
-    ] = False,
+    coach: CoachOption = False,
+    sheets: SheetsOption = False,
+    packs: PacksOption = False,
+    archive: ArchiveOption = False,
+    verapdf: VerapdfOption = False,
     out: Annotated[
         Path | None,
         typer.Option(help="Where cards/ or coach/cards/ goes; the project if left out."),

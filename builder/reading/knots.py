@@ -9,6 +9,7 @@ from builder.input_limits import (
     LINE_CHARACTERS,
     LINKS,
     OPEN_BRACKETS,
+    PAGE_HEADINGS,
     PAGE_LEVELS,
     InputLimit,
 )
@@ -40,7 +41,7 @@ def _find_long_lines(text: str, path: str) -> Iterator[Finding]:
 
 def _find_in_page(text: str, path: str) -> Iterator[Finding]:
     """Yield what is too many or too deep in a page, line by line."""
-    in_block = on_page = is_open = 0
+    in_block = on_page = is_open = headings = 0
     is_code = False
     for line, words in enumerate(text.split("\n"), start=1):
         is_code ^= words.lstrip().startswith(_FENCES)
@@ -50,9 +51,12 @@ def _find_in_page(text: str, path: str) -> Iterator[Finding]:
         count = words.count("[") + words.count("`")
         in_block, on_page = in_block + count, on_page + count
         is_open = max(is_open + words.count("[") - words.count("]"), 0)
+        headings += not is_code and (words[0] == "#" or not words.strip("-= \t"))
         levels = 0 if is_code else _count_levels(words)
         if levels > PAGE_LEVELS.most:
             yield _tell(path, line, PAGE_LEVELS, levels, _FLATTEN)
+        if headings > PAGE_HEADINGS.most:
+            yield _tell(path, line, PAGE_HEADINGS, headings, "make two pages of it")
         if is_open > OPEN_BRACKETS.most:
             yield _tell(path, line, OPEN_BRACKETS, is_open, "close each bracket")
         if in_block > BLOCK_LINKS.most:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.conftest import WriteCourse
+from tests.conftest import WriteCourse, copy_small_course
 from tests.made_once import A6_ONLY, build_once, lay_cards
 from tests.running import Done, run_host, run_tool
 
@@ -33,6 +33,16 @@ def test_a_build_tells_the_digest_that_a_proof_finds(
     assert again.returncode == 0, again.stdout
     assert f"Digest of site/proof.json: {told[1]}" in again.stdout
     assert "Every caution of 5 lessons was read back from 25 pages" in again.stdout
+
+
+def test_two_builds_of_the_same_course_have_the_same_digest(
+    shelf: Path, site: Path, tmp_path: Path
+) -> None:
+    project = copy_small_course(tmp_path / "elsewhere")
+    (project / "mkdocs.yml").write_text(A6_ONLY, "utf-8")
+    lay_cards(shelf, project)
+    assert run_tool("build", folder=project).returncode == 0
+    assert (project / "site/proof.json").read_bytes() == (site / "proof.json").read_bytes()
 
 
 def test_the_digest_is_the_sha_256_of_the_file(site: Path) -> None:

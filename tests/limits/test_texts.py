@@ -33,7 +33,7 @@ LESSONS: dict[str, tuple[Change, str]] = {
     "the body": (in_body("\n" + "a b\n" * 13_000), r"\d+:1: X101"),
     "passages": (in_steps("1. Breathe in.\n" * 401), r"\d+:1: X103"),
     "a header": (in_header("# " + "a" * 66_000), r"\d+:1: X101"),
-    "a header of lines": (in_header("# some words\n" * 6000), "1:1: X101"),
+    "a header of lines": (in_header("k: some words\n" * 6000), "1:1: X101"),
     "brackets": (in_header("x: " + "[" * 3000), r"2:\d+: X102"),
     "closed brackets": (in_header("x: " + "[" * 40 + "]" * 40), "2:35: X102"),
     "mappings": (in_header("x: " + "{a: " * 2000), r"2:\d+: X102"),
@@ -61,6 +61,7 @@ PAGES = {
     "quotations apart": ("> " * 40 + "a", "3:1: X102"),
     "a list": ("\n".join("    " * level + "- a" for level in range(300)), r"\d+:1: X102"),
     "lists in a line": ("- 1. " * 40 + "a", "3:1: X102"),
+    "headings": ("## a\n\n" * 1001, r"\d+:1: X103"),
     "one line": ("*a_" * 5000, "3:1: X101"),
     "bytes": ("a\n\n" * 90_000, "1:1: X101"),
 }

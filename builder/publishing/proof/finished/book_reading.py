@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from html.parser import HTMLParser
 from pathlib import Path
 
-from builder.input_limits import PACKED_BYTES
+from builder.input_limits import BOOK_BYTES
 
 CONTAINER = "META-INF/container.xml"
 MIMETYPE = "mimetype"
@@ -38,7 +38,7 @@ def read_book(path: Path) -> Book:
     try:
         with zipfile.ZipFile(path) as file:
             parts = [part for part in file.infolist() if not part.is_dir()]
-            if sum(part.file_size for part in parts) > PACKED_BYTES.most:
+            if sum(part.file_size for part in parts) > BOOK_BYTES.most:
                 raise BookError("it would unpack to more than a book can hold")
             texts = {
                 part.filename: file.read(part).decode("utf-8", "replace")
