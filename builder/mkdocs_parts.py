@@ -38,6 +38,18 @@ class Order:
     spare: Path | None = None
     """An older site that pages may be taken from, for a folder of ``replace_folder``."""
 
+    def settle(
+        self, settings: Path, *, is_strict: bool, has_cards: bool, is_preview: bool
+    ) -> "Order":
+        """Return what was asked for, with what the host says of it."""
+        return replace(
+            self,
+            settings=settings,
+            is_strict=is_strict,
+            has_cards=has_cards,
+            is_preview=is_preview,
+        )
+
 
 Build = Callable[[Order, Path], Found]
 """Builds a site into a folder and returns what stopped it; works in another process."""

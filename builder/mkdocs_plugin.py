@@ -94,7 +94,12 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
         reading, found = looked.reading, looked.findings
         self._report(found, config)
         self._clear()
-        order = _settle_order(self.order, config, self.config, is_preview=self._is_preview)
+        order = self.order.settle(
+            Path(config.config_file_path),
+            is_strict=bool(config.strict),
+            has_cards=self.config.cards,
+            is_preview=self._is_preview,
+        )
         self._parts = Parts(order, reading.list_languages(), build_site)
         papers = self.config.papers if self.config.cards and not self._is_preview else ()
         urls = config.use_directory_urls
@@ -203,19 +208,6 @@ class CoursePlugin(BasePlugin[CourseConfig]):  # type: ignore[no-untyped-call]  
             raise PluginError("\n".join(str(finding) for finding in found))
         for finding in found:
             log.info("%s", finding)
-
-
-def _settle_order(
-    order: Order, config: MkDocsConfig, own: CourseConfig, *, is_preview: bool
-) -> Order:
-    """Return what was asked for, with what the host's settings say of it."""
-    return replace(
-        order,
-        settings=Path(config.config_file_path),
-        is_strict=bool(config.strict),
-        has_cards=own.cards,
-        is_preview=is_preview,
-    )
 
 
 def _make_edition(
