@@ -113,8 +113,6 @@ class Press:
         self._fetcher = _OwnFiles(fonts)
         self._fonts = FontConfiguration()
         self._styles: dict[str, CSS] = {}
-        self._scratch = make_scratch()
-        """Where the engine lays fonts down; it would leave them there if this run were killed."""
 
     def lay_out_apart(self, html: str, style: str) -> Layout:
         """Lay HTML out whose drawings become pictures, as the style sheet must know."""
@@ -140,7 +138,7 @@ class Press:
 
     def _style(self, style: str) -> CSS:
         if style not in self._styles:
-            before, tempfile.tempdir = tempfile.tempdir, self._scratch.name
+            before, tempfile.tempdir = tempfile.tempdir, _open_scratch().name
             try:
                 self._styles[style] = CSS(
                     string=style, font_config=self._fonts, url_fetcher=self._fetcher
@@ -161,6 +159,12 @@ def join_layouts(layouts: Sequence[Layout]) -> Layout:
 def _names_languages(pages: Sequence[str]) -> bool:
     """Tell whether a page may have words of another language than its own."""
     return any(page.count(" lang=") > 1 for page in pages)
+
+
+@cache
+def _open_scratch() -> tempfile.TemporaryDirectory[str]:
+    """Return where the engine lays fonts down; it would leave them if this run were killed."""
+    return make_scratch()
 
 
 @cache
