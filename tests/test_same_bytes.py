@@ -74,6 +74,6 @@ def test_place_time_language_hashes_rights_cores_and_cache_change_no_byte(tmp_pa
     kinds = {Path(name).suffix for name in first}
     assert kinds >= {".html", ".pdf", ".epub", ".flac", ".gz", ".js", ".json", ".md", ".zip"}
     dated = make(other_place, {**THERE, "SOURCE_DATE_EPOCH": EPOCH}, umask=0o022, cores=8)
-    assert set(find_differences(first, dated)) <= {
-        name for name in first if name.endswith((".epub", ".zip", "service_worker.js", ".json"))
-    }
+    # The book names its time; lists of files, and the proof, name the book's bytes.
+    others = (".epub", ".zip", "service_worker.js", ".json", "/proof/index.html")
+    assert [name for name in find_differences(first, dated) if not name.endswith(others)] == []
