@@ -123,6 +123,7 @@ PDF_PART_EMPTY = Rule("A113", "pdf-part-empty")
 PDF_ACTIVE = Rule("A114", "pdf-active")
 PDF_NOT_ARCHIVAL = Rule("A115", "pdf-not-archival")
 PDF_REFUSED = Rule("A116", "pdf-refused")
+PDF_PICTURE_LOST = Rule("A117", "pdf-picture-lost")
 
 BROKEN_LINK = Rule("L101", "broken-link")
 BROKEN_ANCHOR = Rule("L102", "broken-anchor")

@@ -19,7 +19,7 @@ from builder.publishing.cards.html import (
 from builder.publishing.cards.pdf import Layout, Press, join_layouts, open_press
 from builder.publishing.cards.record import CardRecord, SideRecord
 from builder.publishing.cards.setting import Setting
-from builder.publishing.cards.words import list_wanted_words
+from builder.publishing.cards.words import count_pictures, list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
 from builder.publishing.proof.structure.check import Wanted, find_structure_faults
 from builder.publishing.proof.structure.source import Source
@@ -94,5 +94,12 @@ def examine_card(
         smallest_points=min((page.smallest_points for page in pages), default=0),
         has_words_outside=any(page.has_words_outside for page in pages),
         pdf=pdf,
-        faults=find_structure_faults(pdf, Wanted(source, is_archival=face.is_archival)),
+        faults=find_structure_faults(
+            pdf,
+            Wanted(
+                source,
+                is_archival=face.is_archival,
+                pictures=count_pictures(face, is_dense=sides[0].setting.is_dense),
+            ),
+        ),
     )

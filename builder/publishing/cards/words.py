@@ -22,6 +22,9 @@ def list_wanted_words(face: CardFace) -> dict[str, str]:
         "level": f"{lesson.strand_title}, {level}",
         "tempo": f"{lesson.tempo.text}, {lesson.tempo.rate}" if lesson.tempo else "",
         "review date": lesson.reviewed or "",
+        "position line": face.position_line,
+        "easier": face.easier,
+        "harder": face.harder,
     }
     if face.audience is Audience.COACH:
         words |= {**_number("coach note", face.lesson.coach_notes), "air": face.air}
@@ -62,6 +65,12 @@ def count_parts(face: CardFace, *, back: bool) -> dict[str, int]:
         "If it is hard": _count(lesson.if_hard),
         "Notices": _count(notice.short for notice in lesson.notices),
     }
+
+
+def count_pictures(face: CardFace, *, is_dense: bool) -> int:
+    """Return how many pictures stand on a card: its figure, its tempo's strip, its code."""
+    has_strip = face.tempo is not None or not is_dense
+    return (face.figure is not None) + has_strip + bool(face.qr)
 
 
 def _number(name: str, texts: Iterable[str]) -> dict[str, str]:

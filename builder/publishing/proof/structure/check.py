@@ -40,6 +40,8 @@ class Wanted:
     """So many headings of the first level it has."""
     bookmarks: tuple[Bookmark, ...] = ()
     is_archival: bool = False
+    pictures: int | None = None
+    """So many pictures are on it; None where nobody counts them."""
 
 
 def find_structure_faults(content: bytes, wanted: Wanted) -> tuple[Fault, ...]:
@@ -84,7 +86,7 @@ def _find_common(opened: OpenedPdf, content: bytes, wanted: Wanted) -> Iterator[
     yield from find_active_faults(opened)
     yield from find_tagging_faults(opened)
     yield from find_role_faults(opened)
-    yield from find_picture_faults(opened)
+    yield from find_picture_faults(opened, wanted.pictures)
     yield from find_heading_faults(opened, wanted.cards)
     yield from find_list_faults(opened)
     yield from find_table_faults(opened)

@@ -103,11 +103,14 @@ def find_list_faults(opened: OpenedPdf) -> Iterator[Fault]:
                 yield Fault(rules.PDF_LIST_BROKEN, "an item of a list isn't whole")
 
 
-def find_picture_faults(opened: OpenedPdf) -> Iterator[Fault]:
-    """Yield pictures for which no words stand (ISO 14289-1, 7.3)."""
-    for node in opened.nodes:
-        if node.role in _PICTURES and not node.alt:
-            yield Fault(rules.PDF_PICTURE_UNSAID, "a picture has no words that stand for it")
+def find_picture_faults(opened: OpenedPdf, wanted: int | None) -> Iterator[Fault]:
+    """Yield pictures for which no words stand (ISO 14289-1, 7.3), and those that are lost."""
+    found = [node for node in opened.nodes if node.role in _PICTURES]
+    if not all(node.alt for node in found):
+        yield Fault(rules.PDF_PICTURE_UNSAID, "a picture has no words that stand for it")
+    if wanted is not None and len(found) != wanted:
+        fact = f"it has {len(found)} of its {wanted} pictures"
+        yield Fault(rules.PDF_PICTURE_LOST, fact)
 
 
 def find_empty_faults(opened: OpenedPdf) -> Iterator[Fault]:
