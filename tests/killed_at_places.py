@@ -160,14 +160,14 @@ def choose(seen: Sequence[tuple[str, str, int]], *, thorough: bool) -> tuple[Pla
 
 
 def tell_mix(left: Tree, old: Tree, new: Tree) -> str:
-    """Say what is neither as before nor as after; names with a dot before them don't count."""
+    """Say what is neither as before nor as after; folders beside the site don't count."""
     mixed = [tell_other(strip(left), strip(tree)) for tree in (old, new)]
     return "" if "" in mixed else " / ".join(mixed)
 
 
 def strip(tree: Tree) -> Tree:
-    """Leave out what has a dot before its name."""
-    return {name: text for name, text in tree.items() if "/." not in f"/{name[2:]}"}
+    """Leave out folders beside the site: nobody reads them, and the next run clears them away."""
+    return {name: text for name, text in tree.items() if not name.startswith(".site-")}
 
 
 def tell_other(left: Mapping[str, bytes], right: Mapping[str, bytes]) -> str:
