@@ -14,7 +14,7 @@ from builder.publishing.proof.safety.file import PROOF_FILE, read_proof
 from builder.publishing.proof.safety.fonts import find_strange_fonts, list_pdfs
 from builder.publishing.proof.safety.look import look_at_all
 from builder.publishing.proof.safety.site_files import SiteFiles, list_site_files
-from builder.publishing.proof.safety.source import Source, list_styles
+from builder.publishing.proof.safety.source import Source, list_shapers
 from builder.publishing.proof.safety.unseen import find_unseen, list_looks
 
 _PUT_BACK = "put the file of the build back, or build the site again"
@@ -109,7 +109,7 @@ def _digest(files: SiteFiles, name: str) -> str:
 
 def _find_unseen(proof: Proof, files: SiteFiles) -> Iterator[Finding]:
     """Read back everything that shows a lesson, and report what can't be read there."""
-    source = Source(files.read, list_styles(files.plain))
+    source = Source(files.read, list_shapers(files.plain))
     looks = [look for edition in proof.editions for look in list_looks(edition)]
     seen = iter(look_at_all(source, looks))
     for edition in proof.editions:

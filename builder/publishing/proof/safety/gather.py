@@ -19,7 +19,7 @@ from builder.publishing.proof.safety.evidence import (
 )
 from builder.publishing.proof.safety.fonts import find_strange_fonts, list_pdfs
 from builder.publishing.proof.safety.look import Sightings, look_at_all
-from builder.publishing.proof.safety.source import Source, list_styles
+from builder.publishing.proof.safety.source import Source, list_shapers
 from builder.publishing.proof.safety.unseen import find_unseen, list_looks
 from builder.work.folder_files import FolderFiles
 from builder.work.kept import Kept
@@ -45,7 +45,7 @@ def read_safety(
     """
     counts = _count_pages(site, files)
     edition = claim_edition(site, Written(content, sources, counts))
-    source = Source(files.read, list_styles(files.list_names()))
+    source = Source(files.read, list_shapers(files.list_names()))
     seen = look_at_all(source, list_looks(edition), kept)
     course = site.course
 

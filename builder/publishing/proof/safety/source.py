@@ -19,13 +19,17 @@ _MOST_CHAPTER_BYTES = 16_000_000
 """A chapter of one lesson has some ten thousand (ours)."""
 
 
+_SHAPERS = (".css", ".woff2", ".woff", ".ttf", ".otf")
+"""Endings of what shapes how words look."""
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """The files of a site, each book opened once."""
 
     read: Read
     style_names: tuple[str, ...]
-    """Every style sheet of the site: any page may load any."""
+    """Every style sheet and typeface of the site: any page may load any."""
     _books: dict[str, zipfile.ZipFile | None] = field(default_factory=dict)
     _digests: dict[str, str] = field(default_factory=dict)
 
@@ -64,7 +68,7 @@ class Source:
         if artefact.kind is Kind.PAGE:
             return self._remember("", self.read, self.style_names)
         if artefact.kind is Kind.CHAPTER:
-            names = list_styles(self.list_book(artefact.file))
+            names = list_shapers(self.list_book(artefact.file))
             return self._remember(artefact.file, self.open_book(artefact.file), names)
         return ""
 
@@ -84,9 +88,9 @@ class Source:
         return self._digests[name]
 
 
-def list_styles(names: Iterable[str]) -> tuple[str, ...]:
-    """Return the style sheets among files."""
-    return tuple(sorted(name for name in names if name.endswith(".css")))
+def list_shapers(names: Iterable[str]) -> tuple[str, ...]:
+    """Return the style sheets and typefaces among files."""
+    return tuple(sorted(name for name in names if name.lower().endswith(_SHAPERS)))
 
 
 def _open_zip(content: bytes) -> zipfile.ZipFile | None:
