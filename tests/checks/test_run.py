@@ -13,7 +13,7 @@ from builder.course.tempo import Tempo
 from builder.findings import Place, sort_findings
 
 LONG_CUE = Cues("In, and in, and in, and in, and in again", "Out")
-LATER = ("H", "C", "L", "G", "K", "V", "X")
+LATER = ("H", "C", "L", "G", "K", "V", "X", "A", "E", "U", "X")
 """Families found while reading, in records, and in finished cards, pages and sites; colours and
 languages of which the tool knows nothing are found here already."""
 
