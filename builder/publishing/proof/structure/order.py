@@ -15,6 +15,7 @@ from builder.publishing.proof.structure.source import Source
 from builder.publishing.proof.structure.tree import Node
 
 _NOT_SOURCE = ("Figure", "Formula", "Lbl")
+_HEAD = "THead"
 _TOLD = 40
 """So many letters are told from where two texts part."""
 
@@ -29,12 +30,17 @@ class Run:
     """That of its page."""
     language: str | None
     """That of the part or of one that it is in; None where none of them names one."""
+    head: Key | None = None
+    """The head of the table that it is in; None elsewhere."""
 
 
 def find_order_faults(opened: OpenedPdf, source: Source) -> Iterator[Fault]:
     """Yield where what is read aloud is not what was written, or in another language."""
     runs = tuple(list_runs(opened))
     starts = align_runs(runs, source)
+    if starts is None:
+        runs = drop_repeated_heads(runs)
+        starts = align_runs(runs, source)
     if starts is None:
         yield Fault(rules.PDF_OUT_OF_ORDER, _tell_difference(runs, source))
         return
@@ -43,6 +49,16 @@ def find_order_faults(opened: OpenedPdf, source: Source) -> Iterator[Fault]:
         if spoken != {read_as}:
             fact = f'"{run.letters[:_TOLD]}" would be read as {read_as}'
             yield Fault(rules.PDF_LANGUAGE_UNSAID, fact)
+
+
+def drop_repeated_heads(runs: Sequence[Run]) -> tuple[Run, ...]:
+    """Leave out the heads that the press repeats where a table runs on to another page."""
+    letters: dict[Key, str] = {}
+    for run in runs:
+        if run.head:
+            letters[run.head] = letters.get(run.head, "") + run.letters
+    firsts = {words: key for key, words in reversed(letters.items())}
+    return tuple(run for run in runs if not run.head or firsts[letters[run.head]] == run.head)
 
 
 def find_page_order_faults(opened: OpenedPdf) -> Iterator[Fault]:
@@ -65,20 +81,23 @@ def list_runs(opened: OpenedPdf) -> Iterator[Run]:
     Pictures have words that stand for them; numbers and dots of lists are the press's own.
     """
     for root in opened.tree.roots:
-        yield from _list_runs(opened, root, None)
+        yield from _list_runs(opened, root, None, None)
 
 
-def _list_runs(opened: OpenedPdf, node: Node, language: str | None) -> Iterator[Run]:
+def _list_runs(
+    opened: OpenedPdf, node: Node, language: str | None, head: Key | None
+) -> Iterator[Run]:
     if node.role in _NOT_SOURCE:
         return
     own = node.language or language
+    head = node.key if node.role == _HEAD else head
     for kid in node.kids:
         if isinstance(kid, Node):
-            yield from _list_runs(opened, kid, own)
+            yield from _list_runs(opened, kid, own, head)
         elif isinstance(kid, tuple):
             letters = fold_text(opened.contents.words.get(kid, ""))
             if letters:
-                yield Run(node, letters, kid[0], own)
+                yield Run(node, letters, kid[0], own, head)
 
 
 def align_runs(runs: Sequence[Run], source: Source) -> tuple[int, ...] | None:
