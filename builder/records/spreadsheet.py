@@ -109,7 +109,8 @@ def _read_sheet(content: bytes, name: str) -> Iterator[tuple[int, _Cells, _Cells
     for number, (row, source) in enumerate(zip(values, typed, strict=True), start=1):
         if any(cell is not None for cell in source):
             _refuse_far(number, row)
-            yield number, _trim(row), _trim(source)
+            width = _measure(source)
+            yield number, row[:width], source[:width]
             rows += 1
             if rows > MOST_ROWS + 1:
                 return
@@ -117,12 +118,9 @@ def _read_sheet(content: bytes, name: str) -> Iterator[tuple[int, _Cells, _Cells
             _refuse_far(number, row)
 
 
-def _trim(row: _Cells) -> _Cells:
-    """Leave out the empty cells that the library puts behind the last one."""
-    width = len(row)
-    while width and row[width - 1] is None:
-        width -= 1
-    return row[:width]
+def _measure(typed: _Cells) -> int:
+    """Return how many cells a row has without the empty ones that the library puts behind."""
+    return max(number for number, cell in enumerate(typed, start=1) if cell is not None)
 
 
 def _refuse_far(number: int, row: _Cells) -> None:
@@ -196,7 +194,7 @@ def _make_table(
 
 
 def _find_fault(path: str, line: int, cells: Sequence[str], typed: _Cells) -> Finding | None:
-    for number, (cell, source) in enumerate(zip(cells, typed, strict=False), start=1):
+    for number, (cell, source) in enumerate(zip(cells, typed, strict=True), start=1):
         is_formula = isinstance(source, str) and source.startswith("=")
         if is_formula and cell == "":
             fact = f'the formula "{str(source)[:40]}" has no worked-out value'
@@ -211,8 +209,8 @@ def _find_fault(path: str, line: int, cells: Sequence[str], typed: _Cells) -> Fi
 
 
 def _narrow(cells: tuple[str, ...], width: int) -> tuple[str, ...]:
-    """Leave out the blank cells behind the header's last one."""
-    return cells if not is_blank(cells[width:]) else cells[:width]
+    """Give a row as many cells as the header has, and more only where they aren't blank."""
+    return cells if not is_blank(cells[width:]) else (*cells, *[""] * width)[:width]
 
 
 def _write(value: object) -> str:

@@ -31,7 +31,7 @@ theme: {name: material}
 plugins: [search, tempoleaf: {cards: false}]
 """
 _MAKER = re.compile(rb'content="mkdocs-[^"]*, mkdocs-material')
-_MADE_OF_OTHERS = {"service-worker.js", "proof.json"}
+_MADE_OF_OTHERS = {"service-worker.js", "proof.json", "proof/index.html"}
 """Files that hold digests of pages, and each host writes its name into these."""
 QUIET = os.environ | {"NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"}
 
@@ -46,10 +46,11 @@ def host(name: str, folder: Path) -> None:
 
 
 def read_site(site: Path) -> dict[str, bytes]:
+    files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
     return {
-        path.relative_to(site).as_posix(): _MAKER.sub(b"a host", path.read_bytes())
-        for path in site.rglob("*")
-        if path.is_file() and path.name not in _MADE_OF_OTHERS
+        name: _MAKER.sub(b"a host", path.read_bytes())
+        for name, path in files.items()
+        if name not in _MADE_OF_OTHERS
     }
 
 

@@ -84,6 +84,15 @@ def test_text_reads_back_as_it_was(cells: list[str]) -> None:
     assert (list(row.cells), findings) == (["x", *free], [])
 
 
+def test_a_formula_at_the_end_of_a_row_is_not_taken_for_an_empty_cell() -> None:
+    rows: Rows = [["date", "value", "note"], ["2026-11-24", 1, "=A2"], ["2026-11-25", 2, "x"]]
+    kept, findings = read(write(rows))
+    assert [row.line for row in kept] == [3]
+    assert [str(each).partition(";")[0] for each in findings] == [
+        't.xlsx:2:3: K104 row-unreadable: the formula "=A2" has no worked-out value'
+    ]
+
+
 def test_a_formula_counts_as_its_worked_out_value_and_without_one_is_told() -> None:
     content = write([["a", "b"], ["=1+1", "x"], ["3", "y"]])
     rows, findings = read(content)

@@ -23,9 +23,9 @@ def list_wanted_words(face: CardFace) -> dict[str, str]:
         "tempo": f"{lesson.tempo.text}, {lesson.tempo.rate}" if lesson.tempo else "",
         "review date": lesson.reviewed or "",
         "position line": face.position_line,
-        "easier": face.easier,
-        "harder": face.harder,
     }
+    others = {"easier": face.easier, "harder": face.harder}
+    words |= {name: text for name, text in others.items() if text}
     if face.audience is Audience.COACH:
         words |= {**_number("coach note", face.lesson.coach_notes), "air": face.air}
     return words

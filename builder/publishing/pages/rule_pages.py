@@ -19,6 +19,7 @@ FAMILIES = {
     "P": "Props",
     "F": "Figures",
     "C": "Cards",
+    "A": "PDFs for those who don't see them",
     "L": "Links",
     "R": "Releases",
     "G": "Languages",

@@ -16,7 +16,7 @@ from builder.publishing.cards.printing import print_card
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.finished.pdf_reading import PdfUnsoundError
-from builder.publishing.proof.safety.in_pdf import sight_in_parts, sight_in_pdf
+from builder.publishing.proof.safety.in_pdf import Asked, sight_in_parts, sight_in_pdf
 from builder.publishing.proof.safety.sighting import Box, Lack
 from builder.sums.paper import PAPERS, mm_to_points, points_to_mm
 from tests.publishing.conftest import make_face
@@ -330,8 +330,9 @@ def test_words_that_run_over_a_page_are_seen_on_both() -> None:
 def test_parts_of_a_file_are_looked_at_on_their_own() -> None:
     pdf = print_words(f"<p>{NOTICE}</p><p style='break-before: page'>Nothing.</p>")
     wanted = {NAME: NOTICE}
-    first, second = sight_in_parts(pdf, [(slice(0, 1), wanted), (slice(1, 2), wanted)])
-    assert (first[NAME].lack, second[NAME].lack) == (None, Lack.ABSENT)
+    parts = [Asked(slice(start, start + 1), wanted, {}) for start in (0, 1)]
+    first, second = (answer.seen[NAME] for answer in sight_in_parts(pdf, parts))
+    assert (first.lack, second.lack) == (None, Lack.ABSENT)
 
 
 @pytest.mark.parametrize("turn", [90, 180, 270])

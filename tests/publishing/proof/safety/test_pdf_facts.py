@@ -22,7 +22,7 @@ def test_a_cards_floor_is_its_papers(small_course: Course, paper: str) -> None:
 
 
 def test_a_sheet_to_cut_has_the_floor_of_its_cards(hold_card: CardRecord) -> None:
-    sheet = print_sheets([hold_card.pdf], PAPERS["a6"])
+    sheet = print_sheets([hold_card.pdf], PAPERS["a6"], "Short hold", "en-GB")
     assert read_facts(sheet)[0].floor_points == PAPERS["a6"].floor_points
     assert sight(sheet).lack is None
 
