@@ -107,7 +107,7 @@ def test_the_same_sheet_is_the_same_to_the_byte() -> None:
 
 def test_words_that_get_lost_stop_it() -> None:
     hidden = Said(Markup('<span style="display: none">Never alone.</span>'), "en-GB")
-    with pytest.raises(BuilderError, match="lacks the own caution 1|A113 pdf-part-empty"):
+    with pytest.raises(BuilderError, match=r"lacks the own caution 1|A113 pdf-part-empty"):
         print_sheet(replace(see("C5"), own_cautions=(hidden,)), SheetForm.REGULAR)
 
 
