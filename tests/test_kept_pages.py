@@ -265,7 +265,7 @@ def test_pages_that_stay_the_same_are_those_of_the_site_before_the_last(
     after = find_files(project / "site")
     written = {path for path in after if after[path] != before.get(path)}
     pages = {path for path in written if path.endswith("index.html")}
-    assert pages == {"lessons/count/plain-count/index.html"}
+    assert pages == {"lessons/count/plain-count/index.html", "proof/index.html"}
     assert find_other(project / "site", build_by_command(project, tmp_path / "clean")) == []
 
 
