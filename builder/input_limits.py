@@ -40,6 +40,13 @@ TEXT_BYTES = InputLimit(
     "bytes",
     "the longest page of the demo has 18 kB; a longer one is read by nobody",
 )
+LEDGER_BYTES = InputLimit(
+    "a ledger of releases",
+    Measure.SIZE,
+    2 * _MB,
+    "bytes",
+    "a release of each of 2,000 lessons takes 390 kB; it grows with each release",
+)
 LINE_CHARACTERS = InputLimit(
     "a line of such a file",
     Measure.SIZE,

@@ -6,7 +6,7 @@ from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 
-from builder.input_limits import FOLDER_ENTRIES, FOLDER_LEVELS, TEXT_BYTES
+from builder.input_limits import FOLDER_ENTRIES, FOLDER_LEVELS, LEDGER_BYTES
 from builder.work.plain_file import TooLargeError, read_plain
 from builder.work.tree import EntryKind, walk_tree
 
@@ -52,6 +52,6 @@ def digest_sources(root: Path, content: str) -> dict[str, str]:
     digests: dict[str, str] = {}
     for path in sorted(texts):
         with suppress(OSError, TooLargeError):
-            text = read_plain(path, TEXT_BYTES.most)
+            text = read_plain(path, LEDGER_BYTES.most)
             digests[path.relative_to(root).as_posix()] = hashlib.sha256(text).hexdigest()
     return digests

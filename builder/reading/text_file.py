@@ -7,7 +7,7 @@ from pathlib import Path
 
 from builder import rules
 from builder.findings import Finding, Place
-from builder.input_limits import HEADER_CHARACTERS, TEXT_BYTES
+from builder.input_limits import HEADER_CHARACTERS, LEDGER_BYTES, TEXT_BYTES
 from builder.reading.hidden_signs import CURE, find_hidden_sign
 from builder.reading.knots import find_knot
 from builder.rules.excess import tell_excess
@@ -15,6 +15,9 @@ from builder.work.plain_file import TooLargeError, read_plain
 
 _SHORTEN = "split or shorten it"
 _FENCE = re.compile(r"^---[ \t]*$", re.MULTILINE)
+
+_LEDGER = "releases"
+"""The file of the course that grows with every release, in whatever language."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +40,12 @@ def read_text(
     It must really lie in the project at ``root``, or in the folder ``within`` it that is given.
     """
     place = Place(path.relative_to(root).as_posix())
+    most = LEDGER_BYTES if path.name.partition(".")[0] == _LEDGER else TEXT_BYTES
     try:
         refusal = _find_refusal(within or root, path)
-        content = b"" if refusal else read_plain(path, TEXT_BYTES.most)
+        content = b"" if refusal else read_plain(path, most.most)
     except TooLargeError as error:
-        return None, [tell_excess(place, TEXT_BYTES, error.size, _SHORTEN, "the file")]
+        return None, [tell_excess(place, most, error.size, _SHORTEN, "the file")]
     except (OSError, RuntimeError) as error:
         refusal = _explain(error)
     if refusal:
