@@ -40,6 +40,9 @@ def start(folder: Path) -> tuple[subprocess.Popen[str], int]:
         stderr=subprocess.PIPE,
         text=True,
         start_new_session=True,
+        preexec_fn=lambda: signal.signal(
+            signal.SIGINT, signal.SIG_DFL
+        ),  # a job of a shell has none
     )
     assert asker.stdout
     return asker, int(asker.stdout.readline())
