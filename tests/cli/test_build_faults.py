@@ -92,9 +92,7 @@ def test_a_build_that_is_told_to_end_ends_without_a_word(project: Path, number: 
         stdout=subprocess.DEVNULL,
         text=True,
         start_new_session=True,
-        preexec_fn=lambda: signal.signal(
-            signal.SIGINT, signal.SIG_DFL
-        ),  # a job of a shell has none
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509  # a job of a shell has none
     )
     while running.poll() is None and not (project / "begun").exists():
         pass

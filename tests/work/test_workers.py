@@ -40,9 +40,7 @@ def start(folder: Path) -> tuple[subprocess.Popen[str], int]:
         stderr=subprocess.PIPE,
         text=True,
         start_new_session=True,
-        preexec_fn=lambda: signal.signal(
-            signal.SIGINT, signal.SIG_DFL
-        ),  # a job of a shell has none
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509  # a job of a shell has none
     )
     assert asker.stdout
     return asker, int(asker.stdout.readline())
