@@ -8,9 +8,9 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from builder.course.trust import Trust
 from builder.publishing.pages.asides import lay_aside
 from builder.publishing.site.edition import Edition
-from builder.publishing.site.files import lies_within
 from builder.publishing.site.host import is_source
 from builder.reading.untrusted_files import take_untrusted
+from builder.work.tree import lies_within
 
 _QUIET = InclusionLevel.NOT_IN_NAV
 """Nobody has to name a generated page in a navigation of their own."""

@@ -9,7 +9,7 @@ from builder import rules
 from builder.findings import Finding, Place
 from builder.input_limits import FOLDER_ENTRIES, FOLDER_LEVELS
 from builder.rules.excess import tell_excess
-from builder.work.tree import Entry, EntryKind, walk_tree
+from builder.work.tree import Entry, EntryKind, lies_within, walk_tree
 
 _UNNOTICED = frozenset({"thumbs.db", "desktop.ini"})
 _FOLDERS = ("lessons", "notices")
@@ -74,7 +74,7 @@ def _find_misplaced(root: Path, content: Path, entry: Entry) -> Iterator[Finding
     name, path = entry.path.name, entry.path
     if entry.kind is EntryKind.FOLDER or (entry.kind is EntryKind.LINK and path.is_dir()):
         return
-    if entry.kind is EntryKind.LINK and path.suffix != ".md" and not _lies_within(path, content):
+    if entry.kind is EntryKind.LINK and path.suffix != ".md" and not lies_within(path, content):
         fact = "this link leads out of the course"
         yield rules.TEXT_UNREADABLE.at(_place(root, path), fact, "put the file itself here")
     if _RECORDS.fullmatch(name):
@@ -92,13 +92,6 @@ def _find_misplaced(root: Path, content: Path, entry: Entry) -> Iterator[Finding
     elif kind == "notices" and between:
         fact = f'nobody reads "{name}", because it lies deeper than notices/'
         yield rules.FILE_MISPLACED.at(_place(root, path), fact, "move it up into notices/")
-
-
-def _lies_within(path: Path, folder: Path) -> bool:
-    try:
-        return path.resolve().is_relative_to(folder.resolve())
-    except (OSError, RuntimeError):  # a link in a circle
-        return False
 
 
 def _place(root: Path, path: Path) -> Place:

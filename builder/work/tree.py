@@ -43,6 +43,14 @@ def walk_tree(
         waiting += [each for each in reversed(folders) if each.levels <= most_levels]
 
 
+def lies_within(path: Path, folder: Path) -> bool:
+    """Tell whether a file is really in a folder, links followed; one that goes round is nowhere."""
+    try:
+        return path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # the second for a link in a circle, up to Python 3.12
+        return False
+
+
 def _list_entries(opened: Entry, on_error: Callable[[OSError], object] | None) -> list[Entry]:
     try:
         with os.scandir(opened.path) as found:

@@ -20,7 +20,7 @@ from builder.publishing.site.host import is_source
 from builder.reading.untrusted_files import take_untrusted
 from builder.rules.excess import tell_excess
 from builder.work.plain_file import TooLargeError, read_plain
-from builder.work.tree import walk_tree
+from builder.work.tree import lies_within, walk_tree
 
 
 def list_own_files(content: Path, settings: Settings) -> Iterator[tuple[str, bytes]]:
@@ -81,8 +81,3 @@ def _judge_file(project: Path, path: Path) -> Iterator[Finding]:
             "the picture says where it was taken",
             "save it again without its place (GPS), or take a picture of the screen",
         )
-
-
-def lies_within(path: Path, folder: Path) -> bool:
-    """Tell whether a file is really in a folder, links followed."""
-    return path.resolve().is_relative_to(folder.resolve())

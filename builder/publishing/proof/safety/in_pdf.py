@@ -62,17 +62,13 @@ class Answer:
     """Names of those that the text says."""
 
 
-def sight_in_pdf(content: bytes, wanted: Mapping[str, str]) -> dict[str, Sighting]:
-    """Find wanted words by name, at the best of the places where they stand.
-
-    Words are compared as ``fold_text`` leaves them; words without a letter are absent. Raises
-    PdfUnsoundError for a file that is no PDF or a damaged one.
-    """
-    return sight_in_parts(content, [Asked(slice(None), wanted, {})])[0].seen
-
-
 def sight_in_parts(content: bytes, parts: Sequence[Asked]) -> list[Answer]:
-    """Find what is asked of each of several parts of a PDF, and nowhere else in it."""
+    """Find what is asked of each of several parts of a PDF, and nowhere else in it.
+
+    Words are found by name, at the best of the places where they stand, and compared as
+    ``fold_text`` leaves them; words without a letter are absent. Raises PdfUnsoundError for a file
+    that is no PDF or a damaged one.
+    """
     facts = read_facts(content)
     try:
         document = pypdfium2.PdfDocument(content)

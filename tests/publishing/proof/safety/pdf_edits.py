@@ -1,13 +1,13 @@
 """Ways to spoil a finished card, made with a library that didn't print it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from io import BytesIO
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Operator
 
 from builder.publishing.cards.pdf import open_press
-from builder.publishing.proof.safety.in_pdf import sight_in_pdf
+from builder.publishing.proof.safety.in_pdf import Asked, sight_in_parts
 from builder.publishing.proof.safety.sighting import Box, Sighting
 from builder.sums.paper import mm_to_points
 
@@ -30,6 +30,11 @@ Change = Callable[[pikepdf.Pdf], None]
 def print_words(html: str, style: str = "") -> bytes:
     """Print a page of A6 in the type of the cards."""
     return open_press().lay_out(html, _FACE + style).write()
+
+
+def sight_in_pdf(pdf: bytes, wanted: Mapping[str, str]) -> dict[str, Sighting]:
+    """Find words that must be seen, by name, on any page."""
+    return sight_in_parts(pdf, [Asked(slice(None), wanted, {})])[0].seen
 
 
 def sight(pdf: bytes, words: str = NOTICE) -> Sighting:

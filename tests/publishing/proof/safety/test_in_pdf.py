@@ -16,7 +16,7 @@ from builder.publishing.cards.printing import print_card
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.finished.pdf_reading import PdfUnsoundError
-from builder.publishing.proof.safety.in_pdf import Asked, sight_in_parts, sight_in_pdf
+from builder.publishing.proof.safety.in_pdf import Asked, sight_in_parts
 from builder.publishing.proof.safety.sighting import Box, Lack
 from builder.sums.paper import PAPERS, mm_to_points, points_to_mm
 from tests.publishing.conftest import make_face
@@ -36,6 +36,7 @@ from tests.publishing.proof.safety.pdf_edits import (
     put_on_layer,
     rectangle,
     sight,
+    sight_in_pdf,
     veil,
 )
 
