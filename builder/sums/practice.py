@@ -33,6 +33,7 @@ _DAYS_OF_WEEK = 7
 _SHORTEST_REST_SECONDS = 15.0
 _REST_STEP_SHARE = 0.10
 _REST = Validity("rest", "s", 0, 600)
+_HELD = Validity("hold", "s", 0, 3600)
 
 
 class Kind(StrEnum):
@@ -89,8 +90,11 @@ def spread_days(days_a_week: int, kind: Kind) -> tuple[int, ...]:
 
 
 def find_missing_stretch_seconds(held_seconds: float) -> float:
-    """Return what a stretch still lacks of its 60 s on a day. Source: Garber 2011."""
-    return max(0.0, STRETCH_SECONDS - Validity("hold", "s", 0, 3600).check(held_seconds))
+    """Return what a stretch held from 0 to 3,600 s lacks of its 60 s on a day.
+
+    Raises `OutsideValidityError` for others. Source: Garber 2011.
+    """
+    return max(0.0, STRETCH_SECONDS - _HELD.check(held_seconds))
 
 
 def find_next_rest(rest_seconds: float, outcomes: Sequence[str]) -> Rest:

@@ -12,6 +12,7 @@ from builder.sums.validity import OutsideValidityError
 
 def test_the_best_of_three_counts() -> None:
     assert take_best_seconds([21.0, 26.5, 24.0]) == 26.5
+    assert take_best_seconds([21.0]) == 21.0
 
 
 @pytest.mark.parametrize("trials", [[], [20.0] * 4])
@@ -25,6 +26,11 @@ def test_no_trial_and_a_fourth_are_refused(trials: list[float]) -> None:
 )
 def test_a_change_begins_at_a_fifth(later: float, is_change: bool) -> None:
     assert compare_holds(20.0, later).is_change is is_change
+
+
+@pytest.mark.parametrize(("later", "percent"), [(25.0, 25), (15.0, -25), (20.0, 0)])
+def test_a_change_is_told_in_percent_of_the_earlier_hold(later: float, percent: float) -> None:
+    assert compare_holds(20.0, later).change_percent == pytest.approx(percent)
 
 
 def test_the_scatter_lies_far_above_the_published_variation() -> None:

@@ -8,13 +8,16 @@ from builder.sums.validity import OutsideValidityError
 
 def test_it_is_the_difference_of_two_girths() -> None:
     assert measure_expansion_cm(84.0, 90.4) == pytest.approx(6.4)
+    assert measure_expansion_cm(84.0, 84.0) == 0
 
 
 @pytest.mark.parametrize(
     ("later", "is_change"), [(4.59, False), (4.60, True), (3.41, False), (3.40, True)]
 )
 def test_a_change_begins_at_six_millimetres(later: float, is_change: bool) -> None:
-    assert compare_expansions(4.0, later).is_change is is_change
+    compared = compare_expansions(4.0, later)
+    assert compared.change_cm == pytest.approx(later - 4.0)
+    assert compared.is_change is is_change
 
 
 @pytest.mark.parametrize(

@@ -12,4 +12,5 @@ def test_a_published_source_names_author_year_and_place() -> None:
 def test_our_own_rule_says_so() -> None:
     rule = ours("half", "half of it at most")
     assert rule.is_ours
+    assert (rule.key, rule.authors, rule.where) == ("half", "", "")
     assert str(rule) == "half of it at most (ours, no published source)"

@@ -2,26 +2,27 @@
 
 import pytest
 
-from builder.sums.gap import compare_gap_sides, compare_gaps, compare_single_gaps
+from builder.sums.gap import ONE_LOOK, compare_gap_sides, compare_gaps, compare_single_gaps
 from builder.sums.validity import OutsideValidityError
 
 
 @pytest.mark.parametrize(
-    ("looks", "later", "change", "is_change"),
+    ("looks", "later", "change", "scatter", "is_change"),
     [
-        ((12, 12), 11, -1, False),  # a ruler in whole centimetres
-        ((12, 12), 10, -2, True),
-        ((12, 15), 9, -3, False),
-        ((12, 15), 8, -4, True),
-        ((15, 12), 16, 4, True),
-        ((0, 0), 0, 0, False),
+        ((12, 12), 11, -1, 1, False),  # a ruler in whole centimetres
+        ((12, 12), 10, -2, 1, True),
+        ((12, 15), 9, -3, 3, False),
+        ((12, 15), 8, -4, 3, True),
+        ((15, 12), 16, 4, 3, True),
+        ((0, 0), 0, 0, 1, False),
     ],
 )
 def test_a_change_is_more_than_two_looks_differ(
-    looks: tuple[float, float], later: float, change: float, *, is_change: bool
+    looks: tuple[float, float], later: float, change: float, scatter: float, *, is_change: bool
 ) -> None:
     compared = compare_gaps(*looks, later)
     assert (compared.change_cm, compared.is_change) == (change, is_change)
+    assert compared.scatter_cm == scatter
     assert all(citation.is_ours for citation in compared.citations)
 
 
@@ -39,7 +40,7 @@ def test_single_looks_change_by_over_two_centimetres(
 ) -> None:
     compared = compare_single_gaps(earlier, later)
     assert (compared.change_cm, compared.is_change) == (later - earlier, is_change)
-    assert all(citation.is_ours for citation in compared.citations)
+    assert (compared.scatter_cm, compared.citations) == (2, (ONE_LOOK,))
 
 
 @pytest.mark.parametrize(

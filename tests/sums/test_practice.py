@@ -22,6 +22,13 @@ def test_the_position_stands_ways_to_sixty_seconds_lack_nothing(holds: int, seco
     assert find_missing_stretch_seconds(holds * seconds - 1) == 1
 
 
+def test_no_stretch_lasts_less_than_nothing_or_over_an_hour() -> None:
+    assert (find_missing_stretch_seconds(0), find_missing_stretch_seconds(3600)) == (60, 0)
+    for seconds in (-1, 3601):
+        with pytest.raises(OutsideValidityError, match=f"hold {seconds} s is outside 0 to 3600 s"):
+            find_missing_stretch_seconds(seconds)
+
+
 @pytest.mark.parametrize(
     ("kind", "least", "most"), [(Kind.STRETCH, 2, 7), (Kind.CONTROL, 2, 3), (Kind.RESISTANCE, 2, 3)]
 )

@@ -77,6 +77,13 @@ def test_german_grade_is_the_first_vienna_formula() -> None:
     assert vienna_grade(text) == pytest.approx(expected)
 
 
+def test_german_shares_are_of_words_and_words_are_a_sentence() -> None:
+    """Nine words in three sentences; one of seven letters, six of one syllable, none of three."""
+    text = "Das Knie bleibt nun ruhig. Atme jetzt aus. Schlafe."
+    expected = 0.1672 * 3 + 0.1297 * 100 / 9 - 0.0327 * 100 * 6 / 9 - 0.875
+    assert vienna_grade(text) == pytest.approx(expected)
+
+
 def test_spanish_sentences_may_begin_and_end_with_their_own_signs() -> None:
     text = "«Respira». ¿Sube el vientre? ¡Bien! Ábrelo «así». Él baja."
     assert split_sentences(text) == (
