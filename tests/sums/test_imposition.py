@@ -1,5 +1,7 @@
 """Cards on sheets: how many, where, and whether backs meet fronts."""
 
+from dataclasses import replace
+
 import pytest
 
 from builder.sums.imposition import Cell, Imposition, impose
@@ -19,6 +21,27 @@ def plan(card: str) -> Imposition:
 )
 def test_a_sheet_holds_as_many_as_halving_gives(card: str, count: int) -> None:
     assert plan(card).count == count
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "columns", "rows", "is_turned"),
+    [
+        (105, 148, 2, 2, False),
+        (148, 210, 1, 2, True),
+        (30, 50, 4, 9, True),  # 36; upright only 7 times 5
+        (50, 60, 4, 4, False),  # 16; turned only 3 times 5
+        (30, 90, 7, 3, False),  # 21; turned only 2 times 9
+        (50, 50, 4, 5, False),
+    ],
+)
+def test_cards_lie_on_their_side_only_where_more_of_them_fit(
+    width: float, height: float, columns: int, rows: int, *, is_turned: bool
+) -> None:
+    card = replace(PAPERS["a6"], width_mm=width, height_mm=height)
+    laid = impose(card, PAPERS["a4"])
+    assert (laid.columns, laid.rows, laid.is_turned) == (columns, rows, is_turned)
+    cell = (height, width) if is_turned else (width, height)
+    assert (laid.cell_width_mm, laid.cell_height_mm) == cell
 
 
 @pytest.mark.parametrize("card", SHEETS)

@@ -6,6 +6,7 @@ import pytest
 
 from builder.sums.paper import (
     PAPERS,
+    choose_sheet,
     find_papers,
     find_usual_card,
     mm_to_points,
@@ -28,6 +29,12 @@ def test_a_sizes_are_those_of_iso_216(name: str) -> None:
 def test_inch_sizes_are_exact_in_points(name: str) -> None:
     width, height = INCHES[name]
     assert PAPERS[name].size_points == pytest.approx((width * 72, height * 72))
+
+
+def test_each_card_is_cut_from_the_sheet_of_its_standard() -> None:
+    """ISO 216 sizes from A4, inch sizes from US Letter, and sheets are themselves."""
+    sheets = {name: choose_sheet(name).id for name in PAPERS}
+    assert sheets == dict.fromkeys(ISO_216, "a4") | dict.fromkeys(INCHES, "letter")
 
 
 def test_every_paper_comes_from_one_of_the_two_standards() -> None:
