@@ -35,11 +35,17 @@ def test_the_limit_parts_the_two_greys() -> None:
     )
 
 
+def test_the_darkest_colours_grow_in_a_straight_line() -> None:
+    """WCAG 2.2, "relative luminance": up to 0.04045 of full, a channel is divided by 12.92."""
+    assert relative_luminance("#0a0a0a") == pytest.approx(10 / 255 / 12.92, rel=1e-9)
+
+
 def test_green_weighs_most() -> None:
     assert relative_luminance("#00ff00") == pytest.approx(0.7152)
 
 
 @pytest.mark.parametrize("wrong", ["", "#fff", "1f5e5b", "#1f5e5g", "#1f5e5b0", "red"])
 def test_a_word_that_is_no_colour_is_refused(wrong: str) -> None:
-    with pytest.raises(InvalidValueError, match="is no colour"):
+    with pytest.raises(InvalidValueError, match="is no colour") as refused:
         contrast_ratio(wrong, "#ffffff")
+    assert refused.value.cure.startswith("give #rrggbb")

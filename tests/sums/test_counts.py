@@ -22,6 +22,7 @@ tempos = st.builds(Tempo, halves, holds, halves, holds)
         ("5.5-0-5.5-0", 10.5, ["5-0-5-0", "4.5-0-4.5-0", "4-0-4-0"]),
         ("2-0-2-0", 16, []),
         ("2-3-2-0", 16, ["2-2-2-0", "2-1-2-0"]),
+        ("3-4-2-0", 16, ["3-3-2-0", "3-2-2-0", "2-2-2-0"]),  # of equals the hold gives way first
     ],
 )
 def test_a_count_keeps_its_shape_when_it_shrinks(
@@ -29,6 +30,11 @@ def test_a_count_keeps_its_shape_when_it_shrinks(
 ) -> None:
     found = find_shorter_tempos(Tempo.parse(tempo), under, least_seconds=0)
     assert [str(other) for other in found[:3]] == shorter
+
+
+def test_the_least_length_is_still_offered() -> None:
+    box = Tempo.parse("4-4-4-4")
+    assert [str(other) for other in find_shorter_tempos(box, 16, least_seconds=12)] == ["3-3-3-3"]
 
 
 @given(tempos, st.floats(4, 40))

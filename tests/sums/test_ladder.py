@@ -62,6 +62,21 @@ def test_the_first_rung_is_within_the_easy_breath_whatever_the_shape(target: str
     assert _climb(target, 5, MAN, hold=10).rungs[0].cycle_seconds == 5
 
 
+@pytest.mark.parametrize(
+    ("target", "cycle", "first"),
+    [
+        # Phases shrink alike, pauses apart, to half seconds; worked by hand.
+        ("2-1-8-4", 13.3, "1.5-1-7-3.5"),  # x 12.3/14: 1.76, 7.03, 3.51
+        ("2-0-6-1", 6, "1.5-0-3.5-1"),  # x 5/8: 1.25, 3.75; the inhale lacks the larger share
+        ("2-0-2-4", 5, "1-0-1.5-2.5"),  # x 5/8: 1.25, 1.25, 2.5; of equals the exhale grows first
+        ("6-2-4-1", 5, "2-1-1-1"),  # x 4/12: 2, 0.67, 1.33; a hold stays a pause at least
+        ("5-2-5-2", 5, "1.5-1-1.5-1"),  # x 5/14: 1.79, 0.71; holds again, so the longest give
+    ],
+)
+def test_the_first_rung_has_the_shape_of_the_target(target: str, cycle: float, first: str) -> None:
+    assert str(_climb(target, cycle, MAN, hold=30).rungs[0]) == first
+
+
 def test_a_very_short_hold_shortens_pauses_too() -> None:
     assert str(_climb("4-1-4-1", 8, MAN, hold=1).rungs[-1]) == "4-0.5-4-0.5"
     assert str(_climb("4-1-4-1", 8, MAN, hold=0.5).rungs[-1]) == "4-0-4-0"
