@@ -3,9 +3,17 @@
 import re
 from functools import lru_cache
 
-_NUMBERS = (2, 2, 1, 1, 2, 2, 1, 2, 2, 2, 1, 2, 2, 2, 3, 2)
-"""Of cero to quince, as they are spoken."""
-_TENS = {20: 2, 30: 2, 40: 3, 50: 3, 60: 3, 70: 3, 80: 3, 90: 3, 100: 1}
+_NUMBERS = (
+    *(2, 2, 1, 1, 2, 2, 1, 2, 2, 2),
+    *(1, 2, 2, 2, 3, 2, 3, 4, 3, 4),
+    *(2, 3, 3, 3, 4, 4, 3, 4, 3, 4),
+)
+"""Of cero to veintinueve, as they are spoken."""
+_TENS = (0, 0, 0, 2, 3, 3, 3, 3, 3, 3)
+"""Of treinta to noventa, by the digit."""
+_HUNDRED = 100
+_HUNDREDS = (0, 2, 3, 3, 4, 3, 3, 4, 4, 4)
+"""Of ciento to novecientos, by the digit; a hundred alone is cien."""
 _PARTS = re.compile(r"[0-9]+|[a-záéíóúüñ]+")
 _SILENT = re.compile(r"(?<=q)u(?=[eiéí])|(?<=g)u(?=[eiéí])")
 _NUCLEUS = re.compile(r"[iuü]?[aeoáéó][iuüy]?|[íú]|[iuü]+|(?<![a-z])y(?![a-z])")
@@ -28,12 +36,13 @@ def _count_part(part: str) -> int:
 
 
 def _count_number(number: int) -> int:
+    """Count the syllables of a number below a thousand."""
     if number < len(_NUMBERS):
         return _NUMBERS[number]
-    if number in _TENS:
-        return _TENS[number]
-    if number < 30:
-        return 2 + _NUMBERS[number % 10]  # dieci-, veinti-
-    if number < 100:
-        return _TENS[number // 10 * 10] + 1 + _NUMBERS[number % 10]
-    return 2 + _count_number(number % 100) + (_NUMBERS[number // 100] if number >= 200 else 0)
+    if number == _HUNDRED:
+        return 1
+    hundreds, rest = divmod(number, _HUNDRED)
+    if rest < len(_NUMBERS):
+        return _HUNDREDS[hundreds] + (_NUMBERS[rest] if rest else 0)
+    tens, ones = divmod(rest, 10)
+    return _HUNDREDS[hundreds] + _TENS[tens] + (1 + _NUMBERS[ones] if ones else 0)

@@ -48,11 +48,27 @@ def test_german_syllables(count: int, words: str) -> None:
 
 @pytest.mark.parametrize(
     ("number", "spanish", "german"),
-    [("4", 2, 1), ("10", 1, 1), ("12", 2, 1), ("16", 3, 2), ("30", 2, 2), ("45", 6, 4)],
+    [
+        *(("0", 2, 1), ("4", 2, 1), ("10", 1, 1), ("12", 2, 1), ("16", 3, 2), ("18", 3, 2)),
+        ("20", 2, 2),
+        ("21", 3, 4),  # veintiuno, einundzwanzig
+        ("24", 4, 4),
+        ("29", 4, 4),
+        *(("30", 2, 2), ("31", 5, 4), ("45", 6, 4), ("47", 6, 5), ("90", 3, 2)),
+        ("100", 1, 3),  # cien, einhundert
+        ("101", 4, 4),  # ciento uno, einhunderteins
+        ("116", 5, 5),  # ciento dieciséis, einhundertsechzehn
+        *(("120", 4, 5), ("145", 8, 7), ("200", 3, 3), ("500", 3, 3), ("700", 4, 4)),
+        ("999", 10, 7),  # novecientos noventa y nueve, neunhundertneunundneunzig
+    ],
 )
 def test_numbers_count_as_they_are_spoken(number: str, spanish: int, german: int) -> None:
     assert count_syllables_es(number) == spanish
     assert count_syllables_de(number) == german
+
+
+def test_longer_numbers_count_two_syllables_a_digit() -> None:
+    assert (count_syllables_es("2026"), count_syllables_de("2026")) == (8, 8)
 
 
 def test_spanish_ease_is_szigriszts_formula() -> None:

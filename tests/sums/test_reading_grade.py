@@ -46,6 +46,8 @@ def test_the_usual_public_example_has_24_syllables() -> None:
             1,
             "breathe breathes breathed rib knee side sides ease eased whole don't you'll aren't",
         ),
+        (1, "man's knee's let's she'll you've"),
+        (2, "horse's coach's box's quiz's voice's bridge's brush's that'll might've"),
         (1, "slow through place tired used lie years squeeze tongue fours quick"),
         (2, "shoulder towel pillow belly inhale exhale muscle muscles gentle movement quiet lying"),
         (2, "centre fibre rhythm isn't doesn't places raises rested client patient being going"),
@@ -95,3 +97,23 @@ def test_hyphens_make_one_word() -> None:
 
 def test_an_empty_text_has_no_words() -> None:
     assert count_words("  \n\n- \n") == Counts(0, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("number", "syllables"),
+    [
+        *(("0", 2), ("1", 1), ("7", 2), ("11", 3), ("17", 3), ("20", 2), ("45", 3), ("70", 3)),
+        ("77", 5),
+        ("100", 3),  # one hundred
+        ("105", 5),  # one hundred and five
+        *(("120", 6), ("170", 7), ("200", 3), ("719", 7)),
+        ("2026", 4),  # as many as digits, near enough
+    ],
+)
+def test_numbers_count_as_they_are_spoken(number: str, syllables: int) -> None:
+    assert count_syllables(number) == syllables
+
+
+def test_marks_and_the_stops_of_short_forms_are_left_out_of_sentences() -> None:
+    text = "Lift the **left** knee, e.g. Onto [a block](block.md). Rest."
+    assert split_sentences(text) == ("Lift the left knee, eg Onto a block.", "Rest.")

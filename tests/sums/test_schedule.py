@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from builder.course.dose import Dose, Sides, TimedDose
 from builder.course.tempo import Tempo
-from builder.sums.schedule import NATURAL_CYCLE_MS, Event, Kind, make_plan, schedule
+from builder.sums.schedule import NATURAL_CYCLE_MS, Event, Kind, Plan, make_plan, schedule
 from tests.browser_scripts.node import run_script
 
 FOREVER = 10**9
@@ -63,6 +63,16 @@ def test_at_ones_own_pace_no_phase_begins() -> None:
     ]
     timed = schedule(None, TimedDose(5), 0, FOREVER)
     assert [(e.kind, e.at_ms) for e in timed] == [(Kind.SET, 0), (Kind.END, 300_000)]
+
+
+def test_a_timed_dose_is_one_round_of_its_minutes() -> None:
+    assert make_plan(None, TimedDose(5)) == Plan((), 300_000, 0, 1, 0, Sides.TOGETHER)
+
+
+def test_the_end_belongs_to_the_window_that_begins_with_it() -> None:
+    before = schedule(None, TimedDose(5), 0, 300_000)
+    after = schedule(None, TimedDose(5), 300_000, 300_001)
+    assert ([e.kind for e in before], [e.kind for e in after]) == ([Kind.SET], [Kind.END])
 
 
 @given(tempos, doses)

@@ -7,7 +7,7 @@ import pytest
 
 from builder.course.tempo import Step
 from builder.sums.schedule import Event, Kind
-from builder.sums.tones import LOUDEST, TONES, name_tone, render_tone
+from builder.sums.tones import FADE_FLOOR, LOUDEST, RISE_SECONDS, TONES, name_tone, render_tone
 from tests.browser_scripts.node import run_script
 
 RATE = 8000
@@ -35,6 +35,28 @@ def test_a_steady_tone_has_its_pitch() -> None:
         return sine**2 + cosine**2
 
     assert max(range(300, 401), key=strength) == 349
+
+
+@pytest.mark.parametrize("name", ["in", "out"])
+def test_a_glide_makes_as_many_waves_as_its_middle_pitch(name: str) -> None:
+    """Pitch that changes evenly is the mean of both ends on average; zeros on the way up."""
+    tone = TONES[name]
+    ((start, end),) = tone.notes
+    signs = [sample > 0 for sample in render_tone(tone, RATE) if abs(sample) > 1]
+    waves = sum(later and not now for now, later in pairwise(signs))
+    assert waves == pytest.approx((start + end) / 2 * tone.seconds, abs=3)
+    first = sum(later and not now for now, later in pairwise(signs[: len(signs) // 2]))
+    assert (first < waves / 2) == (start < end)
+
+
+def test_a_tone_dies_away_evenly_to_the_ear() -> None:
+    """Halfway down, loudness is halfway in decibels: the geometric mean of both ends."""
+    samples = render_tone(TONES["hold"], RATE)
+    middle = round((RISE_SECONDS + TONES["hold"].seconds) / 2 * RATE)
+    around = samples[middle - 12 : middle + 12]  # a wave of 349 Hz at 8,000 samples a second
+    assert max(map(abs, around)) / FULL_SCALE == pytest.approx(
+        math.sqrt(LOUDEST * FADE_FLOOR), rel=0.1
+    )
 
 
 @pytest.mark.parametrize(
