@@ -48,6 +48,17 @@ def test_the_finding_shows_every_body_and_the_nearest_count_that_passes(
     assert list(find_big_breaths(cured)) == []
 
 
+def test_every_lesson_with_big_breaths_is_found(small_course, change_lesson):
+    course = _set(small_course, change_lesson, count="4-4-4-4", breaths=4, met=1.3)
+    first, second = course.by_id["plain-count"], course.by_id["long-out"]
+    both = tuple(
+        replace(lesson, drill=first.drill) if lesson is second else lesson
+        for lesson in course.lessons
+    )
+    found = find_big_breaths(replace(course, lessons=both))
+    assert {finding.place.path for finding in found} == {first.path, second.path}
+
+
 def test_a_course_of_tall_people_may_count_slower(small_course, change_lesson):
     course = _set(small_course, change_lesson, count="4-4-4-4", breaths=4, met=1.3)
     assert list(find_big_breaths(replace(course, reference_bodies=(TALL,)))) == []
@@ -59,6 +70,7 @@ def test_rungs_of_a_ladder_are_looked_at_too(small_course, change_lesson):
     )
     (finding,) = find_big_breaths(course)
     assert finding.fact.startswith("breaths of 13 s")
+    assert finding.place == course.by_id["plain-count"].at("ladder")
     assert finding.cure.startswith("end the ladder under 12.2 s")
 
 

@@ -155,3 +155,14 @@ def test_a_word_that_is_parted_out_of_sight_is_still_read(change_lesson, word):
     steps = (Passage(f"This {word} asthma.", 23),)
     (finding,) = find_cure_claims(change_lesson(steps=steps))
     assert finding.fact.startswith('"cures" promises')
+
+
+def test_wordings_come_in_the_order_of_the_text():
+    text = "Clinically proven. It cures asthma and heals the body."
+    assert find_claims(text) == ("Clinically proven", "cures", "heals the")
+
+
+def test_a_typed_apostrophe_is_read_like_a_straight_one():
+    for mark in "'’":
+        assert find_pressure(f"Don{mark}t stop if it hurts.") == (f"Don{mark}t stop if it hurts",)
+        assert find_claims(f"It can{mark}t cure asthma.") == ()

@@ -21,6 +21,7 @@ def found(check, course):
     [
         (6, Sides.ALTERNATE, 0),
         (7, Sides.ALTERNATE, 1),
+        (9, Sides.ALTERNATE, 1),
         (1, Sides.ALTERNATE, 1),
         (7, Sides.EACH, 0),
         (7, Sides.TOGETHER, 0),

@@ -10,7 +10,7 @@ from builder.checks.registry import CHECKS
 from builder.checks.run import check_course
 from builder.course.lesson import Cues
 from builder.course.tempo import Tempo
-from builder.findings import Place, sort_findings
+from builder.findings import sort_findings
 
 LONG_CUE = Cues("In, and in, and in, and in, and in again", "Out")
 LATER = ("H", "C", "L", "G", "K", "V", "X", "A", "E", "U", "X")
@@ -65,9 +65,26 @@ def test_an_allowance_that_hides_nothing_is_a_finding(change_lesson):
     assert found.fact == "the lesson doesn't break T101 (cycle-out-of-band)"
 
 
-@pytest.mark.parametrize("rule_id", ["C101", "L103"])
-def test_whether_an_allowance_for_finished_cards_is_used_shows_later(change_lesson, rule_id):
-    assert check_course(change_lesson(allowed={rule_id: "agreed by all"})) == ()
+@pytest.mark.parametrize("family", ["A", "C", "E", "G", "H", "K", "L", "U", "V", "X"])
+def test_no_lesson_allows_itself_what_is_found_in_files_and_finished_pages(family):
+    rules_of_it = [rule for rule in rules.RULES_BY_ID.values() if rule.id.startswith(family)]
+    assert rules_of_it
+    assert not [rule.id for rule in rules_of_it if may_be_allowed(rule)]
+
+
+def test_an_allowance_that_could_have_no_effect_is_refused(change_lesson):
+    (found,) = check_course(change_lesson(allowed={"C101": "printed on A4 only"}))
+    assert found.rule is rules.ALLOWANCE_REFUSED
+    assert found.fact == "no lesson may break C101 (card-overflow)"
+
+
+def test_an_allowance_hides_its_own_lesson_and_rule_alone(change_lesson):
+    course = change_lesson(allowed={"W104": "it is sung"})
+    lesson, other = course.by_id["plain-count"], course.by_id["long-out"]
+    kept = rules.CYCLE_OUT_OF_BAND.at(lesson.at("tempo"), "slow", "count faster")
+    hidden = rules.LONG_CUE.at(lesson.at("cues"), "long", "shorten it")
+    elsewhere = rules.LONG_CUE.at(other.at("cues"), "long", "shorten it")
+    assert drop_allowed(course, (kept, hidden, elsewhere)) == (kept, elsewhere)
 
 
 def test_stop_signs_may_not_be_allowed_away(change_lesson):
@@ -86,21 +103,18 @@ def test_rules_that_keep_people_from_harm_may_not_be_allowed(rule_id):
     assert not may_be_allowed(rules.RULES_BY_ID[rule_id])
 
 
-@pytest.mark.parametrize(("reason", "refused"), [("x", 1), (" x ", 1), ("sung on stage", 0)])
+@pytest.mark.parametrize(
+    ("reason", "refused"), [("x", 1), (" x ", 1), ("sung here", 0), ("sung on stage", 0)]
+)
 def test_an_allowance_has_a_reason_of_more_than_a_word(change_lesson, reason, refused):
     course = change_lesson(tempo=Tempo(12, 1, 12, 1), allowed={"T101": reason})
     found = check_course(course)
-    assert [f.fact for f in found if f.rule is rules.ALLOWANCE_REFUSED] == [
-        f'"{reason}" is no reason to break T101 (cycle-out-of-band)'
+    assert [(f.fact, f.cure) for f in found if f.rule is rules.ALLOWANCE_REFUSED] == [
+        (
+            f'"{reason}" is no reason to break T101 (cycle-out-of-band)',
+            "say why it harms nobody, in more than a word",
+        )
     ] * refused
-
-
-def test_findings_of_cards_are_dropped_by_the_same_allowances(change_lesson):
-    course = change_lesson(allowed={"C101": "printed on A4 only", "C105": "never"})
-    place = Place(course.by_id["plain-count"].path)
-    overflow = rules.CARD_OVERFLOW.at(place, "too long", "shorten it")
-    missing = rules.NOTICE_MISSING.at(place, "no notice", "print it")
-    assert drop_allowed(course, (overflow, missing)) == (missing,)
 
 
 def test_a_finding_that_two_checks_make_is_told_once(small_course):
