@@ -112,6 +112,17 @@ def test_a_joint_that_a_contact_bends_too_far_is_told_with_the_way_out(change_le
     )
 
 
+def test_a_hand_that_bends_an_elbow_too_far_asks_for_another_place(change_lesson) -> None:
+    turned = stand("rest-pose", spine=Spine(tuck=2, curl=-30, turn=30, nod=-20))
+    (told,) = found(figures.find_joints_beyond_limits, draw(change_lesson, turned))
+    assert told.startswith(
+        '9:1 on both breaths, reaching its place bends "elbow" of the right arm to 14'
+    )
+    assert told.endswith(
+        'outside its range of 0 to 145; give the hand another place, or name "right-hand" in "free"'
+    )
+
+
 def test_a_written_angle_that_a_contact_mends_is_no_fault(change_lesson) -> None:
     level = stand("standing", left_leg=Leg(ankle=60))
     assert found(figures.find_joints_beyond_limits, draw(change_lesson, level)) == []
