@@ -191,8 +191,9 @@ def test_what_lies_under_the_head_reaches_from_the_floor_to_it(prop: str, base: 
     assert lowest(body.head) < top < body.head.middle[2]
 
 
-def test_a_pillow_under_the_belly_reaches_from_the_floor_into_it() -> None:
-    body = stand("face-down")
+@pytest.mark.parametrize("lifted", [0.0, 0.1])
+def test_a_pillow_under_the_belly_reaches_from_the_floor_into_it(lifted: float) -> None:
+    body = stand("face-down").moved((0.0, 0.0, lifted))
     pillow = only(PLACINGS["pillow"]["under-belly"](body), Slice)
     assert pillow.middle[:2] == pytest.approx(body.trunk[3].middle[:2])
     top = pillow.middle[2] + pillow.radii[2]
