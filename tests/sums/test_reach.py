@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course.base_poses import BASE_POSES
-from builder.course.pose import Pose
+from builder.course.pose import Arm, Lie, Pose
 from builder.sums import body
 from builder.sums.reach import place_palm
 from builder.sums.skeleton import SIDES, Skeleton, build_skeleton
@@ -90,3 +90,68 @@ def test_mirrored_places_give_mirrored_arms(name: str) -> None:
     left, right = (place_palm(side, skeleton, spots[side]) for side in ("left", "right"))
     for angle in ("lift", "out", "turn", "elbow", "roll", "wrist"):
         assert getattr(left, angle) == pytest.approx(getattr(right, angle), abs=0.01)
+
+
+def find_elbow_offset(placed: Skeleton, side: str) -> Vector:
+    """Return the way from the straight line between shoulder and wrist to the elbow."""
+    shoulder, elbow, wrist = (
+        placed.at(f"{side}-{name}") for name in ("shoulder", "elbow", "wrist")
+    )
+    along = unit(subtract(wrist, shoulder))
+    arm = subtract(elbow, shoulder)
+    return subtract(arm, scale(along, dot(arm, along)))
+
+
+@pytest.mark.parametrize(("side", "sign"), [("left", 1), ("right", -1)])
+def test_an_elbow_points_aside_and_a_little_down(side: str, sign: int) -> None:
+    x, y, z = build_skeleton(Pose()).at(f"{side}-shoulder")
+    ahead = (x + 0.25, y, z), (1.0, 0.0, 0.0)  # as if leaning on a wall
+    _, aside, up = find_elbow_offset(place(Pose(), side, ahead), side)
+    assert sign * aside > -up > 0.01
+
+
+@pytest.mark.parametrize(("side", "sign"), [("left", 1), ("right", -1)])
+def test_an_elbow_points_back_where_the_hand_is_at_the_side(side: str, sign: int) -> None:
+    x, y, z = build_skeleton(Pose()).at(f"{side}-shoulder")
+    aside = (x, y + sign * 0.25, z), (0.0, float(sign), 0.0)
+    assert find_elbow_offset(place(Pose(), side, aside), side)[0] < -0.05
+
+
+LYING = replace(Pose(), lie=Lie(lean=-90))
+"""On the back: the elbow points to the floor."""
+
+
+def find_elbow_bottom(arm: Arm) -> float:
+    ball = build_skeleton(replace(LYING, left_arm=arm)).points["left-elbow"]
+    return ball.middle[2] - ball.radius
+
+
+def test_an_elbow_stays_over_the_floor_and_moves_no_more_than_that_needs() -> None:
+    skeleton = build_skeleton(LYING)
+    spot = find_spot(skeleton, "left", "belly", 0.0)
+    free = place_palm("left", skeleton, spot)
+    low = find_elbow_bottom(free)
+    assert place_palm("left", skeleton, spot, low - 0.001) == free
+    lifted = place_palm("left", skeleton, spot, low + 0.001)
+    assert find_elbow_bottom(lifted) >= low + 0.001
+    raised = build_skeleton(replace(LYING, left_arm=lifted))
+    wanted = add(spot[0], scale(spot[1], body.PALM_RADIUS))
+    assert distance(raised.at("left-palm"), wanted) <= HALF_A_MILLIMETRE
+
+
+def test_where_no_elbow_can_stay_over_the_floor_it_is_as_high_as_it_can_be() -> None:
+    skeleton = build_skeleton(LYING)
+    spot = find_spot(skeleton, "left", "belly", 0.0)
+    bottoms = [find_elbow_bottom(place_palm("left", skeleton, spot, floor)) for floor in (-9, 9)]
+    assert bottoms[1] > bottoms[0] + 0.02
+    last = find_elbow_bottom(place_palm("left", skeleton, spot, bottoms[1] - 1e-9))
+    assert last == pytest.approx(bottoms[1])
+
+
+@pytest.mark.parametrize("side", sorted(SIDES))
+def test_a_spot_out_of_reach_is_reached_for_with_a_straight_wrist(side: str) -> None:
+    x, y, z = build_skeleton(Pose()).at(f"{side}-shoulder")
+    arm = place_palm(side, build_skeleton(Pose()), ((x + 2, y, z), (-1.0, 0.0, 0.0)))
+    assert arm.wrist == 0
+    assert arm.elbow == pytest.approx(0, abs=0.5)
+    assert arm.lift == pytest.approx(90, abs=0.5)
