@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from builder.course.base_poses import BASE_POSES
 from builder.course.pose import Arm, Lie, Pose
 from builder.sums import body
+from builder.sums.joint_limits import LIMITS
 from builder.sums.reach import place_palm
 from builder.sums.skeleton import SIDES, Skeleton, build_skeleton
-from builder.sums.space import Vector, add, cross, distance, dot, scale, subtract, unit
+from builder.sums.space import Vector, add, apply, cross, distance, dot, scale, subtract, unit
 from builder.sums.spots import HAND_PLACES, find_spot
 from tests.random_poses import poses
 
@@ -36,12 +37,22 @@ def place(pose: Pose, side: str, spot: tuple[Vector, Vector]) -> Skeleton:
 
 
 @given(poses, sides)
-def test_a_palm_reaches_every_spot_where_an_arm_has_put_it(pose: Pose, side: str) -> None:
+def test_a_palm_reaches_every_spot_where_an_arm_has_put_it_and_faces_it(
+    pose: Pose, side: str
+) -> None:
     skeleton = build_skeleton(pose)
     normal = find_palm_normal(skeleton, side)
     palm = skeleton.at(f"{side}-palm")
     spot = subtract(palm, scale(normal, body.PALM_RADIUS)), normal
-    assert distance(place(pose, side, spot).at(f"{side}-palm"), palm) <= HALF_A_MILLIMETRE
+    arm = place_palm(side, skeleton, spot)
+    placed = build_skeleton(replace(pose, **{f"{side}_arm": arm}))
+    assert distance(placed.at(f"{side}-palm"), palm) <= HALF_A_MILLIMETRE
+    limits = LIMITS[f"{side}_arm"]
+    if arm.wrist != 0 and all(
+        limits[joint].least < getattr(arm, joint) < limits[joint].most
+        for joint in ("roll", "wrist")
+    ):
+        assert dot(find_palm_normal(placed, side), normal) == pytest.approx(1)
 
 
 @given(poses, sides, st.sampled_from(["belly", "ribs", "chest", "waist"]))
@@ -155,3 +166,24 @@ def test_a_spot_out_of_reach_is_reached_for_with_a_straight_wrist(side: str) -> 
     assert arm.wrist == 0
     assert arm.elbow == pytest.approx(0, abs=0.5)
     assert arm.lift == pytest.approx(90, abs=0.5)
+
+
+@pytest.mark.parametrize("lean", [0, -90, 60])
+def test_a_palm_may_lie_right_where_the_elbow_would_point(lean: float) -> None:
+    pose = Pose(lie=Lie(lean=lean))
+    skeleton = build_skeleton(pose)
+    # Aside, back and down, as elbows point first.
+    way = unit(apply(skeleton.chest, (-0.6, 1.0, -0.5)))
+    palm = add(skeleton.at("left-shoulder"), scale(way, 0.25))
+    normal = scale(way, -1)
+    placed = place(pose, "left", (subtract(palm, scale(normal, body.PALM_RADIUS)), normal))
+    assert distance(placed.at("left-palm"), palm) <= HALF_A_MILLIMETRE
+
+
+def test_a_palm_that_cannot_face_its_surface_gets_there_with_a_straight_wrist() -> None:
+    shoulder = build_skeleton(Pose()).at("left-shoulder")
+    ceiling = add(shoulder, (0.30, 0.05, 0.18)), (0.0, 0.0, -1.0)
+    arm = place_palm("left", build_skeleton(Pose()), ceiling)
+    assert arm.wrist == 0
+    palm = build_skeleton(Pose(left_arm=arm)).at("left-palm")
+    assert distance(palm, ceiling[0]) == pytest.approx(body.PALM_RADIUS, abs=HALF_A_MILLIMETRE)
