@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from builder.sums.skeleton import SIDES, Skeleton, reach
-from builder.sums.solid import Box, Placing, Solid
+from builder.sums.solid import Box, Solid
 from builder.sums.space import STILL, Vector, add, apply, dot, scale, turn_z
 from builder.sums.spots import CHAIR_BACK, CHAIR_BACK_BEHIND, SEAT_HEIGHT, seat_ahead, seat_beside
 
@@ -64,9 +64,9 @@ def stand_chair_behind(body: Skeleton) -> tuple[Solid, ...]:
     return _chair_at(body, scale(ahead, heel - 0.16), 1.0)
 
 
-def stand_chair_beside(side: str) -> Placing:
-    """Return what stands a chair at one side of a body."""
-    return lambda body: _chair_at(body, seat_beside(body, side, 0.0), 1.0)
+def stand_chair_beside(body: Skeleton, side: str) -> tuple[Solid, ...]:
+    """Stand a chair at one side of a body."""
+    return _chair_at(body, seat_beside(body, side), 1.0)
 
 
 def stand_wall(body: Skeleton, sign: float) -> tuple[Solid, ...]:

@@ -27,8 +27,8 @@ def find_root(miss: Callable[[float], float], now: float, low: float, high: floa
 
 
 def _gap(now: float, low: float, high: float) -> float:
-    """Return how far a span of numbers is from now."""
-    return max(low - now, now - high, 0.0)
+    """Return how far a span of numbers is from now; below 0 where now is within it."""
+    return max(low - now, now - high)
 
 
 def _narrow(
@@ -41,7 +41,6 @@ def _narrow(
     for spot, value in (low, high):
         if abs(value) <= _CLOSE:
             return spot
-    spot = low[0]
     for _ in range(_ROUNDS):
         spot = (low[0] * high[1] - high[0] * low[1]) / (high[1] - low[1])
         value = miss(spot)

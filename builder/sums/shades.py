@@ -9,15 +9,21 @@ _FINE_STEPS = 100
 
 
 def lighten_until_read(colour: str, ground: str, least: float) -> str:
-    """Mix a ``#rrggbb`` colour with white until its contrast on a dark ground is enough."""
-    shades = (_mix_with_white(colour, step / _STEPS) for step in range(_STEPS + 1))
+    """Mix a ``#rrggbb`` colour with white until its contrast on a dark ground is enough.
+
+    White where no shade's is.
+    """
+    shades = (_mix_with_white(colour, step / _STEPS) for step in range(_STEPS))
     return next((shade for shade in shades if contrast_ratio(shade, ground) >= least), "#ffffff")
 
 
 def darken_until_read(colour: str, grounds: Iterable[str], least: float) -> str:
-    """Mix a ``#rrggbb`` colour with black until its contrast on every pale ground is enough."""
+    """Mix a ``#rrggbb`` colour with black until its contrast on every pale ground is enough.
+
+    Black where no shade's is.
+    """
     under = tuple(grounds)
-    shades = (_mix_with_black(colour, step / _FINE_STEPS) for step in range(_FINE_STEPS + 1))
+    shades = (_mix_with_black(colour, step / _FINE_STEPS) for step in range(_FINE_STEPS))
     read = (
         shade for shade in shades if all(contrast_ratio(shade, ground) >= least for ground in under)
     )
@@ -25,10 +31,9 @@ def darken_until_read(colour: str, grounds: Iterable[str], least: float) -> str:
 
 
 def _mix_with_black(colour: str, share: float) -> str:
-    channels = (int(colour[start : start + 2], 16) for start in (1, 3, 5))
-    return "#" + "".join(f"{int(part * (1 - share)):02x}" for part in channels)
+    return "#" + bytes(int(part * (1 - share)) for part in bytes.fromhex(colour[1:])).hex()
 
 
 def _mix_with_white(colour: str, share: float) -> str:
-    channels = (int(colour[start : start + 2], 16) for start in (1, 3, 5))
-    return "#" + "".join(f"{round(part + (255 - part) * share):02x}" for part in channels)
+    channels = bytes.fromhex(colour[1:])
+    return "#" + bytes(round(part + (255 - part) * share) for part in channels).hex()

@@ -105,7 +105,8 @@ def _under_seat_and_chest(body: Skeleton) -> tuple[Solid, ...]:
 def _under_knees(body: Skeleton) -> tuple[Solid, ...]:
     """Lie under both knees, or under the one that is down."""
     knees = [body.at(f"{side}-knee") for side in SIDES]
-    down = [knee for knee in knees if knee[2] - min(knees, key=lambda k: k[2])[2] < 0.03]
+    lowest_knee = min(height for _, _, height in knees)
+    down = [knee for knee in knees if knee[2] - lowest_knee < 0.03]
     middle = between(down[0], down[-1], 0.5)
     return (Slice((middle[0], middle[1], 0.008), turn_z(body.facing), (0.08, 0.11, 0.008)),)
 
@@ -118,57 +119,44 @@ def _under_hands(body: Skeleton) -> tuple[Solid, ...]:
     return (Slice((x, y, 0.008), turn_z(body.facing), (0.06, 0.16, 0.008)),)
 
 
-def _loop(joint: str, end: str, share: float) -> Placing:
-    def place(body: Skeleton) -> tuple[Solid, ...]:
-        left, right = (
-            between(body.at(f"{side}-{joint}"), body.at(f"{side}-{end}"), share) for side in SIDES
-        )
-        beyond = scale(unit(subtract(left, right)), _LEG_EDGE)
-        return (Strip((add(left, beyond), subtract(right, beyond)), 0.012, is_loop=True),)
-
-    return place
+def _loop(body: Skeleton, joint: str, end: str, share: float) -> tuple[Solid, ...]:
+    left, right = (
+        between(body.at(f"{side}-{joint}"), body.at(f"{side}-{end}"), share) for side in SIDES
+    )
+    beyond = scale(unit(subtract(left, right)), _LEG_EDGE)
+    return (Strip((add(left, beyond), subtract(right, beyond)), 0.012, is_loop=True),)
 
 
-def _strap(hand: str, foot: str) -> Placing:
-    def place(body: Skeleton) -> tuple[Solid, ...]:
-        palms = [body.at(f"{side}-palm") for side in SIDES]
-        toe, heel = body.at(f"{foot}-toe"), body.at(f"{foot}-heel")
-        arch = between(heel, toe, 0.6)
-        start = between(palms[0], palms[1], 0.5) if hand == "both" else body.at(f"{hand}-palm")
-        return (Strip((start, arch), 0.011),)
-
-    return place
+def _strap(body: Skeleton, foot: str) -> tuple[Solid, ...]:
+    """Lead from both hands to the sole of a foot."""
+    hands = between(body.at("left-palm"), body.at("right-palm"), 0.5)
+    arch = between(body.at(f"{foot}-heel"), body.at(f"{foot}-toe"), 0.6)
+    return (Strip((hands, arch), 0.011),)
 
 
 def _between_hands(body: Skeleton) -> tuple[Solid, ...]:
     return (Strip((body.at("left-palm"), body.at("right-palm")), 0.012),)
 
 
-def _bag(side: str) -> Placing:
-    def place(body: Skeleton) -> tuple[Solid, ...]:
-        x, y, z = body.at(f"{side}-palm")
-        sack = Box((x, y, z - 0.13), STILL, (0.06, 0.03, 0.06))
-        return (
-            Strip(((x, y, z), (x - 0.04, y, z - 0.07)), 0.006),
-            Strip(((x, y, z), (x + 0.04, y, z - 0.07)), 0.006),
-            sack,
-        )
-
-    return place
+def _bag(body: Skeleton, side: str) -> tuple[Solid, ...]:
+    x, y, z = body.at(f"{side}-palm")
+    sack = Box((x, y, z - 0.13), STILL, (0.06, 0.03, 0.06))
+    return (
+        Strip(((x, y, z), (x - 0.04, y, z - 0.07)), 0.006),
+        Strip(((x, y, z), (x + 0.04, y, z - 0.07)), 0.006),
+        sack,
+    )
 
 
-def _timer(side: str) -> Placing:
-    def place(body: Skeleton) -> tuple[Solid, ...]:
-        palm, tip = body.at(f"{side}-palm"), body.at(f"{side}-fingers")
-        ahead, left, up = turn_z(body.facing)
-        middle = add(between(palm, tip, 0.5), scale(up, 0.060))
-        knob = Box(add(middle, scale(up, 0.054)), (ahead, left, up), (0.010, 0.008, 0.010))
-        dial = Slice(middle, (ahead, left, up), (0.046, 0.010, 0.046))
-        face = add(middle, scale(left, 0.012 * SIDES[side]))
-        hands = (scale(up, 0.030), scale(ahead, 0.020))
-        return (dial, knob, *(Strip((face, add(face, hand)), 0.002) for hand in hands))
-
-    return place
+def _timer(body: Skeleton, side: str) -> tuple[Solid, ...]:
+    palm, tip = body.at(f"{side}-palm"), body.at(f"{side}-fingers")
+    ahead, left, up = turn_z(body.facing)
+    middle = add(between(palm, tip, 0.5), scale(up, 0.060))
+    knob = Box(add(middle, scale(up, 0.054)), (ahead, left, up), (0.010, 0.008, 0.010))
+    dial = Slice(middle, (ahead, left, up), (0.046, 0.010, 0.046))
+    face = add(middle, scale(left, 0.012 * SIDES[side]))
+    hands = (scale(up, 0.030), scale(ahead, 0.020))
+    return (dial, knob, *(Strip((face, add(face, hand)), 0.002) for hand in hands))
 
 
 PLACINGS: Mapping[str, Mapping[str, Placing]] = {
@@ -197,25 +185,31 @@ PLACINGS: Mapping[str, Mapping[str, Placing]] = {
         "ahead": stand_chair_ahead,
         "step-ahead": stand_chair_step_ahead,
         "behind": stand_chair_behind,
-        "at-left": stand_chair_beside("left"),
-        "at-right": stand_chair_beside("right"),
+        "at-left": lambda body: stand_chair_beside(body, "left"),
+        "at-right": lambda body: stand_chair_beside(body, "right"),
     },
     "loop-band": {
-        "round-shins": _loop("knee", "ankle", 0.12),
-        "round-thighs": _loop("hip", "knee", 0.85),
+        "round-shins": lambda body: _loop(body, "knee", "ankle", 0.12),
+        "round-thighs": lambda body: _loop(body, "hip", "knee", 0.85),
     },
     "long-band": {"between-hands": _between_hands},
     "strap": {
-        "left-foot": _strap("both", "left"),
-        "right-foot": _strap("both", "right"),
+        "left-foot": lambda body: _strap(body, "left"),
+        "right-foot": lambda body: _strap(body, "right"),
         "between-hands": _between_hands,
     },
     "wall": {
         "ahead": lambda body: stand_wall(body, 1.0),
         "behind": lambda body: stand_wall(body, -1.0),
     },
-    "timer": {"left-hand": _timer("left"), "right-hand": _timer("right")},
-    "bag": {"left-hand": _bag("left"), "right-hand": _bag("right")},
+    "timer": {
+        "left-hand": lambda body: _timer(body, "left"),
+        "right-hand": lambda body: _timer(body, "right"),
+    },
+    "bag": {
+        "left-hand": lambda body: _bag(body, "left"),
+        "right-hand": lambda body: _bag(body, "right"),
+    },
 }
 """How each prop may lie; the first is meant where a figure says nothing."""
 STAYING = frozenset({"mat", "chair", "towel", "wall"})

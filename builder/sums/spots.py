@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from builder.sums import body
-from builder.sums.skeleton import SIDES, Skeleton, Slice, lowest, support
+from builder.sums.skeleton import SIDES, Skeleton, lowest, support
 from builder.sums.space import (
     Vector,
     add,
@@ -37,19 +37,19 @@ _HANDS_BEFORE_KNEES = 0.36
 """On all fours, for thighs upright and a long back; ours."""
 _STACKED = 2 * body.PALM_RADIUS
 
-_ON_TRUNK: Mapping[str, tuple[int, Vector]] = {
-    "belly": (3, (1.0, 0.22, 0.0)),
-    "navel": (3, (1.0, 0.5, 0.0)),
-    "low-belly": (2, (1.0, 0.22, 0.0)),
-    "front-ribs": (5, (1.0, 0.1, 0.0)),
-    "chest": (6, (1.0, 0.1, 0.0)),
-    "ribs": (4, (0.6, 1.0, 0.0)),
-    "waist": (3, (0.35, 1.0, 0.0)),
-    "hip-bone": (2, (0.8, 0.9, 0.0)),
-    "low-back": (3, (-1.0, 0.3, 0.0)),
-    "back-ribs": (4, (-0.5, 1.0, 0.0)),
+_ON_TRUNK: Mapping[str, tuple[int, float, float]] = {
+    "belly": (3, 1.0, 0.22),
+    "navel": (3, 1.0, 0.5),
+    "low-belly": (2, 1.0, 0.22),
+    "front-ribs": (5, 1.0, 0.1),
+    "chest": (6, 1.0, 0.1),
+    "ribs": (4, 0.6, 1.0),
+    "waist": (3, 0.35, 1.0),
+    "hip-bone": (2, 0.8, 0.9),
+    "low-back": (3, -1.0, 0.3),
+    "back-ribs": (4, -0.5, 1.0),
 }
-"""A cross-section, and the way out of it: ahead, to the hand's side, up."""
+"""A cross-section, and the way out of it: ahead, to the hand's side."""
 
 _ON_THIGH: Mapping[str, float] = {"upper-thigh": 0.22, "mid-thigh": 0.5}
 """How far from the hip to the knee; in standing no palm gets further."""
@@ -57,9 +57,9 @@ _ON_THIGH: Mapping[str, float] = {"upper-thigh": 0.22, "mid-thigh": 0.5}
 
 def on_trunk(skeleton: Skeleton, side: str, place: str) -> Spot:
     """Return a place on belly, ribs, hips or back, on the hand's own side."""
-    index, (ahead, aside, up) = _ON_TRUNK[place]
+    index, ahead, aside = _ON_TRUNK[place]
     piece = skeleton.trunk[index]
-    way = _in_room(piece, (ahead, SIDES[side] * aside, up))
+    way = unit(add(scale(piece.axes[0], ahead), scale(piece.axes[1], SIDES[side] * aside)))
     return add(piece.middle, support(piece, way)), way
 
 
@@ -69,8 +69,7 @@ def on_thigh(skeleton: Skeleton, side: str) -> Spot:
     chest = skeleton.trunk[5].middle
     along = unit(subtract(knee, hip))
     to_chest = subtract(chest, hip)
-    share = sum(a * b for a, b in zip(to_chest, along, strict=True))
-    way = unit(subtract(to_chest, scale(along, share)))
+    way = unit(subtract(to_chest, scale(along, dot(to_chest, along))))
     return add(between(hip, knee, 0.78), scale(way, body.KNEE_RADIUS + 0.008)), way
 
 
@@ -98,27 +97,27 @@ def seat_ahead(skeleton: Skeleton, floor: float) -> Vector:
     return x, y, floor
 
 
-def seat_beside(skeleton: Skeleton, side: str, floor: float) -> Vector:
-    """Return the spot of the floor under the middle of a chair's seat at a body's side."""
+def seat_beside(skeleton: Skeleton, side: str) -> Vector:
+    """Return the spot of a floor at 0 under the middle of a chair's seat at a body's side."""
     ahead, left, _ = turn_z(skeleton.facing)
     x, y, _ = skeleton.trunk[0].middle
     forward, aside = _BESIDE
-    return add((x, y, floor), scale(ahead, forward), scale(left, SIDES[side] * aside))
+    return add((x, y, 0.0), scale(ahead, forward), scale(left, SIDES[side] * aside))
 
 
 def on_seat_beside(skeleton: Skeleton, side: str, floor: float) -> Spot:
     """Return a place on the seat of a chair at the hand's side, near the body."""
     left = turn_z(skeleton.facing)[1]
-    spot = add(seat_beside(skeleton, side, floor), scale(left, -0.08 * SIDES[side]))
-    return add(spot, (0.0, 0.0, SEAT_HEIGHT)), (0.0, 0.0, 1.0)
+    spot = add(seat_beside(skeleton, side), scale(left, -0.08 * SIDES[side]))
+    return add(spot, (0.0, 0.0, floor + SEAT_HEIGHT)), (0.0, 0.0, 1.0)
 
 
 def on_back_beside(skeleton: Skeleton, side: str, floor: float) -> Spot:
     """Return a place on top of the back of a chair at the hand's side."""
     ahead, left, _ = turn_z(skeleton.facing)
     nearer = scale(left, -0.07 * SIDES[side])
-    spot = add(seat_beside(skeleton, side, floor), scale(ahead, -CHAIR_BACK_BEHIND), nearer)
-    return add(spot, (0.0, 0.0, CHAIR_BACK)), (0.0, 0.0, 1.0)
+    spot = add(seat_beside(skeleton, side), scale(ahead, -CHAIR_BACK_BEHIND), nearer)
+    return add(spot, (0.0, 0.0, floor + CHAIR_BACK)), (0.0, 0.0, 1.0)
 
 
 def on_seat(skeleton: Skeleton, side: str, floor: float) -> Spot:
@@ -216,7 +215,3 @@ def find_spot(skeleton: Skeleton, side: str, place: str, floor: float) -> Spot:
     if place in _ON_THIGH:
         return along_thigh(skeleton, side, _ON_THIGH[place])
     return _ELSEWHERE[place](skeleton, side, floor)
-
-
-def _in_room(piece: Slice, way: Vector) -> Vector:
-    return unit(add(*(scale(axis, far) for axis, far in zip(piece.axes, way, strict=True))))

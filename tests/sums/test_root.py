@@ -23,6 +23,7 @@ def test_of_several_noughts_the_nearest_counts(now: float, nearest: float) -> No
 def test_where_nothing_is_nought_the_least_miss_counts() -> None:
     assert find_root(lambda x: 2 - x, 0, -1, 1) == pytest.approx(1)
     assert find_root(lambda x: x * x + 1, 5, -9, 9) == pytest.approx(0)
+    assert find_root(lambda x: x * x / 100 + 0.1, 5, -9, 9) == pytest.approx(0)
 
 
 def test_a_nought_at_the_end_of_the_search_is_found() -> None:
