@@ -29,7 +29,7 @@ from builder.errors import BuilderError
 from builder.findings import Finding
 from builder.mkdocs_cards import print_cards
 from builder.mkdocs_files import swap_files
-from builder.mkdocs_findings import stop_the_build, told_to_the_host
+from builder.mkdocs_findings import find_own_error, stop_the_build, told_to_the_host
 from builder.mkdocs_glance import Glance
 from builder.mkdocs_pages import PageShelf
 from builder.mkdocs_parts import Order, Parts
@@ -286,6 +286,8 @@ def build_site(
     except MkDocsException as error:
         if plugin and plugin.stopped_by:
             return plugin.stopped_by
+        if own := find_own_error(error):
+            raise own from None
         said = words.getvalue().strip() or str(error)
         raise BuilderError(f"MkDocs stopped: {said}", "mend what it names") from error
     finally:

@@ -225,6 +225,16 @@ def test_a_project_without_a_course_says_so(tmp_path: Path) -> None:
     assert "Traceback" not in done.stderr
 
 
+def test_what_the_tool_says_inside_the_host_is_told_in_its_own_words(
+    write_project: WriteProject,
+) -> None:
+    project = write_project(**{"content/course.yml": None})
+    with pytest.raises(BuilderError) as caught:
+        build_site(Order(project / "mkdocs.yml"), project / "site")
+    assert caught.value.message.startswith("there is no course here")
+    assert "make one with" in caught.value.cure
+
+
 def test_settings_without_the_plugin_are_refused(write_project: WriteProject) -> None:
     project = write_project("site_name: x\ndocs_dir: content\ntheme: {name: material}\n")
     with pytest.raises(BuilderError, match="doesn't use the plugin; add tempoleaf"):
