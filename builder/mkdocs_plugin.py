@@ -1,10 +1,8 @@
 """The MkDocs plugin: hands the course's pages to the host. A thin shell without logic."""
 
-import logging
 import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
-from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, Literal
@@ -14,7 +12,7 @@ from mkdocs.commands.build import build
 from mkdocs.config import config_options, load_config
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import MkDocsException, PluginError
+from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import Files
@@ -29,7 +27,7 @@ from builder.errors import BuilderError
 from builder.findings import Finding
 from builder.mkdocs_cards import print_cards
 from builder.mkdocs_files import swap_files
-from builder.mkdocs_findings import stop_the_build, told_to_the_host
+from builder.mkdocs_findings import stop_the_build, told_by_the_host, told_to_the_host
 from builder.mkdocs_glance import Glance
 from builder.mkdocs_pages import PageShelf
 from builder.mkdocs_parts import Order, Parts
@@ -262,34 +260,29 @@ def build_site(
 
     Raises BuilderError where MkDocs itself refuses.
     """
-    words = StringIO()
-    handler = logging.StreamHandler(words)
-    handler.setLevel(logging.WARNING)
-    logging.getLogger("mkdocs").addHandler(handler)
     plugin: CoursePlugin | None = None
     try:
-        ways: dict[str, Any] = {"use_directory_urls": False} if order.is_for_disk else {}
-        config = load_config(
-            str(order.settings), site_dir=str(folder), strict=order.is_strict, **ways
-        )
-        plugin = next((p for p in config.plugins.values() if isinstance(p, CoursePlugin)), None)
-        if plugin is None:
-            raise BuilderError(f'"{order.settings}" doesn\'t use the plugin', _NAME_PLUGIN)
-        plugin.order = order
-        plugin.looked = looked
-        plugin.progress = progress or plugin.progress
-        if order.has_cards is not None:
-            plugin.config.cards = order.has_cards
-        command: Literal["build", "serve"] = "serve" if order.is_preview else "build"
-        config.plugins.on_startup(command=command, dirty=False)
-        build(config)
-    except MkDocsException as error:
+        with told_by_the_host(order.settings.parent):
+            ways: dict[str, Any] = {"use_directory_urls": False} if order.is_for_disk else {}
+            config = load_config(
+                str(order.settings), site_dir=str(folder), strict=order.is_strict, **ways
+            )
+            plugin = next((p for p in config.plugins.values() if isinstance(p, CoursePlugin)), None)
+            if plugin is None:
+                raise BuilderError(f'"{order.settings}" doesn\'t use the plugin', _NAME_PLUGIN)
+            plugin.order = order
+            plugin.looked = looked
+            plugin.progress = progress or plugin.progress
+            if order.has_cards is not None:
+                plugin.config.cards = order.has_cards
+            command: Literal["build", "serve"] = "serve" if order.is_preview else "build"
+            config.plugins.on_startup(command=command, dirty=False)
+            build(config)
+    except BuilderError:
         if plugin and plugin.stopped_by:
             return plugin.stopped_by
-        said = words.getvalue().strip() or str(error)
-        raise BuilderError(f"MkDocs stopped: {said}", "mend what it names") from error
+        raise
     finally:
-        logging.getLogger("mkdocs").removeHandler(handler)
         if plugin:
             plugin.progress = _tell_log()
             plugin.order = Order(Path())  # the host keeps its plugins for the next build

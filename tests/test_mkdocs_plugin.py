@@ -225,6 +225,41 @@ def test_a_project_without_a_course_says_so(tmp_path: Path) -> None:
     assert "Traceback" not in done.stderr
 
 
+def test_what_the_tool_says_inside_the_host_is_told_in_its_own_words(
+    write_project: WriteProject,
+) -> None:
+    project = write_project(**{"content/course.yml": None})
+    with pytest.raises(BuilderError) as caught:
+        build_site(Order(project / "mkdocs.yml"), project / "site")
+    assert caught.value.message.startswith("there is no course here")
+    assert "make one with" in caught.value.cure
+
+
+OWN_THEME = "{name: material, custom_dir: own}"
+STRANGE = {
+    "an open block": (OWN_THEME, {"own/main.html": "{% block x %}"}, "own/main.html:1: Template"),
+    "no such part": (OWN_THEME, {"own/main.html": "{% include 'x' %}"}, "own/main.html:1: .*x"),
+    "a number for a list": ("{name: material, features: 7}", {}, ".*: TypeError: 'int'"),
+    "a hook": (
+        "{name: material}\nhooks: [own.py]",
+        {"own.py": "def on_nav(*_, **__):\n    raise KeyError('x')"},
+        "own.py:2: KeyError: 'x'",
+    ),
+}
+
+
+@pytest.mark.parametrize(("theme", "files", "told"), STRANGE.values(), ids=STRANGE)
+def test_what_a_theme_or_hook_raises_is_told_with_its_place(
+    write_project: WriteProject, theme: str, files: dict[str, str], told: str
+) -> None:
+    project = write_project(SETTINGS.replace("{name: material}", theme))
+    for name, content in files.items():
+        (project / name).parent.mkdir(exist_ok=True)
+        (project / name).write_text(content, encoding="utf-8")
+    with pytest.raises(BuilderError, match=f"^MkDocs stopped: {told}.*; mend what it names$"):
+        build_site(Order(project / "mkdocs.yml"), project / "site")
+
+
 def test_settings_without_the_plugin_are_refused(write_project: WriteProject) -> None:
     project = write_project("site_name: x\ndocs_dir: content\ntheme: {name: material}\n")
     with pytest.raises(BuilderError, match="doesn't use the plugin; add tempoleaf"):

@@ -3,7 +3,7 @@
 import os
 import sys
 import time
-from concurrent.futures import Executor
+from concurrent.futures import Executor, Future
 from functools import partial
 from pathlib import Path
 
@@ -13,9 +13,12 @@ from builder.course.course import Course
 from builder.errors import BuilderError
 from builder.publishing.cards.course_cards import CardOrder, make_cards
 from builder.publishing.cards.face import CardFace
+from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.window import Job, find_loss, run_in_turn
 from builder.publishing.cards.worker import run_batch
+from builder.publishing.posters.run import paint_all
+from builder.publishing.site.posters import list_posters
 from builder.reading.course_folder import read_course
 from builder.work.lone_tries import JobLostError
 from builder.work.pool import open_pool
@@ -134,3 +137,57 @@ def test_a_card_without_end_is_a_finding_and_no_other_card_is_lost(tmp_path: Pat
     )
     made = {path.stem for path in (tmp_path / "cards").rglob("*.pdf")}
     assert made == set(course.by_id) - {"plain-count"}
+
+
+class Losing(Executor):
+    """Runs jobs here, and loses those whose words name one thing, as a pool tells it."""
+
+    def __init__(self, run: str, named: str) -> None:
+        self.run, self.named = run, named
+
+    def submit(self, fn, /, *args, **kwargs):
+        done: Future[object] = Future()
+        if fn.__name__ == self.run and self.named in repr(args):
+            done.set_exception(JobLostError("it took more than 60 seconds"))
+        else:
+            done.set_result(fn(*args, **kwargs))
+        return done
+
+
+@pytest.mark.parametrize("run", ["run_contents", "run_packs"])
+def test_a_pack_without_end_is_a_finding_and_no_other_pack_is_lost(
+    tmp_path: Path, run: str
+) -> None:
+    course = read_course(SMALL_COURSE).course
+    assert isinstance(course, Course)
+    make = partial(make_cards, course, tmp_path / "cards", CardOrder(("a6",), packs=("a6",)))
+    faults = make(pool=Losing(run, "Pack(name='count'"), shelf=ContentStore(tmp_path / "cache"))
+    assert [str(each) for each in faults] == [
+        'content/course.yml:10:24: X104 made-too-long: the A6 pack "count" was not made: '
+        "it took more than 60 seconds; see that enough memory is free."
+    ]
+    made = {path.stem for path in (tmp_path / "cards/packs").iterdir()}
+    assert made == {"breath", "whole-course"}
+
+
+def test_a_shared_sheet_of_numbers_that_is_lost_takes_only_its_packs_along(tmp_path: Path) -> None:
+    course = read_course(SMALL_COURSE).course
+    assert isinstance(course, Course)
+    make = partial(make_cards, course, tmp_path / "cards", CardOrder(("a6",), packs=("a6",)))
+    faults = make(pool=Losing("run_folios", ""), shelf=ContentStore(tmp_path / "cache"))
+    assert [fault.rule.id for fault in faults] == ["X104"] * 3
+    assert {path.stem for path in (tmp_path / "cards").iterdir()} == set(course.by_id)
+
+
+def test_a_picture_without_end_is_a_finding_and_no_other_picture_is_lost(tmp_path: Path) -> None:
+    course = read_course(SMALL_COURSE).course
+    assert isinstance(course, Course)
+    posters = dict(list(list_posters(course, Outliner(course)).items())[:4])
+    pool = Losing("_paint", course.lessons[0].title)
+    painted = paint_all(posters, pool=pool, shelf=ContentStore(tmp_path))
+    assert [str(each) for each in painted.faults] == [
+        "content/lessons/breath/hand-on-belly.md:2:8: X104 made-too-long: its picture for sharing "
+        "was not made: it took more than 60 seconds; shorten the title, or see that enough memory "
+        "is free."
+    ]
+    assert len(painted.pictures) == 3

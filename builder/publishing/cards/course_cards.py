@@ -11,6 +11,7 @@ from builder.course.lesson import Lesson
 from builder.findings import Finding, sort_findings
 from builder.language import language_of
 from builder.publishing.cards.course_packs import bind_packs
+from builder.publishing.cards.findings import tell_lost_pack
 from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pack_plan import plan_packs
@@ -56,12 +57,12 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     Packs and sheets lie in folders beside their cards.
     """
     printed = print_cards(course, folder, order, pool=pool, shelf=shelf, progress=progress)
-    with bind_packs(printed.runs, pool, shelf):
+    with bind_packs(printed.runs, pool, shelf) as lost:
         pass
     for run in printed.runs if order.sheets else ():
         if run.paper.id in SHEET_OF:
             _write_sheets(run, printed.lessons, course.settings)
-    return printed.faults
+    return (*printed.faults, *(tell_lost_pack(course, each) for each in lost))
 
 
 def print_cards(  # noqa: PLR0913  # as above

@@ -4,8 +4,10 @@ import math
 from collections.abc import Iterator
 
 from builder import rules
+from builder.course.course import Course
 from builder.course.lesson import Lesson
 from builder.findings import Finding, Place
+from builder.publishing.cards.course_packs import LostPack
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.record import CardRecord, SideRecord
 from builder.publishing.cards.typeface import find_lacking_signs
@@ -47,6 +49,16 @@ def find_card_faults(lesson: Lesson, face: CardFace, record: CardRecord) -> tupl
             if side.excess_mm
         )
     return tuple(_find_losses(lesson, face, record))
+
+
+def tell_lost_pack(course: Course, lost: LostPack) -> Finding:
+    """Make the finding that a pack was not made."""
+    pack, settings = lost.pack, course.settings
+    strands = tuple(course.vocabulary.strands)
+    is_strand = pack.name in strands
+    key = f"strands.{strands.index(pack.name)}.title" if is_strand else "title"
+    fact = f'the {pack.paper.title} pack "{pack.name}" was not made: {lost.reason}'
+    return rules.MADE_TOO_LONG.at(settings.at(key), fact, "see that enough memory is free")
 
 
 def _overflow(lesson: Lesson, face: CardFace, side: SideRecord, *, is_back: bool) -> Finding:

@@ -15,7 +15,7 @@ from builder.publishing.cards.keys import key_card, key_outline
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.run import PaperRun, Shelf
-from builder.publishing.cards.window import Job, find_loss, run_in_turn
+from builder.publishing.cards.window import Job, Loss, run_in_turn, run_one_by_one
 from builder.publishing.cards.worker import run_batch
 from builder.work.progress import SILENT, Progress
 
@@ -143,12 +143,7 @@ def _print_one_by_one(
 ) -> tuple[CardRecord, ...]:
     """Print the cards of a lost batch each by itself, so that only those at fault are lost."""
     faces = [face for each in batch for face in each.stale]
-    if len(faces) == 1:
-        return (CardRecord.of_lost(reason),)
-    return tuple(_print_one(pool, face) for face in faces)
-
-
-def _print_one(pool: Executor, face: CardFace) -> CardRecord:
-    printed = pool.submit(run_batch, (face,))
-    reason = find_loss(printed)
-    return CardRecord.of_lost(reason) if reason else printed.result()[0]
+    return tuple(
+        CardRecord.of_lost(printed.reason) if isinstance(printed, Loss) else printed
+        for printed in run_one_by_one(pool, run_batch, faces, reason)
+    )

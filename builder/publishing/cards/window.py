@@ -1,7 +1,7 @@
 """Jobs given out a few at a time, so that memory doesn't grow with their number."""
 
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -26,6 +26,13 @@ class Job(Generic[Label, Argument, Result]):
     label: Label
     run: Callable[[Argument], Result]
     argument: Argument
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """What stands in place of a result that was lost."""
+
+    reason: str
 
 
 def run_in_turn(
@@ -66,6 +73,26 @@ def find_loss(future: Future[Result]) -> str:
     if isinstance(error, MemoryError):
         return "it needs more memory than a print may have"
     return str(error) if isinstance(error, JobLostError) else ""
+
+
+def run_one_by_one(
+    pool: Executor,
+    run: Callable[[tuple[Argument, ...]], tuple[Result, ...]],
+    lost: Sequence[Argument],
+    reason: str,
+) -> tuple[Result | Loss, ...]:
+    """Run the parts of a lost job each by itself, so that only those at fault are lost."""
+    if len(lost) == 1:
+        return (Loss(reason),)
+    return tuple(_run_one(pool, run, each) for each in lost)
+
+
+def _run_one(
+    pool: Executor, run: Callable[[tuple[Argument, ...]], tuple[Result, ...]], argument: Argument
+) -> Result | Loss:
+    done = pool.submit(run, (argument,))
+    reason = find_loss(done)
+    return Loss(reason) if reason else done.result()[0]
 
 
 def _give_out(pool: Executor, job: Job[Label, Argument, Result]) -> tuple[Label, Future[Result]]:

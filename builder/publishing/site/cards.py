@@ -11,6 +11,7 @@ from builder.findings import Finding
 from builder.publishing.bare import bare_course
 from builder.publishing.cards.course_cards import CardOrder, print_cards
 from builder.publishing.cards.course_packs import bind_packs
+from builder.publishing.cards.findings import tell_lost_pack
 from builder.publishing.cards.keys import key_piece
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.run import Shelf, remember, write_file
@@ -75,22 +76,23 @@ def make_site_cards(
             outliner=outliner,
         )
         progress.tell("pictures and the book")
-        pictures = paint_all(list_posters(site.course, outliner), pool=pool, shelf=shelf)
-        with bind_packs(printed.runs, pool, shelf):
-            faults = _write_others(excerpts, folder, pictures, shelf)
+        painted = paint_all(list_posters(site.course, outliner), pool=pool, shelf=shelf)
+        with bind_packs(printed.runs, pool, shelf) as lost:
+            faults = _write_others(excerpts, folder, painted.pictures, shelf)
     shelf.sweep()
-    return printed.faults + faults
+    lost_packs = (tell_lost_pack(site.course, each) for each in lost)
+    return (*printed.faults, *painted.faults, *lost_packs, *faults)
 
 
 def _write_others(
     excerpts: Excerpts, folder: Path, pictures: dict[str, bytes], shelf: ContentStore
 ) -> tuple[Finding, ...]:
-    """Write pictures, the book, tracks and charts; return what is wrong with the book."""
+    """Write pictures, tracks, charts and the book if its cover is there; return its faults."""
     site = excerpts.site
-    cover = pictures.pop(BOOK)
+    cover = pictures.pop(BOOK, None)
     _write_files(folder, pictures)
     told = spell(bare_course(site.course))
-    faults = _write_book(excerpts, cover, folder / BOOK, told, shelf)
+    faults = _write_book(excerpts, cover, folder / BOOK, told, shelf) if cover else ()
     if not site.is_translation:
         write_tracks(site, folder, shelf)
     _write_files(folder, dict(_print_charts(site, told, shelf)))

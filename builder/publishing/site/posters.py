@@ -26,12 +26,18 @@ def list_posters(course: Course, outliner: Outliner) -> dict[str, WantedPoster]:
     )
     return {
         **{
-            path: WantedPoster(f"{sheet.name}\n{whole}", partial(make_course_poster, course, sheet))
+            path: WantedPoster(
+                f"{sheet.name}\n{whole}",
+                partial(make_course_poster, course, sheet),
+                course.settings.at("title"),
+            )
             for path, sheet in ((COURSE_POSTER, WIDE), (BOOK, TALL))
         },
         **{
             poster_file(lesson): WantedPoster(
-                f"lesson\n{outliner.outline(lesson)}", partial(make_lesson_poster, course, lesson)
+                f"lesson\n{outliner.outline(lesson)}",
+                partial(make_lesson_poster, course, lesson),
+                lesson.at("title"),
             )
             for lesson in course.lessons
         },

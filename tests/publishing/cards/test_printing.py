@@ -14,6 +14,7 @@ from builder.course.audience import Audience
 from builder.course.base_poses import BASE_POSES
 from builder.course.course import Course
 from builder.course.figure import BreathPlace, Contacts, Figure, Stance, View
+from builder.course.lesson import Passage
 from builder.course.notice import Action
 from builder.publishing.cards.html import read_style, write_front
 from builder.publishing.cards.pdf import Press, open_press
@@ -22,6 +23,7 @@ from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.setting import Setting
 from builder.publishing.cards.words import list_lesson_words, list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts
+from builder.publishing.proof.safety.pdf_fonts import find_foreign_fonts
 from builder.resources import find_templates
 from builder.sums.version import find_version
 from tests.publishing.conftest import make_face
@@ -49,6 +51,15 @@ def test_a_card_is_one_page_of_the_published_size_with_every_word(
     assert size == pytest.approx(PUBLISHED_POINTS[paper], abs=0.01)
     assert find_missing_texts(page.extract_text(), list_wanted_words(face)) == ()
     assert record.is_sound(face.paper.floor_points)
+
+
+def test_words_in_every_style_of_markdown_are_in_our_own_letters(small_course: Course) -> None:
+    lesson = small_course.by_id["short-hold"]
+    step = Passage("Say `one`, *two*, **three** and ***four***.", 1)
+    styled = replace(lesson, words=replace(lesson.words, steps=(step,)))
+    face = make_face(replace(small_course, lessons=(styled,)), "short-hold")
+    assert "<code>one</code>" in write_front(face, Setting(8, is_dense=True))
+    assert find_foreign_fonts(print_card(face).pdf) == ()
 
 
 @pytest.mark.parametrize("paper", PUBLISHED_POINTS)

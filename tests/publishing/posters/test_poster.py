@@ -132,7 +132,9 @@ def test_another_title_is_another_picture(
     shelf = ContentStore(tmp_path)
     renamed = replace(small_course, settings=replace(small_course.settings, title="Another"))
     pictures = [
-        paint_all(list_posters(course, Outliner(course)), pool=pool, shelf=shelf)[COURSE_POSTER]
+        paint_all(list_posters(course, Outliner(course)), pool=pool, shelf=shelf).pictures[
+            COURSE_POSTER
+        ]
         for course in (small_course, renamed)
     ]
     assert pictures[0] != pictures[1]
