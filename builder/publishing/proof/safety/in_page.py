@@ -65,7 +65,7 @@ class _Page:
         self._is_odd = (
             self._words.is_turned
             or any(view.styler.rulebook.is_odd for view in self._views)
-            or not is_read_alike(content, text, self._tree)
+            or not is_read_alike(path, content, text, self._tree)
         )
         self._covered: bool | None = None
         self._seen: dict[int, Seen] = {}

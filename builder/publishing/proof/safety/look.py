@@ -114,6 +114,8 @@ def _look_at_words(source: Source, look: Look) -> Sightings:
     try:
         if each.kind is Kind.PAGE:
             return sight_in_page(source.read, each.file, look.wanted)
+        if not source.is_in_order(each):
+            return _see_nothing(look)
         return sight_in_page(source.open_book(each.file), each.chapter, look.wanted)
     except _UNSOUND:
         return _see_nothing(look)

@@ -4,6 +4,10 @@ import re
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
+from builder.publishing.proof.safety.chapter_markup import is_same_as_xml
+
+_XML = ".xhtml"
+"""How the names of chapters end."""
 _STANDARD = re.compile(
     r"\ufeff?\s*(?:<\?xml[^<>]*\?>\s*)?<!doctype\s+html\s*>", re.IGNORECASE | re.ASCII
 )
@@ -21,8 +25,10 @@ _WITHOUT_SCRIPTS = re.compile(
 )
 
 
-def is_read_alike(content: bytes, text: str, tree: LexborHTMLParser) -> bool:
+def is_read_alike(path: str, content: bytes, text: str, tree: LexborHTMLParser) -> bool:
     """Tell whether a page has one meaning; ``tree`` is its ``text`` as a reader of pages has it."""
+    if path.endswith(_XML) and not is_same_as_xml(content, tree):
+        return False
     if _STANDARD.match(text) is None or _ENCODED.search(content[:_ENCODED_WITHIN]) is None:
         return False
     if not all(_is_usual(node) for node in tree.css(_LEADING)):
