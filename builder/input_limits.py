@@ -274,6 +274,41 @@ SITE_TEXT_BYTES = InputLimit(
     "bytes",
     "the search index of the demo has 0.7 MB for 58 lessons",
 )
+PROOF_BYTES = InputLimit(
+    "the proof of a finished site",
+    Measure.SIZE,
+    64 * _MB,
+    "bytes",
+    "that of 1,000 lessons has 10 MB",
+)
+PROOF_LESSONS = InputLimit(
+    "lessons that a proof tells of, in all languages",
+    Measure.COUNT,
+    20_000,
+    "lessons",
+    "2,000 lessons in ten languages",
+)
+PROOF_ENTRIES = InputLimit(
+    "languages of a proof, notices of one, traits, notices and files of a lesson",
+    Measure.COUNT,
+    400,
+    "entries",
+    "the demo has 20 notices; a lesson has at most ten files",
+)
+READ_BACK_SECONDS = InputLimit(
+    "work to read one file of a finished site back",
+    Measure.TIME,
+    30,
+    "seconds",
+    "sixteen cards of a pack take 2",
+)
+READ_BACK_BYTES = InputLimit(
+    "memory to read one file of a finished site back, where the system can bound it",
+    Measure.SIZE,
+    1536 * _MB,
+    "bytes",
+    "a pack takes about 200 MB",
+)
 JOB_SECONDS = InputLimit(
     "work of one job of printing: six cards, a pack, a sheet",
     Measure.TIME,

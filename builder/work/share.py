@@ -59,7 +59,7 @@ def _share(work: Callable[[Thing], Made], things: Sequence[Thing], copies: int) 
     with ExitStack() as stack:
         places = stack.enter_context(_open_places(len(things)))
         ways: list[Connection] = []
-        with _spared_garbage():
+        with spared_garbage():
             for _ in range(copies):
                 here, there = context.Pipe(duplex=False)
                 stack.callback(here.close)
@@ -109,7 +109,7 @@ def _take(places: _Places) -> Iterator[int]:
 
 
 @contextmanager
-def _spared_garbage() -> Iterator[None]:
+def spared_garbage() -> Iterator[None]:
     """Keep the collector off what there is, else each copy would get its own of all of it."""
     gc.freeze()
     try:
@@ -122,10 +122,15 @@ def _make_beside(
     work: Callable[[Thing], Made], things: Sequence[Thing], places: _Places, way: Connection
 ) -> None:
     """Make what falls to a copy, in the copy; what fails is told by the process that it is of."""
+    silence()
+    way.send({place: work(things[place]) for place in _take(places)})
+
+
+def silence() -> None:
+    """Have nothing heard of what this process says from now on."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
     for said in (_STDOUT, _STDERR):
         os.dup2(nowhere, said)
-    way.send({place: work(things[place]) for place in _take(places)})
 
 
 def _end(copy: BaseProcess) -> None:

@@ -12,10 +12,11 @@ from builder.publishing.proof.safety.claims_check import AGAIN, HERE, find_false
 from builder.publishing.proof.safety.evidence import Artefact, LessonProof, Proof
 from builder.publishing.proof.safety.file import PROOF_FILE, read_proof
 from builder.publishing.proof.safety.fonts import find_strange_fonts, list_pdfs
-from builder.publishing.proof.safety.look import look_at_all
+from builder.publishing.proof.safety.look import look_at_strange
 from builder.publishing.proof.safety.site_files import SiteFiles, list_site_files
 from builder.publishing.proof.safety.source import Source, list_shapers
 from builder.publishing.proof.safety.unseen import find_unseen, list_looks
+from builder.work.bounded_share import share_bounded
 
 _PUT_BACK = "put the file of the build back, or build the site again"
 
@@ -48,7 +49,7 @@ def prove_again(folder: Path, expected: str = "") -> ProvedAgain:
         return _fail(rules.PROOF_UNSOUND.at(HERE, fact, AGAIN))
     digest = hashlib.sha256(content).hexdigest()
     try:
-        proof = read_proof(content)
+        proof = _read_bounded(content)
     except InvalidValueError as error:
         fault = rules.PROOF_UNSOUND.at(HERE, error.fact, error.cure)
         return _fail(fault, *_compare_digests(expected, digest), digest=digest)
@@ -61,6 +62,24 @@ def prove_again(folder: Path, expected: str = "") -> ProvedAgain:
     count = sum(len(edition.lessons) for edition in proof.editions)
     artefacts = sum(1 for edition in proof.editions for _ in edition.list_artefacts())
     return ProvedAgain(sort_findings(findings), count, artefacts, digest)
+
+
+def _read_bounded(content: bytes) -> Proof:
+    """Read a proof that may be made to take all memory; InvalidValueError where it is none."""
+    (found,) = share_bounded(_try_read, [content])
+    if isinstance(found, Proof):
+        return found
+    raise InvalidValueError(*(found or ("it takes too long or too much memory to read", AGAIN)))
+
+
+def _try_read(content: bytes) -> Proof | tuple[str, str] | None:
+    """Return a proof, or the fact and the cure why it is none."""
+    try:
+        return read_proof(content)
+    except InvalidValueError as error:
+        return error.fact, error.cure
+    except MemoryError:
+        return None
 
 
 def _fail(*findings: Finding, digest: str = "") -> ProvedAgain:
@@ -111,11 +130,11 @@ def _find_unseen(proof: Proof, files: SiteFiles) -> Iterator[Finding]:
     """Read back everything that shows a lesson, and report what can't be read there."""
     source = Source(files.read, list_shapers(files.plain))
     looks = [look for edition in proof.editions for look in list_looks(edition)]
-    seen = iter(look_at_all(source, looks))
+    seen = iter(look_at_strange(source, looks))
     for edition in proof.editions:
         own = [next(seen) for _ in edition.list_artefacts()]
         yield from find_unseen(edition, own, _locate, _PUT_BACK)
-        yield from find_strange_fonts(files.read, list_pdfs(edition))
+        yield from find_strange_fonts(files.read, list_pdfs(edition), is_ours=False)
 
 
 def _locate(_lesson: LessonProof, artefact: Artefact, _name: str) -> Place:

@@ -5,7 +5,7 @@ The proof may come from anybody. What calls for a notice is judged by the tool's
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 
 from builder import rules
 from builder.course.trait import TRAITS
@@ -51,9 +51,11 @@ def find_false_claims(proof: Proof, names: Iterable[str]) -> Iterator[Finding]:
         yield rules.PROOF_UNSOUND.at(HERE, fact, AGAIN)
     for edition in proof.editions:
         yield from _judge_edition(edition)
+        sorts = {artefact.sort for _, artefact in edition.list_artefacts()}
+        sorts.add((Kind.PAGE, "", False))
         for lesson in edition.lessons:
             yield from _judge_notices(edition, lesson)
-            yield from _judge_artefacts(edition, lesson)
+            yield from _judge_artefacts(edition, lesson, sorts)
         yield from _judge_sharing(edition)
     yield from _find_unclaimed(proof, names)
 
@@ -122,13 +124,13 @@ def _find_left_out(edition: EditionProof, lesson: LessonProof) -> Iterator[Notic
             yield notice
 
 
-def _judge_artefacts(edition: EditionProof, lesson: LessonProof) -> Iterator[Finding]:
-    """Report lessons that aren't shown where the others are."""
+def _judge_artefacts(
+    edition: EditionProof, lesson: LessonProof, every: Set[tuple[str, str, bool]]
+) -> Iterator[Finding]:
+    """Report lessons that aren't shown where the others are: in ``every`` sort of artefact."""
     if not fold_text(lesson.title) or not fold_text(lesson.version):
         yield rules.PROOF_UNSOUND.at(HERE, f'"{lesson.id}" has no title or no version', AGAIN)
     sorts = Counter(artefact.sort for artefact in lesson.artefacts)
-    every = {artefact.sort for _, artefact in edition.list_artefacts()}
-    every.add((Kind.PAGE, "", False))
     for kind, paper, is_whole in sorted(every | sorts.keys()):
         if sorts[kind, paper, is_whole] != 1:
             what = f"{kind} on {paper}" if paper else kind

@@ -8,13 +8,12 @@ from pathlib import Path
 
 from builder import __version__
 from builder.errors import BuilderError, InvalidValueError
+from builder.input_limits import PROOF_BYTES, PROOF_ENTRIES, PROOF_LESSONS
 from builder.publishing.proof.safety.evidence import FORM, EditionProof, Proof
 from builder.publishing.proof.safety.json_form import parse_json, read_form, write_form
 
 PROOF_FILE = "proof.json"
 _DIGEST = re.compile(r"[0-9a-f]{64}")
-MOST_BYTES = 256_000_000
-"""A course of a thousand lessons has some ten million (ours)."""
 
 
 def write_proof(proof: Proof) -> bytes:
@@ -32,7 +31,7 @@ def read_proof(content: bytes) -> Proof:
 
     Raises InvalidValueError where it is none.
     """
-    if len(content) > MOST_BYTES:
+    if len(content) > PROOF_BYTES.most:
         raise InvalidValueError("it is far too large", "build the site again")
     try:
         text = content.decode("utf-8")
@@ -42,7 +41,23 @@ def read_proof(content: bytes) -> Proof:
     if proof.form != FORM:
         cure = "prove the site with the version of tempoleaf that built it, or build it again"
         raise InvalidValueError(f'"proof.form" is {proof.form}, and {FORM} is known here', cure)
+    if _is_endless(proof):
+        raise InvalidValueError("it tells of more than any course has", "build the site again")
     return proof
+
+
+def _is_endless(proof: Proof) -> bool:
+    """Tell whether a proof has so much that judging it would take for ever."""
+    lessons = [lesson for edition in proof.editions for lesson in edition.lessons]
+    lists = (
+        proof.editions,
+        *(edition.notices for edition in proof.editions),
+        *(each for lesson in lessons for each in (lesson.traits, lesson.notices, lesson.waived)),
+        *(lesson.artefacts for lesson in lessons),
+    )
+    return len(lessons) > PROOF_LESSONS.most or any(
+        len(each) > PROOF_ENTRIES.most for each in lists
+    )
 
 
 def parse_digest(text: str) -> str:

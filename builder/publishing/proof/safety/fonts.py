@@ -10,6 +10,7 @@ from builder.publishing.proof.finished.pdf_reading import PdfUnsoundError
 from builder.publishing.proof.safety.evidence import EditionProof, Kind
 from builder.publishing.proof.safety.pdf_fonts import find_foreign_fonts
 from builder.publishing.proof.safety.source import Read
+from builder.work.bounded_share import share_bounded
 from builder.work.kept import Kept, make_key
 from builder.work.share import share
 from builder.work.tool import digest_tool
@@ -25,18 +26,20 @@ def list_pdfs(edition: EditionProof) -> tuple[str, ...]:
 
 
 def find_strange_fonts(
-    read: Read, files: Iterable[str], kept: Kept | None = None
+    read: Read, files: Iterable[str], kept: Kept | None = None, *, is_ours: bool = True
 ) -> Iterator[Finding]:
     """Report PDFs with typefaces of others; what the same bytes had before may be kept.
 
-    A file that is no PDF is another finding: nothing can be read in it.
+    A file that is no PDF is another finding: nothing can be read in it. One that isn't ours may
+    take only so much time and memory.
     """
     names = tuple(files)
     keys = [_key(read, name) for name in names] if kept else [""] * len(names)
     pieces = (kept.get(key) if kept and key else None for key in keys)
     found = dict(zip(names, pieces, strict=True))
     missing = [name for name in names if found[name] is None]
-    found |= dict(zip(missing, share(partial(_find, read), missing), strict=True))
+    run = share if is_ours else share_bounded
+    found |= dict(zip(missing, run(partial(_find, read), missing), strict=True))
     for name, key in zip(names, keys, strict=True):
         if kept and key and name in missing:
             kept.put(key, found[name])

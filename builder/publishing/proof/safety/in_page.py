@@ -3,12 +3,12 @@
 No browser is asked, because builds have none. What style sheets say is worked out by the rules of
 CSS for screens of every width, light and dark, and for paper; what those rules can't tell, and
 whatever isn't understood in a sheet that is neither ours nor the theme's, counts as hiding. Styles
-are judged as if they held everywhere, though the site's policy lets browsers load few of them.
+are judged as if they held, and without those in the page itself, which a site's policy denies.
 What scripts do is not judged; the proof holds the scripts of a site to their digests.
 """
 
-import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
@@ -19,6 +19,7 @@ from builder.publishing.proof.safety.page_chain import (
     is_shown_by_markup,
 )
 from builder.publishing.proof.safety.page_covers import find_cover
+from builder.publishing.proof.safety.page_markup import is_read_alike
 from builder.publishing.proof.safety.page_words import Piece, read_page_words
 from builder.publishing.proof.safety.seen import Seen, judge_style
 from builder.publishing.proof.safety.sighting import Lack, Place, Sighting
@@ -26,15 +27,11 @@ from builder.publishing.proof.safety.styles.elements import SCHEME, PageElement,
 from builder.publishing.proof.safety.styles.loading import Read, load_sheets
 from builder.publishing.proof.safety.styles.rulebook import LaidSheet, make_rulebook
 from builder.publishing.proof.safety.styles.styler import Styler
+from builder.publishing.proof.safety.styles.typefaces import is_for_texts
 
 _BEST_LAST = (Lack.ABSENT, Lack.HIDDEN, Lack.OUTSIDE, Lack.COVERED, Lack.SMALL, Lack.PALE)
 _HIDDEN = Seen(Lack.HIDDEN, 0.0, 1.0)
-_STANDARD = re.compile(
-    r"\ufeff?\s*(?:<\?xml[^<>]*\?>\s*)?<!doctype\s+html\s*>", re.IGNORECASE | re.ASCII
-)
-"""How a page begins that browsers read by the standard."""
-_LEADING = "base, meta[charset], meta[http-equiv], meta[name=viewport i], frameset, noframes"
-_VIEWPORT = re.compile(r"width=device-width(?:,initial-scale=1(?:\.0)?)?", re.IGNORECASE)
+_INLINE = "style, [style]"
 
 
 def sight_in_page(read: Read, path: str, wanted: Mapping[str, str]) -> dict[str, Sighting]:
@@ -46,16 +43,30 @@ def sight_in_page(read: Read, path: str, wanted: Mapping[str, str]) -> dict[str,
     return {name: page.sight(name, words) for name, words in wanted.items()}
 
 
+@dataclass(frozen=True, slots=True)
+class _View:
+    """A page by the style sheets of one kind of reader, in each of its colour schemes."""
+
+    styler: Styler
+    judged: dict[int, Seen]
+    """What was judged of elements that are alike, by the number of what they have in common."""
+    trees: tuple[PageTree, ...]
+
+
 class _Page:
     """One page, judged as far as wanted words ask for it."""
 
     def __init__(self, read: Read, path: str) -> None:
-        text = read(path).decode("utf-8", errors="replace")
+        content = read(path)
+        text = content.decode("utf-8", errors="replace")
         self._tree = LexborHTMLParser(text)
         self._words = read_page_words(self._tree)
-        self._styler, self._judged = _make_styler(load_sheets(read, path, self._tree))
-        self._is_odd = self._styler.rulebook.is_odd or self._is_elsewhere(text)
-        self._trees = tuple(PageTree(scheme) for scheme in self._list_schemes())
+        self._views = tuple(self._list_views(read, path))
+        self._is_odd = (
+            self._words.is_turned
+            or any(view.styler.rulebook.is_odd for view in self._views)
+            or not is_read_alike(path, content, text, self._tree)
+        )
         self._covered: bool | None = None
         self._seen: dict[int, Seen] = {}
         self._shown: dict[PageElement, bool] = {}
@@ -71,54 +82,48 @@ class _Page:
             worst.append(seen.lack)
         return Sighting(name, None, max(worst, key=_BEST_LAST.index))
 
-    def _judge(self, pieces: Iterable[Piece]) -> Seen:
+    def _list_views(self, read: Read, path: str) -> Iterator[_View]:
+        """Yield the page with the styles that stand in it, and without: most sites deny them."""
+        for has_inline in (True, False) if self._tree.css_matches(_INLINE) else (True,):
+            sheets = load_sheets(read, path, self._tree, has_inline=has_inline)
+            trees = (PageTree(each, has_inline=has_inline) for each in self._list_schemes())
+            yield _View(*_make_styler(sheets), tuple(trees))
+
+    def _judge(self, pieces: Sequence[Piece]) -> Seen:
         """Judge words by the least of what holds them."""
+        if self._is_odd or not all(piece.is_clear for piece in pieces):
+            return _HIDDEN
         nodes = {piece.element.mem_id: piece.element for piece in pieces}
         for number, node in nodes.items():
             if number not in self._seen:
-                elements = [tree.wrap(node) for tree in self._trees]
-                self._seen[number] = _take_least(self._judge_all(elements))
+                self._seen[number] = _take_least(self._judge_all(node))
         least = _take_least(self._seen[number] for number in nodes)
         if least.lack is None and self._is_covered():
             return Seen(Lack.COVERED, least.size_points, least.contrast)
         return least
 
-    def _judge_all(self, elements: Iterable[PageElement]) -> Iterator[Seen]:
-        for element in elements:
-            chain = (*element.ancestors, element)
-            is_shown = len(chain) < DEEPEST and all(self._is_shown(each) for each in chain)
-            if self._is_odd or not is_shown or is_folded_away(element):
-                yield _HIDDEN
-                return
-            situation = self._styler.find_situation(element)
-            if situation not in self._judged:
-                screens = self._styler.pick_screens(element)
-                looks = (self._judge_looks(chain, screen) for screen in screens)
-                self._judged[situation] = _take_least(looks)
-            yield self._judged[situation]
+    def _judge_all(self, node: LexborNode) -> Iterator[Seen]:
+        for view in self._views:
+            for element in (tree.wrap(node) for tree in view.trees):
+                chain = (*element.ancestors, element)
+                is_shown = len(chain) < DEEPEST and all(self._is_shown(each) for each in chain)
+                if not is_shown or is_folded_away(element):
+                    yield _HIDDEN
+                    return
+                situation = view.styler.find_situation(element)
+                if situation not in view.judged:
+                    view.judged[situation] = _judge_on_screens(view.styler, chain)
+                yield view.judged[situation]
 
     def _is_shown(self, element: PageElement) -> bool:
         if element not in self._shown:
             self._shown[element] = is_shown_by_markup(element)
         return self._shown[element]
 
-    def _judge_looks(self, chain: tuple[PageElement, ...], screen: int) -> Seen:
-        styler = self._styler
-        style = styler.style(chain[-1], screen)
-        is_strange = any(face in style.family for face in styler.rulebook.typefaces)
-        if is_strange or styler.may_be_hidden(chain, screen):
-            return _HIDDEN
-        return judge_style(style, is_paper=styler.rulebook.screens[screen].is_paper)
-
     def _is_covered(self) -> bool:
         if self._covered is None:
-            self._covered = find_cover(self._tree, self._styler)
+            self._covered = find_cover(self._tree, self._views[0].styler)
         return self._covered
-
-    def _is_elsewhere(self, text: str) -> bool:
-        """Tell whether a page is read by other rules than ours or leads its reader away."""
-        is_standard = _STANDARD.match(text) is not None
-        return not is_standard or any(not _is_usual(node) for node in self._tree.css(_LEADING))
 
     def _list_schemes(self) -> tuple[str | None, ...]:
         """Return the colour schemes that the page's own switch can put on its body."""
@@ -130,17 +135,20 @@ class _Page:
         return tuple(dict.fromkeys([own, *(scheme for scheme in asked if scheme)]))
 
 
-def _is_usual(node: LexborNode) -> bool:
-    """Tell whether a mark of a whole page neither leads elsewhere nor has it shown oddly."""
-    values = node.attributes
-    if node.tag != "meta":
-        return False
-    if "http-equiv" in values:
-        return (values["http-equiv"] or "").lower() == "content-security-policy"
-    if "charset" in values:
-        return (values["charset"] or "").strip().lower() == "utf-8"
-    content = re.sub(r"\s", "", values.get("content") or "")
-    return _VIEWPORT.fullmatch(content) is not None
+def _judge_on_screens(styler: Styler, chain: tuple[PageElement, ...]) -> Seen:
+    """Judge the last element of a chain on each screen that makes a difference."""
+    return _take_least(
+        _judge_looks(styler, chain, screen) for screen in styler.pick_screens(chain[-1])
+    )
+
+
+def _judge_looks(styler: Styler, chain: tuple[PageElement, ...], screen: int) -> Seen:
+    style = styler.style(chain[-1], screen)
+    is_brought = any(face in style.family for face in styler.rulebook.typefaces)
+    is_strange = is_brought or not is_for_texts(style.family)
+    if is_strange or styler.may_be_hidden(chain, screen):
+        return _HIDDEN
+    return judge_style(style, is_paper=styler.rulebook.screens[screen].is_paper)
 
 
 def _take_least(all_seen: Iterable[Seen]) -> Seen:

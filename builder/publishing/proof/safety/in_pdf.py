@@ -155,7 +155,7 @@ def _find_plain_lack(view: PageView, letters: tuple[Letter, ...], facts: PageFac
     """Return what letters lack by what their page tells of them, before it is drawn."""
     if not all(view.page.frame.holds(letter.box) for letter in letters):
         return Lack.OUTSIDE
-    if not all(letter.is_drawn for letter in letters):
+    if not facts.is_plain or not all(letter.is_drawn for letter in letters):
         return Lack.HIDDEN
     if not all(open_own_type().has(letter) for letter in letters) or not is_in_order(letters):
         return Lack.ABSENT

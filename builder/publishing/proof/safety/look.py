@@ -1,20 +1,27 @@
 """Looks for the words that must be seen on everything that shows a lesson, on all cores."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from builder.errors import BuilderError
+from builder.input_limits import READ_BACK_SECONDS
 from builder.publishing.proof.safety.evidence import Artefact, Kind, is_caution
 from builder.publishing.proof.safety.in_page import sight_in_page
 from builder.publishing.proof.safety.in_pdf import Answer, Asked, sight_in_parts
 from builder.publishing.proof.safety.sighting import Lack, Sighting
 from builder.publishing.proof.safety.source import Source
+from builder.work.bounded_share import share_bounded
 from builder.work.kept import Kept
 from builder.work.plain import find_maker, make_plain
 from builder.work.share import share
 
 Sightings = Mapping[str, Sighting]
+Job = tuple[int, ...]
+"""The numbers of the looks at one file."""
+Run = Callable[[Callable[[Job], Sequence[Sightings]], Sequence[Job]], Sequence[Any]]
+"""Has each job done, and returns what was made of it in order, None where it was lost."""
 _AT_ONCE = 16
 """So many parts of one file are a job: a pack of many cards is shared between cores (ours)."""
 UNMEASURED = Lack.SMALL
@@ -37,11 +44,28 @@ def look_at_all(source: Source, looks: Sequence[Look], kept: Kept | None = None)
 
     Whoever brings ``kept`` saves it.
     """
+    return _look_at_all(source, looks, kept, share)
+
+
+def look_at_strange(
+    source: Source, looks: Sequence[Look], seconds: float = READ_BACK_SECONDS.most
+) -> list[Sightings]:
+    """Return what was seen of each look at files that may come from anybody.
+
+    A file that takes more ``seconds`` to be read, or too much memory, shows nothing.
+    """
+    return _look_at_all(source, looks, None, partial(share_bounded, seconds=seconds))
+
+
+def _look_at_all(
+    source: Source, looks: Sequence[Look], kept: Kept | None, run: Run
+) -> list[Sightings]:
     keys = [_key(source, look) for look in looks] if kept else [""] * len(looks)
     found = {number: seen for number, key in enumerate(keys) if (seen := _fetch(kept, key))}
     jobs = _deal(looks, (number for number in range(len(looks)) if number not in found))
-    for job, made in zip(jobs, share(partial(_look, source, looks), jobs), strict=True):
-        for number, seen in zip(job, made, strict=True):
+    for job, made in zip(jobs, run(partial(_look, source, looks), jobs), strict=True):
+        all_seen = made or [_see_nothing(looks[number], Lack.UNREAD) for number in job]
+        for number, seen in zip(job, all_seen, strict=True):
             found[number] = seen
             if kept and keys[number]:
                 kept.put(keys[number], make_plain(tuple(seen.values())))
@@ -114,10 +138,12 @@ def _look_at_words(source: Source, look: Look) -> Sightings:
     try:
         if each.kind is Kind.PAGE:
             return sight_in_page(source.read, each.file, look.wanted)
+        if not source.is_in_order(each):
+            return _see_nothing(look)
         return sight_in_page(source.open_book(each.file), each.chapter, look.wanted)
     except _UNSOUND:
         return _see_nothing(look)
 
 
-def _see_nothing(look: Look) -> Sightings:
-    return {name: Sighting(name, None, Lack.ABSENT) for name in look.wanted}
+def _see_nothing(look: Look, lack: Lack = Lack.ABSENT) -> Sightings:
+    return {name: Sighting(name, None, lack) for name in look.wanted}

@@ -1,6 +1,7 @@
 """What the markup of a finished page does to words, whatever its style sheets say.
 
 Only elements and attributes that are known to leave words to be seen are let pass; all is ours.
+Tables aren't among them: whatever stands beside words in one pushes them away.
 """
 
 import re
@@ -59,19 +60,11 @@ _SHOWN = frozenset(
         "figcaption",
         "details",
         "summary",
-        "table",
-        "caption",
-        "thead",
-        "tbody",
-        "tfoot",
-        "tr",
-        "td",
-        "th",
     ]
 )
 _ATTRIBUTE = re.compile(
     r"id|class|href|title|lang|xml:lang|dir|role|rel|hreflang|open|start|value|type|reversed|cite|"
-    r"colspan|rowspan|scope|headers|datetime|style|for|tabindex|target|epub:type|xmlns(?::\w+)?|"
+    r"datetime|style|for|tabindex|target|epub:type|xmlns(?::\w+)?|"
     r"prefix|vocab|typeof|property|itemscope|itemtype|itemprop|aria-(?!hidden)[\w-]+|"
     r"data-(?!tl-)[\w-]+|data-tl-lesson|data-tl-boxes|name"
 )
@@ -90,11 +83,16 @@ def is_folded_away(element: PageElement) -> bool:
     """Tell whether an element stands in a section that is shut, other than as its summary."""
     chain = (*element.ancestors, element)
     for above, inner in zip(chain, (*chain[1:], None), strict=True):
-        if above.local_name == "details" and "open" not in above.attrib:
+        if above.local_name == "details" and not _stays_open(above):
             summaries = (each for each in above.etree_children if each.local_name == "summary")
             if inner is None or inner is not next(summaries, None):
                 return True
     return False
+
+
+def _stays_open(section: PageElement) -> bool:
+    """Tell whether a section is open; of those with one name browsers shut all but one."""
+    return "open" in section.attrib and "name" not in section.attrib
 
 
 def _is_plain(name: str, value: str) -> bool:

@@ -1,5 +1,6 @@
 """Where words stand in the tree of a finished page."""
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -8,7 +9,21 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from builder.publishing.proof.read_back import fold_text
 
-_SILENT = frozenset({"noscript", "script", "style", "template", "svg", "math", "head"})
+_SILENT = frozenset({"noscript", "script", "style", "template", "head"})
+_SHOWING = frozenset(
+    {"svg", "math", "img", "picture", "input", "select", "progress", "meter", "canvas", "video"}
+    | {"audio", "object", "embed", "iframe"}
+)
+"""What shows something of its own in the middle of words."""
+_GAP = "\0"
+"""Stands for it among the letters; no words hold it."""
+_MARKS = "\u0300-\u036f\u0483-\u0489\u1ab0-\u1aff\u1dc0-\u1dff\u20d0-\u20ff\ufe20-\ufe2f"
+_TURNING = re.compile(f"[\u202a-\u202e\u2066-\u2069]|[{_MARKS}]{{4}}")
+"""Signs that have others read backwards (Unicode, UAX #9), and marks piled up over other lines."""
+_CROSSING = re.compile(
+    "[\u0334-\u0338\u0488\u0489\u1abe\u20d2\u20d3\u20d8-\u20da\u20dd-\u20e0\u20e2-\u20eb]"
+)
+"""Marks that strike a letter out or enclose it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +33,8 @@ class Piece:
     element: LexborNode
     spot: str
     """The nearest heading or id above."""
+    is_clear: bool
+    """Whether none of them is struck out by a mark."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +44,8 @@ class PageWords:
     letters: str
     starts: tuple[int, ...]
     pieces: tuple[Piece, ...]
+    is_turned: bool
+    """Whether signs among them may have others shown in another order, or cover them."""
 
     def find_places(self, words: str) -> Iterator[tuple[Piece, ...]]:
         """Yield the pieces that hold some words, each time they stand on the page."""
@@ -46,27 +65,32 @@ def read_page_words(tree: LexborHTMLParser) -> PageWords:
     letters: list[str] = []
     starts: list[int] = []
     pieces: list[Piece] = []
-    length = 0
+    length, is_turned = 0, False
     for root in roots:
         for text, piece in _walk(root):
-            starts.append(length)
-            pieces.append(piece)
-            letters.append(text)
-            length += len(text)
-    return PageWords("".join(letters), tuple(starts), tuple(pieces))
+            folded = text if text == _GAP else fold_text(text)
+            is_turned = is_turned or _TURNING.search(text) is not None
+            if folded:
+                starts.append(length)
+                pieces.append(piece)
+                letters.append(folded)
+                length += len(folded)
+    return PageWords("".join(letters), tuple(starts), tuple(pieces), is_turned)
 
 
 def _walk(root: LexborNode) -> Iterator[tuple[str, Piece]]:
-    """Yield the folded letters of each text with its place."""
+    """Yield each text with its place, and a gap for what isn't text and is seen."""
     spot = ""
     left = [root]
     while left:
         node = left.pop()
         tag = node.tag or ""
         if tag == "-text":
-            folded = fold_text(node.text_content or "")
-            if folded and node.parent is not None:
-                yield folded, Piece(node.parent, spot)
+            text = node.text_content or ""
+            if node.parent is not None and not text.isspace():
+                yield text, Piece(node.parent, spot, _CROSSING.search(text) is None)
+        elif tag in _SHOWING:
+            yield _GAP, Piece(node, spot, is_clear=True)
         elif tag not in _SILENT and not tag.startswith("-"):
             spot = node.attributes.get("id") or spot
             children = list(node.iter(include_text=True))

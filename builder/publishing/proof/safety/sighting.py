@@ -13,6 +13,7 @@ class Lack(StrEnum):
     COVERED = "covered"
     SMALL = "too small"
     PALE = "too pale"
+    UNREAD = "not read, because it takes too long or too much memory"
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,8 +26,6 @@ class SiteFiles:
     def read(self, name: str) -> bytes:
         """Return a plain file's bytes; OSError for anything else, or what has become a link."""
         with os.fdopen(self._open(name), "rb") as file:
-            if os.fstat(file.fileno()).st_size > MOST_BYTES:
-                raise OSError(f"{name} is too large")
             return file.read()
 
     def digest(self, name: str) -> str:
@@ -38,16 +36,24 @@ class SiteFiles:
     def _open(self, name: str) -> int:
         if name not in self.plain:
             raise FileNotFoundError(name)
-        return os.open(self.folder / name, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | _BINARY)
+        handle = os.open(self.folder / name, _FLAGS)
+        state = os.fstat(handle)
+        if stat.S_ISREG(state.st_mode) and state.st_size <= MOST_BYTES:
+            return handle
+        os.close(handle)
+        raise OSError(f"{name} is too large, or has become something else")
 
 
-_BINARY = getattr(os, "O_BINARY", 0)
+_FLAGS = os.O_RDONLY | sum(
+    getattr(os, name, 0) for name in ("O_NOFOLLOW", "O_NONBLOCK", "O_BINARY", "O_CLOEXEC")
+)
+"""No link is followed, and no pipe waited for."""
 
 
 def list_site_files(folder: Path) -> SiteFiles:
     """List a folder; BuilderError where there is none, or it can't be opened."""
     try:
-        found = list(_walk(folder.absolute(), ""))
+        found = list(_walk(folder.absolute()))
     except OSError as error:
         raise BuilderError(
             f'"{folder}" is no folder that can be read ({error.strerror})',
@@ -57,16 +63,21 @@ def list_site_files(folder: Path) -> SiteFiles:
     return SiteFiles(folder, plain, tuple(sorted(name for name, fine in found if not fine)))
 
 
-def _walk(folder: Path, within: str) -> Iterator[tuple[str, bool]]:
+def _walk(folder: Path) -> Iterator[tuple[str, bool]]:
     """Yield each path, and whether it is a plain file; links are never followed."""
-    with os.scandir(folder) as entries:
-        for entry in sorted(entries, key=lambda each: each.name):
-            name = within + entry.name
-            mode = entry.stat(follow_symlinks=False).st_mode
-            if not stat.S_ISDIR(mode):
-                yield name, stat.S_ISREG(mode)
-                continue
-            try:
-                yield from list(_walk(Path(entry.path), f"{name}/"))
-            except OSError:
-                yield name, False
+    waiting = [""]
+    while waiting:
+        within = waiting.pop()
+        try:
+            with os.scandir(folder / within) as entries:
+                found = [(each.name, each.stat(follow_symlinks=False).st_mode) for each in entries]
+        except OSError:
+            if not within:
+                raise
+            yield within.removesuffix("/"), False
+            continue
+        for name, mode in found:
+            if stat.S_ISDIR(mode):
+                waiting.append(f"{within}{name}/")
+            else:
+                yield within + name, stat.S_ISREG(mode)

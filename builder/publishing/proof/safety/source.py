@@ -8,6 +8,11 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from io import BytesIO
 
+from builder.publishing.proof.safety.book_order import (
+    CONTAINER,
+    PACKAGE,
+    list_read_chapters,
+)
 from builder.publishing.proof.safety.evidence import Artefact, Kind
 from builder.work.kept import make_key
 from builder.work.tool import digest_tool
@@ -19,6 +24,8 @@ _MOST_CHAPTER_BYTES = 16_000_000
 """A chapter of one lesson has some ten thousand (ours)."""
 
 
+_LOCKS = frozenset({"META-INF/encryption.xml", "META-INF/rights.xml"})
+"""What says that files are to be unlocked first; ours never are."""
 _SHAPERS = (".css", ".woff2", ".woff", ".ttf", ".otf")
 """Endings of what shapes how words look."""
 
@@ -31,6 +38,7 @@ class Source:
     style_names: tuple[str, ...]
     """Every style sheet and typeface of the site: any page may load any."""
     _books: dict[str, zipfile.ZipFile | None] = field(default_factory=dict)
+    _orders: dict[str, frozenset[str]] = field(default_factory=dict)
     _digests: dict[str, str] = field(default_factory=dict)
 
     def read_artefact(self, artefact: Artefact) -> bytes:
@@ -38,6 +46,15 @@ class Source:
         if artefact.kind is Kind.CHAPTER:
             return self.open_book(artefact.file)(artefact.chapter)
         return self.read(artefact.file)
+
+    def is_in_order(self, artefact: Artefact) -> bool:
+        """Tell whether those who read a book come to a chapter; any other artefact is come to."""
+        if artefact.kind is not Kind.CHAPTER:
+            return True
+        if artefact.file not in self._orders:
+            self.open_book(artefact.file)
+            self._orders[artefact.file] = _find_order(self._books[artefact.file])
+        return artefact.chapter in self._orders[artefact.file]
 
     def open_book(self, file: str) -> Read:
         """Return what reads the files of a book by name; OSError where that can't be."""
@@ -60,7 +77,8 @@ class Source:
         pages = (artefact.pages.first, artefact.pages.last) if artefact.pages else ()
         content = hashlib.sha256(self.read_artefact(artefact)).hexdigest()
         where = artefact.file if artefact.kind is Kind.PAGE else artefact.chapter
-        told = json.dumps([artefact.kind, where, pages, wanted])
+        is_come_to = self.is_in_order(artefact)
+        told = json.dumps([artefact.kind, where, pages, wanted, is_come_to])
         return make_key("sighting", digest_tool(), self._digest_styles(artefact), content, told)
 
     def _digest_styles(self, artefact: Artefact) -> str:
@@ -94,10 +112,23 @@ def list_shapers(names: Iterable[str]) -> tuple[str, ...]:
 
 
 def _open_zip(content: bytes) -> zipfile.ZipFile | None:
+    """Open a book; none is one that is no zip, or of which programs read different files."""
     try:
-        return zipfile.ZipFile(BytesIO(content))
+        book = zipfile.ZipFile(BytesIO(content))
     except (zipfile.BadZipFile, ValueError, OSError, RuntimeError):
         return None
+    names = book.namelist()
+    return book if len(set(map(str.casefold, names))) == len(names) else None
+
+
+def _find_order(book: zipfile.ZipFile | None) -> frozenset[str]:
+    if book is None or not _LOCKS.isdisjoint(book.namelist()):
+        return frozenset()
+    try:
+        texts = {name: _read_entry(book, name) for name in (CONTAINER, PACKAGE)}
+    except OSError:
+        return frozenset()
+    return list_read_chapters(texts)
 
 
 def _read_entry(book: zipfile.ZipFile, name: str) -> bytes:

@@ -9,10 +9,23 @@ from typing import Any
 
 import pytest
 
+from builder.publishing.cards.record import CardRecord
+from builder.publishing.proof.safety.sighting import Box
 from tests.conftest import copy_small_course
 from tests.made_once import A6_ONLY, build_once
+from tests.publishing.proof.safety.pdf_edits import find_box
 
 Change = Callable[[dict[str, Any]], object]
+
+
+@pytest.fixture(scope="session")
+def card(hold_card: CardRecord) -> bytes:
+    return hold_card.pdf
+
+
+@pytest.fixture(scope="session")
+def box(card: bytes) -> Box:
+    return find_box(card)
 
 
 @pytest.fixture

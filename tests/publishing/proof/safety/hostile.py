@@ -62,17 +62,21 @@ class Case:
     is_with_other_letters: bool = False
 
     def write(self, folder: Path) -> Path:
-        """Write the page with the sheets that it loads; give the folder."""
+        """Write the page with the sheets that it loads, once; give the folder."""
+        if (folder / "index.html").exists():
+            return folder
         theme = importlib.util.find_spec("material")
         assert theme is not None
         assert theme.origin is not None
         styles = Path(theme.origin).parent / "templates" / "assets" / "stylesheets"
         for name in ("main", "palette"):
-            shutil.copy(next(styles.glob(f"{name}.*.css")), folder / f"{name}.css")
-        shutil.copy(find_templates() / "assets" / "site.css", folder / "site.css")
-        shutil.copytree(find_templates() / "fonts", folder / "fonts", dirs_exist_ok=True)
+            (folder / f"{name}.css").symlink_to(next(styles.glob(f"{name}.*.css")))
+        (folder / "site.css").symlink_to(find_templates() / "assets" / "site.css")
         if self.is_with_other_letters:
+            shutil.copytree(find_templates() / "fonts", folder / "fonts")
             (folder / "fonts" / "TempoleafSans-Regular.woff2").write_bytes(b"blank")
+        else:
+            (folder / "fonts").symlink_to(find_templates() / "fonts")
         (folder / "colours.css").write_text(COLOURS, encoding="utf-8")
         (folder / "own.css").write_text(self.style, encoding="utf-8")
         own = '<link rel="stylesheet" href="own.css">' if self.style else ""
@@ -297,6 +301,64 @@ HIDDEN = {
             "faint", '<a href="#b">faint</a>'
         ),
     ),
+    "list-words": _on_notice('display: list-item; list-style: inside "This is out of date: "'),
+    "list-words-type": _on_notice('display: list-item; list-style-type: "Out of date: "'),
+    "list-words-named": Case(
+        style='@counter-style denied { system: cyclic; symbols: "Out of date: " }'
+        "li.tl-notice { display: list-item; list-style-type: denied }"
+    ),
+    "quotation-words": Case(
+        style='q { quotes: "not " "" }', words=WORDS.replace("stop", "<q>stop</q>")
+    ),
+    "gap": _on_notice("gap: 9999px"),
+    "gap-of-columns": _on_notice("column-gap: 9999px"),
+    "gap-of-article": _around("display: grid; row-gap: 50000px"),
+    "gap-of-cells": _on_notice("display: table; border-spacing: 9999px"),
+    "corner": _on_notice("border-top-left-radius: 400px; overflow: hidden"),
+    "corner-logical": _on_notice("border-start-start-radius: 400px; overflow: hidden"),
+    "transition": _on_notice("transition: color 99999s"),
+    "transition-late": _on_notice("transition: color 0s 99999s"),
+    "slanted": _on_notice("font-style: oblique 89deg"),
+    "emphasis-marks": _on_notice('text-emphasis: "\u2588"'),
+    "raised": Case(style=".tl-notice__text { vertical-align: -9999px }"),
+    "signs": _on_notice("font-family: Wingdings"),
+    "signs-first": _on_notice("font: 1rem/1.5 'Webdings', sans-serif"),
+    "wide-screens": Case(style="@media (min-width: 2700px) { .tl-notice { visibility: hidden } }"),
+    "wide-tab": Case(
+        style=".tl-notice__text { white-space: pre-wrap; tab-size: 9999 }", words=f"\t{WORDS}"
+    ),
+    "longest-line": _on_notice("width: max-content"),
+    "narrowest-line": _on_notice("width: min-content; overflow-wrap: anywhere"),
+    "details-of-one-name": Case(
+        before='<details class="tl-fold" name="a" open><summary>Rest</summary>Rest</details>',
+        wrap=('<details class="tl-fold" name="a" open><summary>More</summary>', "</details>"),
+    ),
+    "shown-by-denied-style": Case(style=_GONE, head=f"<style>{_BACK}</style>"),
+    "shown-by-denied-attribute": Case(style=_GONE, item=' style="display: flex !important"'),
+    "noscript-comment": Case(
+        after=f"<noscript><!-- </noscript><style>{_GONE}</style> --></noscript>"
+    ),
+    "noscript-attribute": Case(
+        after=f'<noscript><p title="</noscript><style>{_GONE}</style>"></noscript>'
+    ),
+    "noscript-open": Case(
+        after=f"<noscript><textarea></noscript><style>{_GONE}</style></textarea>"
+    ),
+    "turned": Case(words=f"\u202e{WORDS}\u202c"),
+    "turned-before": Case(before="<p>Rest.\u2067</p>"),
+    "struck-by-marks": Case(words=WORDS.replace("stop", "s\u0336t\u0336o\u0336p\u0336")),
+    "marks-piled-up": Case(after="<p>R" + "\u030e" * 60 + "est</p>"),
+    "field-between": Case(words=WORDS.replace("stop", '<input value="never"> stop')),
+    "picture-between": Case(words=WORDS.replace("stop", '<img src="not.png" alt=""> stop')),
+    "drawing-between": Case(words=WORDS.replace("stop", "<svg><text>never</text></svg> stop")),
+    "cells-beside": Case(
+        wrap=(f"<table><tr>{'<td>Rest</td>' * 60}<td>", "</td></tr></table>"),
+    ),
+    "no-encoding": Case(page=_PAGE.replace('<meta charset="utf-8">', "")),
+    "late-encoding": Case(
+        page=_PAGE.replace('<meta charset="utf-8">', f"<!--{'rest ' * 250}--><meta charset=utf-8>")
+    ),
+    "dark-canvas": Case(head='<meta name="color-scheme" content="light dark">'),
     "letters-exchanged": Case(is_with_other_letters=True),
     "no-doctype": Case(page=_PAGE.replace("<!doctype html>\n", "")),
 }
@@ -312,6 +374,9 @@ AWAY = {
     "margin-calc": _on_notice("margin-left: calc(-1 * 9999px)"),
     "margin-away": _on_notice("margin-inline-start: 200vw"),
     "padding": _on_notice("padding-left: 9999px"),
+    "margins-in-margins": Case(
+        style=".tl-notices, .tl-notice, .tl-notice__text { margin-left: 90px !important }"
+    ),
     "transform": _on_notice("transform: scale(0)"),
     "translate": _on_notice("translate: -9999px"),
     "rotate": _on_notice("rotate: x 90deg"),
@@ -393,6 +458,33 @@ COVERED = {
     "rule-grid": Case(style=".beside { grid-area: 1 / 1; background: #fff }"),
     "rule-of-frame": Case(style=".md-main::after { content: ''; position: fixed; inset: 0 }"),
     "words-before": Case(style='.tl-notice::before { content: "This is out of date:" }'),
+    "words-in-marker": Case(
+        style='li.tl-notice { display: list-item } li::marker { content: "Out of date: " }'
+    ),
+    "words-by-counter": Case(
+        style='@counter-style denied { system: cyclic; symbols: "Out of date: " }'
+        ".tl-notice::before { content: counter(x, denied) }"
+    ),
+    "words-between-pictures": Case(
+        style='.tl-notice::before { content: url(a.png) "Out of date: " url(b.png) }'
+    ),
+    "word-of-three": Case(style='.tl-notice__text::before { content: "NOT" }'),
+    "turned-before-words": Case(style='.tl-notice__text::before { content: "\\202e" }'),
+    "picture-before": Case(style=".tl-notice::before { content: url(a.png) }"),
+    "header-padded": Case(
+        style=".md-header__inner, .md-header__title { padding: 160px 0 }",
+        page=_PAGE.replace(
+            '<div class="md-container">',
+            '<header class="md-header"><nav class="md-header__inner"><b class="md-header__title">'
+            'Rest</b></nav></header><div class="md-container">',
+        ),
+    ),
+    "map-let-out": Case(
+        after='<svg class="tl-map" viewBox="0 0 9 9" width="9" height="9">'
+        '<rect x="-999" y="-999" width="9999" height="9999" fill="#fff"/></svg>'
+    ),
+    "frame-in-article": Case(before=f'<div class="md-search__form">{"█<br>" * 9}</div>'),
+    "low-box": Case(before=f'<div class="tl-pacer__bar">{"█<br>" * 9}</div>'),
     "dialog-open": Case(after='<dialog open class="tl-pacer">Rest</dialog>'),
     "newer": Case(after='<div class="tl-newer">Rest<br>Rest<br>Rest</div>'),
     "newer-outside": Case(
@@ -501,6 +593,17 @@ HONEST = {
     "paper-margin": Case(style="@page { margin: 2cm }"),
     "layer": Case(style="@layer a { .tl-notice { display: none } } .tl-notice { display: flex }"),
     "unseen-beside": Case(words=f"{WORDS} <span class='tl-unseen'>on stop signs</span>"),
+    "bullets": Case(style='.tl-notice::before { content: "\\2022  " }'),
+    "numbers": Case(style=".beside::before { counter-increment: x; content: counter(x) }"),
+    "list-of-squares": Case(style=".tl-notices { list-style: square inside }"),
+    "other-letters": _on_notice('font-family: Georgia, "Times New Roman", serif'),
+    "gap": Case(style=".tl-notices { display: grid; gap: 1rem }"),
+    "transition": _on_notice("transition: color 0.2s ease-in, background 200ms"),
+    "quotation": Case(style='q { quotes: "\u201e" "\u201c" }', words=WORDS),
+    "round": _on_notice("border-top-left-radius: 8px"),
+    "without-scripts": Case(after="<noscript><p>Rest</p></noscript>"),
+    "light-canvas": Case(head='<meta name="color-scheme" content="light">'),
+    "style-in-page": Case(head="<style>.tl-notice { font-weight: 700 }</style>"),
     "visible-in-hidden": Case(
         style="article { visibility: hidden } article * { visibility: visible }"
     ),

@@ -13,7 +13,6 @@ from pikepdf import Array, Dictionary, Name
 
 from builder.course.course import Course
 from builder.publishing.cards.printing import print_card
-from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.words import list_wanted_words
 from builder.publishing.proof.finished.pdf_reading import PdfUnsoundError
 from builder.publishing.proof.safety.in_pdf import Asked, sight_in_parts
@@ -29,7 +28,6 @@ from tests.publishing.proof.safety.pdf_edits import (
     change,
     cover_with_note,
     draw,
-    find_box,
     insert,
     print_words,
     put_aside,
@@ -39,16 +37,6 @@ from tests.publishing.proof.safety.pdf_edits import (
     sight_in_pdf,
     veil,
 )
-
-
-@pytest.fixture(scope="session")
-def card(hold_card: CardRecord) -> bytes:
-    return hold_card.pdf
-
-
-@pytest.fixture(scope="session")
-def box(card: bytes) -> Box:
-    return find_box(card)
 
 
 @pytest.mark.parametrize("paper", PAPERS)

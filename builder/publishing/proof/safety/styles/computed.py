@@ -7,6 +7,7 @@ from builder.publishing.proof.safety.sighting import Lack
 from builder.publishing.proof.safety.styles.harmless import HARMLESS
 from builder.publishing.proof.safety.styles.judged import WORKED_OUT
 from builder.publishing.proof.safety.styles.lengths import Letter, read_length
+from builder.publishing.proof.safety.styles.letter_sizes import MEDIUM_PX, OWN_SIZES, read_size
 from builder.publishing.proof.safety.styles.longhands import Names, list_longhands
 from builder.publishing.proof.safety.styles.paints import (
     BLACK,
@@ -18,34 +19,13 @@ from builder.publishing.proof.safety.styles.paints import (
 from builder.publishing.proof.safety.styles.plain import INHERITED, JUDGES, tell_lack
 from builder.publishing.proof.safety.styles.sheets import Declaration
 
-_MEDIUM_PX = 16.0
-_KEYWORDS_PX = {
-    "xx-small": 9.0,
-    "x-small": 10.0,
-    "small": 13.0,
-    "medium": _MEDIUM_PX,
-    "large": 18.0,
-    "x-large": 24.0,
-    "xx-large": 32.0,
-    "xxx-large": 48.0,
-}
-"""As browsers have them at their ordinary letter of 16 pixels (common practice)."""
-_STEPS = {"smaller": 1 / 1.2, "larger": 1.2}
-_OWN_SIZES = {
-    "h1": "2em",
-    "h2": "1.5em",
-    "h3": "1.17em",
-    "h4": "1em",
-    "h5": "0.83em",
-    "h6": "0.67em",
-    "small": "smaller",
-    "sub": "smaller",
-    "sup": "smaller",
-    "code": "0.8125em",
-}
-"""What browsers give elements (HTML, 15 Rendering; letters of code as they do in practice)."""
 _LINK = Paint(0, 0, 238 / 255)
 _UNKNOWN_LACKS = {"color": Lack.PALE, "font-size": Lack.SMALL, "background-color": Lack.PALE}
+_SIDES = ("margin-left", "margin-right", "padding-left", "padding-right")
+_MOST_SIDES_PX = 240.0
+"""What may stand beside words on both sides together, in whatever boxes; ours."""
+_SCREEN_PX = 320.0
+"""The narrowest screen: WCAG 2.2, 1.4.10 Reflow."""
 _SCROLLING = frozenset({"visible", "auto", "scroll"})
 
 
@@ -67,6 +47,8 @@ class Style:
     opacity: float
     is_visible: bool
     family: str
+    side_px: float
+    """What its boxes leave free beside its words, at both sides."""
     lack: Lack | None
     """What its words lack by this element's looks or by those of what it stands in."""
 
@@ -171,6 +153,7 @@ class _Looks:
             opacity,
             is_visible,
             self._take("font-family") or (parent.family if parent else ""),
+            self._add_sides(),
             self.lacks[0] if self.lacks else None,
         )
 
@@ -182,18 +165,12 @@ class _Looks:
         return "initial" if value == "unset" else value
 
     def _find_size(self) -> float:
-        above = self.parent.font_px if self.parent else _MEDIUM_PX
-        value = self._take("font-size") or (
-            "" if "font-size" in self.values else _OWN_SIZES.get(self.kind.tag, "")
-        )
-        if not value:
-            return above
-        if value in _STEPS:
-            return above * _STEPS[value]
-        known = _KEYWORDS_PX.get("medium" if value == "initial" else value)
-        root = self.parent.root_px if self.parent else _MEDIUM_PX
-        size = read_length(value, Letter(above, root, above)) if known is None else known
-        return 0.0 if size is None else max(0.0, size)
+        above = self.parent.font_px if self.parent else MEDIUM_PX
+        value = self._take("font-size")
+        if value is None and "font-size" not in self.values:
+            value = OWN_SIZES.get(self.kind.tag)
+        root = self.parent.root_px if self.parent else MEDIUM_PX
+        return read_size(value, above, root) if value else above
 
     def _find_inherited(self) -> Mapping[str, str]:
         """Judge what is inherited where it ends up: at each element anew."""
@@ -224,6 +201,12 @@ class _Looks:
         if "all" in self.values:
             self.lacks.append(Lack.HIDDEN)
         self._judge_overflow()
+
+    def _add_sides(self) -> float:
+        values = (self.values.get(name, "0") for name in _SIDES)
+        letter = Letter(self.letter.em_px, self.letter.root_px, _SCREEN_PX)
+        own = sum(read_length(value, letter) or 0.0 for value in values)
+        return own + (self.parent.side_px if self.parent else 0.0)
 
     def _judge_overflow(self) -> None:
         """Refuse a page that can't be scrolled, and a box of a height that cuts words off."""
@@ -289,6 +272,8 @@ def find_words_lack(style: Style) -> Lack | None:
         return style.lack
     if not style.is_visible:
         return Lack.HIDDEN
+    if style.side_px > _MOST_SIDES_PX:
+        return Lack.OUTSIDE
     letter = Letter(style.font_px, style.root_px)
     for name, value in style.inherited.items():
         if not JUDGES[name](value, letter):

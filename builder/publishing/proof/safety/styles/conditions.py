@@ -15,8 +15,8 @@ _UNITS = {"px": 1.0, "em": _LETTER_PX, "rem": _LETTER_PX, "pt": 4 / 3, "cm": 96 
 _LENGTH = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+))(px|em|rem|pt|cm|in)?", re.ASCII)
 _RANGE = re.compile(r"(.+?)(<=|>=|<|>|=)(.+?)(?:(<=|<|>=|>)(.+))?", re.ASCII)
 _FLIPPED = {"<": ">", ">": "<", "<=": ">=", ">=": "<=", "=": "="}
-_NARROWEST, _WIDEST = 320.0, 2600.0
-"""From the narrowest screen of WCAG 2.2, 1.4.10 Reflow, to beyond the theme's last step (ours)."""
+_NARROWEST, _WIDEST = 320.0, 8000.0
+"""From the narrowest screen of WCAG 2.2, 1.4.10 Reflow, to beyond the widest on sale (ours)."""
 _TOLERANCE = 0.01
 
 

@@ -15,8 +15,10 @@ SCHEME = "data-md-color-scheme"
 class PageTree:
     """The elements of one page in one of its colour schemes, each made when it is asked for."""
 
-    def __init__(self, scheme: str | None = None) -> None:
+    def __init__(self, scheme: str | None = None, *, has_inline: bool = True) -> None:
         self.scheme = scheme
+        self.has_inline = has_inline
+        """Whether the styles that stand in elements count."""
         self._known: dict[int, PageElement] = {}
 
     def wrap(self, node: LexborNode) -> "PageElement":
@@ -65,6 +67,8 @@ class PageElement:
         found = {name: value or "" for name, value in self.node.attributes.items()}
         if self._tree.scheme is not None and self.local_name == "body" and SCHEME in found:
             found[SCHEME] = self._tree.scheme
+        if not self._tree.has_inline:
+            found.pop("style", None)
         return found
 
     def get(self, name: str, default: str | None = None) -> str | None:

@@ -5,8 +5,11 @@ All limits are ours, on the safe side; a value that isn't understood is never wi
 
 import math
 import re
+import unicodedata
 from collections.abc import Callable
 from functools import partial
+
+from tinycss2 import parse_component_value_list  # type: ignore[import-untyped]
 
 from builder.publishing.proof.safety.styles.lengths import Letter, list_lengths, read_length
 
@@ -24,6 +27,10 @@ _NUDGE_PX = 16.0
 _SPILL_PX = 16.0
 _LINE_SHARE = 0.3
 _BORDER_PX = 40.0
+_TABS = 16
+_QUICK_S = 1.0
+_SECOND = {"s": 1, "ms": 1000}
+_NARROW_PX = 96.0
 
 
 def _is_one_of(words: str, value: str, _letter: Letter) -> bool:
@@ -83,7 +90,7 @@ def is_width(value: str, letter: Letter) -> bool:
     share = _SHARE.fullmatch(value)
     if share:
         return _LEAST_SHARE <= float(share[1]) <= 100
-    return value in _FREE_SIZES or _is_between(_LEAST_WIDTH_PX, 2 * _LEAST_WIDTH_PX, value, letter)
+    return value in _FREE_WIDTHS or _is_between(_LEAST_WIDTH_PX, 2 * _LEAST_WIDTH_PX, value, letter)
 
 
 def is_most_width(value: str, letter: Letter) -> bool:
@@ -91,7 +98,7 @@ def is_most_width(value: str, letter: Letter) -> bool:
     share = _SHARE.fullmatch(value)
     if share:
         return float(share[1]) >= _LEAST_SHARE
-    return value in _FREE_SIZES or _is_between(_LEAST_WIDTH_PX, math.inf, value, letter)
+    return value in _FREE_WIDTHS or _is_between(_LEAST_WIDTH_PX, math.inf, value, letter)
 
 
 def is_letter_size(value: str, letter: Letter) -> bool:
@@ -108,7 +115,12 @@ def is_least_width(value: str, letter: Letter) -> bool:
     share = _SHARE.fullmatch(value)
     if share:
         return float(share[1]) <= 100
-    return value in _FREE_SIZES or _is_between(0, 2 * _LEAST_WIDTH_PX, value, letter)
+    return value in _FREE_WIDTHS or _is_between(0, 2 * _LEAST_WIDTH_PX, value, letter)
+
+
+def is_narrow(value: str, letter: Letter) -> bool:
+    """Tell whether a box leaves room for others beside it on a phone."""
+    return value == "auto" or _is_between(0, _NARROW_PX, value, letter)
 
 
 def is_side(value: str, letter: Letter) -> bool:
@@ -123,6 +135,58 @@ def is_distance(value: str, letter: Letter) -> bool:
     """Tell whether a distance above or below leaves words nearby."""
     share = _SHARE.fullmatch(value)
     return share is not None or value == "auto" or _is_between(0, _AWAY_PX, value, letter)
+
+
+def is_gap(value: str, letter: Letter) -> bool:
+    """Tell whether rows and columns stand near each other."""
+    lengths = list_lengths(value, letter)
+    is_known = all(length is not None and 0 <= length <= _AWAY_PX for length in lengths)
+    return is_known and (bool(lengths) or value == "normal")
+
+
+def is_raised(value: str, letter: Letter) -> bool:
+    """Tell whether words stay on their line, or near it."""
+    return value in _RAISED or _is_between(-letter.em_px, letter.em_px, value, letter)
+
+
+def is_marker(value: str, _letter: Letter) -> bool:
+    """Tell whether what stands before an entry of a list is one of the usual signs."""
+    return set(value.split()) <= _MARKERS
+
+
+def is_quick(value: str, _letter: Letter) -> bool:
+    """Tell whether changes are over before anybody reads."""
+    parts = _CURVES.sub("", value).split(",")
+    return all(0 <= _add_seconds(part) <= _QUICK_S for part in parts)
+
+
+def _add_seconds(change: str) -> float:
+    """Return for how long a change lasts and is waited for; too long if that can't be told."""
+    tokens = parse_component_value_list(change, skip_comments=True)
+    if any(token.type == "function" for token in tokens):
+        return math.inf
+    times = [token for token in tokens if token.type == "dimension"]
+    seconds = (max(0.0, each.value) / _SECOND.get(each.lower_unit, 1) for each in times)
+    return math.fsum(seconds)
+
+
+def is_tab(value: str, _letter: Letter) -> bool:
+    """Tell whether a tab is no wider than some letters."""
+    return _NUMBER.fullmatch(value) is not None and 0 <= float(value) <= _TABS
+
+
+def is_quote(value: str, _letter: Letter) -> bool:
+    """Tell whether quotation marks are marks, and no words."""
+    return value in {"auto", "none"} or (
+        _STRING.sub("", value).strip() == ""
+        and all(is_sign(double or single) for double, single in _STRING.findall(value))
+    )
+
+
+def is_sign(text: str) -> bool:
+    """Tell whether a text, of whatever part of a page, is a sign or two and says nothing."""
+    kinds = {unicodedata.category(sign)[0] for sign in text}
+    return len(text) <= _MOST_SIGNS and kinds <= {"P", "S", "Z"}
 
 
 def is_border(value: str, letter: Letter) -> bool:
@@ -158,6 +222,19 @@ def is_outline(value: str, letter: Letter) -> bool:
     return all(length is not None and abs(length) <= _SPILL_PX for length in lengths)
 
 
+_FREE_WIDTHS = frozenset(
+    {"auto", "none", "100%", "fit-content", "stretch", "-webkit-fill-available", "-moz-available"}
+)
+_RAISED = frozenset(
+    {"baseline", "sub", "super", "text-top", "text-bottom", "middle", "top", "bottom"}
+)
+_MARKERS = frozenset(
+    {"none", "inside", "outside", "disc", "circle", "square", "decimal", "decimal-leading-zero"}
+    | {"lower-alpha", "upper-alpha", "lower-latin", "upper-latin", "lower-roman", "upper-roman"}
+)
+_CURVES = re.compile(r"(?:cubic-bezier|steps|linear)\([^()]*\)")
+_STRING = re.compile(r"\"([^\"]*)\"|'([^']*)'")
+_MOST_SIGNS = 3
 _FREE_SIZES = frozenset(
     {"auto", "none", "100%", "max-content", "min-content", "fit-content", "stretch"}
     | {"-webkit-fill-available", "-moz-available"}

@@ -29,10 +29,17 @@ _ODD = Sheet((), (), (), frozenset(), (), True)
 """A sheet that can't be read: it may do anything."""
 
 
-def load_sheets(read: Read, path: str, tree: LexborHTMLParser) -> tuple[LaidSheet, ...]:
-    """Return the sheets of a page in their order, imported ones before their importers."""
+def load_sheets(
+    read: Read, path: str, tree: LexborHTMLParser, *, has_inline: bool = True
+) -> tuple[LaidSheet, ...]:
+    """Return the sheets of a page in their order, imported ones before their importers.
+
+    Those that stand in the page itself are left out unless ``has_inline``.
+    """
     loader = _Loader(read)
     for node in _find_sheets(tree):
+        if node.tag == "style" and not has_inline:
+            continue
         media = (node.attributes.get("media") or "").strip()
         conditions = (Condition(media),) if media else ()
         if not _is_usual(node):

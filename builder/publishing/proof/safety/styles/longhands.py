@@ -43,6 +43,20 @@ _OTHER_NAMES = {
     "-webkit-perspective": "perspective",
     "-webkit-column-count": "column-count",
     "-webkit-columns": "column-count",
+    "grid-gap": "gap",
+    "row-gap": "gap",
+    "column-gap": "gap",
+    "grid-row-gap": "gap",
+    "grid-column-gap": "gap",
+    "list-style-type": "list-style",
+    "transition-duration": "transition",
+    "transition-delay": "transition",
+    "-moz-tab-size": "tab-size",
+    **{
+        f"border-{corner}-radius": "border-radius"
+        for ends in (("top", "bottom"), ("start", "end"))
+        for corner in (f"{end}-{side}" for end in ends for side in ("left", "right", *ends))
+    },
     "-webkit-order": "order",
     "-webkit-flex-direction": "flex-direction",
 }

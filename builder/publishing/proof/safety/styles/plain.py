@@ -9,19 +9,26 @@ from builder.publishing.proof.safety.styles.limits import (
     allow_words,
     is_border,
     is_distance,
+    is_gap,
     is_height,
     is_indent,
     is_layer,
     is_least_width,
     is_letter_size,
     is_line_height,
+    is_marker,
     is_most_width,
+    is_narrow,
     is_no_strike,
     is_nudge,
     is_outline,
     is_own_box,
+    is_quick,
+    is_quote,
+    is_raised,
     is_side,
     is_spacing,
+    is_tab,
     is_thin_line,
     is_width,
     is_word_spacing,
@@ -100,7 +107,15 @@ SHOWING: Mapping[str, Judge] = {
     "line-clamp": NONE,
     "width": is_width,
     "max-width": is_most_width,
-    "min-width": is_least_width,
+    "min-width": is_narrow,
+    "gap": is_gap,
+    "border-spacing": is_gap,
+    "vertical-align": is_raised,
+    "list-style": is_marker,
+    "quotes": is_quote,
+    "tab-size": is_tab,
+    "transition": is_quick,
+    "font-style": allow_words("normal|italic|oblique"),
     "content": allow_words("normal|none"),
     "contain": NONE,
     "content-visibility": allow_words("visible|auto"),
@@ -132,7 +147,8 @@ INHERITED = frozenset(
     | {"text-wrap-mode", "white-space-collapse", "writing-mode", "text-orientation"}
     | {"text-shadow", "-webkit-text-stroke", "-webkit-text-stroke-width", "-webkit-text-security"}
     | {"font-variant", "-webkit-text-size-adjust", "text-size-adjust"}
-    | {"text-transform", "font-size-adjust", "text-underline-offset"}
+    | {"text-transform", "font-size-adjust", "text-underline-offset", "font-style"}
+    | {"border-spacing", "list-style", "quotes", "tab-size"}
 )
 """What elements take from what they stand in."""
 

@@ -49,6 +49,7 @@ class Rulebook:
         self.foreign: list[Match] = []
         self.unsure: list[Match] = []
         self.placed: list[Match] = []
+        self.low: list[Match] = []
         self._by_key: dict[str, list[Match]] = {}
         self._by_family: dict[str, list[Match]] = {}
         self._named = set(_ALWAYS_ASKED)
@@ -126,8 +127,12 @@ class Rulebook:
             self.foreign.append(match)
             if not rule.is_sure or selector.part is not None:
                 self.unsure.append(match)
-        elif any(d.name == "position" for d in rule.declarations):
+            return
+        names = {each.name for each in rule.declarations}
+        if "position" in names:
             self.placed.append(match)
+        if not names.isdisjoint({"height", "max-height"}):
+            self.low.append(match)
 
     def _weigh(self, conditions: Iterable[Condition]) -> tuple[int, int]:
         """Return on which screens all conditions hold, and on which that is unknown."""

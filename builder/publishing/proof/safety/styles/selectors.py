@@ -40,8 +40,8 @@ _LAX = re.compile(
 """Attributes whose values HTML compares in any case (HTML, 4.16.2 Case-sensitivity)."""
 _MOST_STEPS, _MOST_TEXT = 6, 600
 _QUIET = re.compile(
-    r"::(?:selection|placeholder|marker|backdrop|file-selector-button|-webkit-scrollbar[\w-]*|"
-    r"-moz-[\w-]+|-ms-[\w-]+)(?::[\w-]+)*\s*$",
+    r"::(?:selection|placeholder|backdrop|file-selector-button|-webkit-scrollbar[\w-]*|"
+    r"-moz-(?:selection|placeholder|focus-inner|progress-bar|range-[\w-]+)|-ms-[\w-]+)(?::[\w-]+)*\s*$",
     re.IGNORECASE,
 )
 """Parts of an element, such as its scroll bar, that carry none of its words and cover none."""

@@ -11,7 +11,7 @@ from builder.publishing.proof.safety.styles.matches import Match
 from builder.publishing.proof.safety.styles.rulebook import Rulebook
 from builder.publishing.proof.safety.styles.sheets import Declaration, read_declarations
 
-_BESIDE = frozenset({"before", "after"})
+_BESIDE = frozenset({"before", "after", "marker"})
 """Parts that stand beside an element's own words."""
 
 
