@@ -19,9 +19,8 @@ from builder.publishing.cards.html import (
 from builder.publishing.cards.pdf import Layout, Press, join_layouts, open_press
 from builder.publishing.cards.record import CardRecord, SideRecord
 from builder.publishing.cards.setting import Setting
-from builder.publishing.cards.words import count_pictures, is_caution, list_wanted_words
+from builder.publishing.cards.words import count_pictures, list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
-from builder.publishing.proof.safety.printed import find_unseen_words
 from builder.publishing.proof.structure.check import Wanted, find_structure_faults
 from builder.publishing.proof.structure.source import Source
 from builder.sums.paper import Paper
@@ -88,13 +87,10 @@ def examine_card(
 ) -> CardRecord:
     """Read a finished card back and note what is missing, too small, off the paper or untold."""
     pages = read_pdf(pdf)
-    wanted = list_wanted_words(face)
-    missing = find_missing_texts(join_readings(pages), wanted)
-    cautions = {name: words for name, words in wanted.items() if is_caution(name)}
     return CardRecord(
         sides=sides,
         pages=len(pages),
-        missing=tuple(dict.fromkeys((*missing, *find_unseen_words(pdf, cautions)))),
+        missing=find_missing_texts(join_readings(pages), list_wanted_words(face)),
         smallest_points=min((page.smallest_points for page in pages), default=0),
         has_words_outside=any(page.has_words_outside for page in pages),
         pdf=pdf,
