@@ -118,11 +118,7 @@ BLOCK_LINKS = InputLimit(
     "a block of the demo has 48 at most; looking for their ends takes the square of their number",
 )
 OPEN_BRACKETS = InputLimit(
-    "square brackets in one another",
-    Measure.DEPTH,
-    20,
-    "levels",
-    "a picture in a link has two",
+    "square brackets in one another", Measure.DEPTH, 20, "levels", "a picture in a link has two"
 )
 PAGE_LEVELS = InputLimit(
     "quotations and lists in one another on a page",
@@ -146,11 +142,7 @@ WRONG_NAMES = InputLimit(
     "each is held against every lesson; who has mended these sees the others",
 )
 FOLDER_LEVELS = InputLimit(
-    "folders in one another in content/",
-    Measure.DEPTH,
-    32,
-    "levels",
-    "a course has three",
+    "folders in one another in content/", Measure.DEPTH, 32, "levels", "a course has three"
 )
 FOLDER_ENTRIES = InputLimit(
     "files and folders in content/",
@@ -195,11 +187,7 @@ TABLE_ROWS = InputLimit(
     "a hundred people in two classes a week come to this in twenty years",
 )
 TABLE_COLUMNS = InputLimit(
-    "columns of such a file",
-    Measure.COUNT,
-    200,
-    "columns",
-    "a file of people has ten",
+    "columns of such a file", Measure.COUNT, 200, "columns", "a file of people has ten"
 )
 ROW_CHARACTERS = InputLimit(
     "a row of such a file",
@@ -209,11 +197,7 @@ ROW_CHARACTERS = InputLimit(
     "the longest row of the demo has 106",
 )
 BROKEN_ROWS = InputLimit(
-    "rows that make no sense",
-    Measure.COUNT,
-    100,
-    "rows",
-    "with more the file is no table at all",
+    "rows that make no sense", Measure.COUNT, 100, "rows", "with more the file is no table at all"
 )
 HINTS = InputLimit(
     "unknown names of such a file for which a near one is looked for",
@@ -237,11 +221,7 @@ SHEET_PARTS = InputLimit(
     "a spreadsheet program writes ten to thirty",
 )
 SHEET_TAGS = InputLimit(
-    "tags in a spreadsheet",
-    Measure.COUNT,
-    8_000_000,
-    "tags",
-    "200,000 rows of ten cells",
+    "tags in a spreadsheet", Measure.COUNT, 8_000_000, "tags", "200,000 rows of ten cells"
 )
 PACKED_BYTES = InputLimit(
     "an archive in a finished site, unpacked with all archives in it",
@@ -275,39 +255,19 @@ SITE_TEXT_BYTES = InputLimit(
     "the search index of the demo has 0.7 MB for 58 lessons",
 )
 PROOF_BYTES = InputLimit(
-    "the proof of a finished site",
-    Measure.SIZE,
-    64 * _MB,
-    "bytes",
-    "that of 1,000 lessons has 10 MB",
+    "the proof of a finished site", Measure.SIZE, 64 * _MB, "bytes", "1,000 lessons have 10 MB"
 )
 PROOF_LESSONS = InputLimit(
-    "lessons that a proof tells of, in all languages",
-    Measure.COUNT,
-    20_000,
-    "lessons",
-    "2,000 lessons in ten languages",
+    "lessons of such a proof", Measure.COUNT, 20_000, "lessons", "2,000 in ten languages"
 )
 PROOF_ENTRIES = InputLimit(
-    "languages of a proof, notices of one, traits, notices and files of a lesson",
-    Measure.COUNT,
-    400,
-    "entries",
-    "the demo has 20 notices; a lesson has at most ten files",
+    "other lists of such a proof", Measure.COUNT, 400, "entries", "the demo has 20 notices"
 )
 READ_BACK_SECONDS = InputLimit(
-    "work to read one file of a finished site back",
-    Measure.TIME,
-    30,
-    "seconds",
-    "sixteen cards of a pack take 2",
+    "work to read a file back", Measure.TIME, 30, "seconds", "sixteen cards of a pack take 2"
 )
 READ_BACK_BYTES = InputLimit(
-    "memory to read one file of a finished site back, where the system can bound it",
-    Measure.SIZE,
-    1536 * _MB,
-    "bytes",
-    "a pack takes about 200 MB",
+    "memory to read a file back", Measure.SIZE, 1536 * _MB, "bytes", "a pack takes 200 MB"
 )
 JOB_SECONDS = InputLimit(
     "work of one job of printing: six cards, a pack, a sheet",

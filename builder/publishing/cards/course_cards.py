@@ -5,19 +5,23 @@ from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
+from builder import rules
 from builder.course.audience import Audience
 from builder.course.course import Course, Settings
 from builder.course.lesson import Lesson
 from builder.findings import Finding, sort_findings
 from builder.language import language_of
 from builder.publishing.cards.course_packs import bind_packs
+from builder.publishing.cards.face import CardFace, face_cards
 from builder.publishing.cards.findings import tell_lost_pack
 from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf, write_file
+from builder.publishing.cards.words import is_caution, list_wanted_words
 from builder.sums.paper import PAPERS, SHEET_OF
 from builder.work.progress import SILENT, Progress
+from builder.work.share import share
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,9 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     Packs and sheets lie in folders beside their cards.
     """
     printed = print_cards(course, folder, order, pool=pool, shelf=shelf, progress=progress)
+    hidden = find_hidden_cautions(course, printed, order.audience)
+    if hidden:
+        return sort_findings((*printed.faults, *hidden))
     with bind_packs(printed.runs, pool, shelf) as lost:
         pass
     for run in printed.runs if order.sheets else ():
@@ -89,6 +96,39 @@ def print_cards(  # noqa: PLR0913  # as above
     faults = CardMaker(course, order.audience, runs, shelf, known, progress).make(lessons, pool)
     whole = tuple(run for run in runs if len(run.keys) == len(lessons))
     return PrintedCards(lessons, whole, sort_findings(faults))
+
+
+def find_hidden_cautions(
+    course: Course, printed: PrintedCards, audience: Audience
+) -> tuple[Finding, ...]:
+    """Report cautions that stand on written cards, and that nobody can see there.
+
+    A site is looked at as a whole when it is finished (``proof/safety``); these cards are in none.
+    """
+    papers = [run.paper for run in printed.runs]
+    faces = face_cards(course, printed.lessons, audience, papers) if papers else {}
+    looks = [
+        (run.read_card(lesson.id), lesson, face)
+        for run in printed.runs
+        for lesson, face in zip(printed.lessons, faces[run.paper.id], strict=True)
+    ]
+    return tuple(fault for found in share(_find_hidden, looks) for fault in found)
+
+
+def _find_hidden(look: tuple[bytes, Lesson, CardFace]) -> list[Finding]:
+    # Loaded here, because a run that finds a fault before it prints has no work for it.
+    from builder.publishing.proof.safety.printed import find_unseen_words  # noqa: PLC0415
+
+    card, lesson, face = look
+    cautions = {name: words for name, words in list_wanted_words(face).items() if is_caution(name)}
+    return [
+        rules.NOTICE_UNSEEN.at(
+            lesson.at("title"),
+            f'the {name} of "{lesson.id}" can\'t be read on its {face.paper.title} card: {lack}',
+            "take the card's file away, and report it as a fault of the tool",
+        )
+        for name, lack in find_unseen_words(card, cautions).items()
+    ]
 
 
 def _plan(

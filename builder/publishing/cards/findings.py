@@ -11,7 +11,7 @@ from builder.publishing.cards.course_packs import LostPack
 from builder.publishing.cards.face import CardFace
 from builder.publishing.cards.record import CardRecord, SideRecord
 from builder.publishing.cards.typeface import find_lacking_signs
-from builder.publishing.cards.words import CAUTION, NOTICE, count_parts, list_wanted_words
+from builder.publishing.cards.words import count_parts, is_caution, list_wanted_words
 from builder.publishing.proof.structure.fault import place_faults
 from builder.publishing.views.wording import word_count
 from builder.sums.paper import MM_PER_INCH, POINTS_PER_INCH
@@ -100,7 +100,7 @@ def _find_losses(lesson: Lesson, face: CardFace, record: CardRecord) -> Iterator
             "leave these signs out, or write them in Latin, Greek or Cyrillic letters",
         )
     for missing in record.missing:
-        rule = rules.NOTICE_MISSING if _is_caution(missing) else rules.TEXT_LOST
+        rule = rules.NOTICE_MISSING if is_caution(missing) else rules.TEXT_LOST
         fact = f'the finished {name} lacks the {missing}: "{wanted[missing]}"'
         yield rule.at(lesson.at("title"), fact, again)
     if record.has_words_outside or record.pages != len(record.sides):
@@ -113,10 +113,6 @@ def _find_losses(lesson: Lesson, face: CardFace, record: CardRecord) -> Iterator
             again,
         )
     yield from place_faults(record.faults, f"the {name}", lesson.at("title"))
-
-
-def _is_caution(name: str) -> bool:
-    return name == CAUTION or name.startswith(NOTICE)
 
 
 def _longest_part(face: CardFace, *, is_back: bool) -> tuple[str, int]:

@@ -79,3 +79,8 @@ def _number(name: str, texts: Iterable[str]) -> dict[str, str]:
 
 def _count(texts: Iterable[str]) -> int:
     return sum(len(strip_tags(text).split()) for text in texts)
+
+
+def is_caution(name: str) -> bool:
+    """Tell whether wanted words are a notice or the caution, by their name."""
+    return name == CAUTION or name.startswith(NOTICE)

@@ -15,8 +15,13 @@ from builder.publishing.class_card.setting import (
     SETTINGS,
     ClassSetting,
 )
-from builder.publishing.class_card.words import find_missing_marks, find_missing_words
+from builder.publishing.class_card.words import (
+    find_missing_marks,
+    find_missing_words,
+    list_cautions,
+)
 from builder.publishing.proof.read_back import join_readings, read_pdf
+from builder.publishing.proof.safety.printed import find_unseen_words
 from builder.publishing.views.class_view import ClassView
 from builder.sums.paper import Paper
 
@@ -102,12 +107,26 @@ def _prove(face: ClassFace, pdf: bytes) -> None:
         raise BuilderError(
             f"the finished class card lacks {faults[0]}{more}", "report it as a fault of the tool"
         )
+    _refuse_hidden(face, pdf, len(pages))
     if any(page.has_words_outside for page in pages):
         raise BuilderError("words of the class card left its page", "shorten names and titles")
     smallest = min(page.smallest_points for page in pages)
     if smallest < FLOOR_POINTS:
         raise BuilderError(
             f"the class card has type of {smallest:g} pt, under {FLOOR_POINTS:g} pt",
+            "report it as a fault of the tool",
+        )
+
+
+def _refuse_hidden(face: ClassFace, pdf: bytes, count: int) -> None:
+    """Stop where a caution stands on a card, and can't be seen where it must."""
+    unseen = find_unseen_words(pdf, dict(list_cautions(face)))
+    for page in range(count):
+        own = {f"the caution on page {page + 1}": face.view.caution}
+        unseen |= find_unseen_words(pdf, own, slice(page, page + 1))
+    for name, lack in unseen.items():
+        raise BuilderError(
+            f"{name} can't be read on the finished class card: {lack}",
             "report it as a fault of the tool",
         )
 

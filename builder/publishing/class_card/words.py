@@ -22,6 +22,13 @@ def find_missing_marks(face: ClassFace, pages: tuple[str, ...]) -> tuple[str, ..
     )
 
 
+def list_cautions(face: ClassFace) -> Iterator[tuple[str, str]]:
+    """Yield what the card says of each person's cautions, by what it is."""
+    for person, _, sentences in face.cautions:
+        for number, sentence in sentences:
+            yield f"caution {number} of {person}", sentence
+
+
 def _list_once(face: ClassFace) -> Iterator[tuple[str, str]]:
     for block in face.blocks:
         start = f"{block.start} {block.view.minutes}"

@@ -23,9 +23,12 @@ from builder.publishing.client_sheet.setting import (
 from builder.publishing.client_sheet.view import SheetForm, SheetView
 from builder.publishing.client_sheet.words import list_wanted_words
 from builder.publishing.proof.read_back import find_missing_texts, join_readings, read_pdf
+from builder.publishing.proof.safety.printed import find_unseen_words
 from builder.sums.paper import Paper
 
 _OTHER_LETTERS = "write it in Latin, Greek or Cyrillic letters"
+_CAUTIONS = ("caution", "ask first", "own caution", "notice", "stop sign")
+"""How the names of words begin that keep people safe."""
 _AGAIN = "make it again, and report it as a fault of the tool if it stays"
 
 
@@ -50,6 +53,9 @@ def print_sheet(view: SheetView, form: SheetForm) -> PrintedSheet:
     missing = find_missing_texts(join_readings(pages), wanted)
     if missing:
         raise BuilderError(f"the finished sheet lacks the {missing[0]}", _AGAIN)
+    cautions = {name: words for name, words in wanted.items() if name.startswith(_CAUTIONS)}
+    for name, lack in find_unseen_words(pdf, cautions).items():
+        raise BuilderError(f"the {name} of the finished sheet can't be read: {lack}", _AGAIN)
     if any(page.has_words_outside for page in pages):
         raise BuilderError("words of the sheet left its page", _AGAIN)
     smallest = min(page.smallest_points for page in pages)

@@ -47,6 +47,9 @@ def print_group(view: GroupView) -> bytes:
     """
     from builder.publishing.cards.pdf import open_press  # noqa: PLC0415  # takes long to load
     from builder.publishing.cards.proved import write_proved  # noqa: PLC0415  # as above
+    from builder.publishing.proof.safety.printed import (  # noqa: PLC0415  # as above
+        find_unseen_words,
+    )
 
     printed = _leave_out_lacking_names(view)
     size = f"@page {{ size: {view.paper.height_mm}mm {view.paper.width_mm}mm }}"
@@ -57,6 +60,12 @@ def print_group(view: GroupView) -> bytes:
     if lost:
         raise BuilderError(
             f"the PDF of the group lost {lost[0]}", "report it as a fault of the tool"
+        )
+    hidden = find_unseen_words(pdf, {"caution": view.caution})
+    if hidden:
+        raise BuilderError(
+            f"the caution on the PDF of the group can't be read: {hidden['caution']}",
+            "report it as a fault of the tool",
         )
     return pdf
 

@@ -34,8 +34,10 @@ _CHARTS = frozenset(
 """PDFs beside the cards that show no lesson."""
 _MOST_PAGES = 100
 """No card has a tenth of them (ours); a forged proof may name a billion."""
-_LESSON_PAGE = re.compile(r"lessons/[^/]+/(?:[^/]+/index|(?!index\.html$)[^/]+)\.html")
-_CARD = re.compile(r"cards/.+\.pdf")
+_LANGUAGE = r"(?:[a-z]{2,3}(?:-[A-Za-z0-9]+)*/)?"
+"""The folder of another language, which a proof may keep silent about (BCP 47)."""
+_LESSON_PAGE = re.compile(_LANGUAGE + r"lessons/[^/]+/(?:[^/]+/index|(?!index\.html$)[^/]+)\.html")
+_CARD = re.compile(_LANGUAGE + r"cards/.+\.pdf")
 
 
 def find_false_claims(proof: Proof, names: Iterable[str]) -> Iterator[Finding]:
@@ -169,12 +171,9 @@ def _list_pages(artefact: Artefact) -> Iterable[int]:
 def _find_unclaimed(proof: Proof, names: Iterable[str]) -> Iterator[Finding]:
     """Report pages of lessons and cards of which nothing is told."""
     claimed = {each.file for edition in proof.editions for _, each in edition.list_artefacts()}
-    folders = [edition.folder for edition in proof.editions if edition.folder]
+    folder = re.compile(_LANGUAGE)
     for name in sorted(set(names) - claimed):
-        within = name
-        for folder in folders:
-            within = within.removeprefix(folder)
-        shows = _LESSON_PAGE.fullmatch(within) or _CARD.fullmatch(within)
-        if shows and within not in _CHARTS:
+        shows = _LESSON_PAGE.fullmatch(name) or _CARD.fullmatch(name)
+        if shows and folder.sub("", name, count=1) not in _CHARTS:
             fact = "it shows a lesson, and the proof doesn't speak of it"
             yield rules.ARTEFACT_UNCLAIMED.at(Place(name), fact, AGAIN)

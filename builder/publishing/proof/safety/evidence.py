@@ -173,8 +173,3 @@ class Proof:
     """SHA-256 of each file that the site was made from, by its path from the project's folder."""
     files: Mapping[str, str]
     """SHA-256 of each file of the site but this one, by its path."""
-
-
-def is_caution(name: str) -> bool:
-    """Tell whether wanted words are a notice or the caution, by their name."""
-    return name == CAUTION or name.startswith(NOTICE)

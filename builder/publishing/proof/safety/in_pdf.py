@@ -11,7 +11,6 @@ printers leave those out.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import reduce
 
 import pypdfium2  # type: ignore[import-untyped]
 
@@ -145,7 +144,7 @@ class _Book:
             unread = [letter for letter, ink in inks.items() if not ink.is_read]
             contrast = min(ink.contrast for ink in inks.values())
             lack = find_lack(self._document, number, view, run, unread) if unread else None
-        whole = reduce(Rectangle.join, (letter.box for letter in letters))
+        whole = Rectangle.around([letter.box for letter in letters])
         box = view.page.frame.measure(whole, facts.unit)
         size = round(_find_smallest(letters, facts), _DECIMALS)
         return _Part(Place(number + 1, box, "", size, round(contrast, _DECIMALS)), lack)

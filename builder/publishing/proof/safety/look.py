@@ -7,7 +7,8 @@ from typing import Any
 
 from builder.errors import BuilderError
 from builder.input_limits import READ_BACK_SECONDS
-from builder.publishing.proof.safety.evidence import Artefact, Kind, is_caution
+from builder.publishing.cards.words import is_caution
+from builder.publishing.proof.safety.evidence import Artefact, Kind
 from builder.publishing.proof.safety.in_page import sight_in_page
 from builder.publishing.proof.safety.in_pdf import Answer, Asked, sight_in_parts
 from builder.publishing.proof.safety.sighting import Lack, Sighting

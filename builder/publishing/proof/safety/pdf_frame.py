@@ -1,5 +1,6 @@
 """What of a PDF's page is seen, and where a spot of it lies on the seen page."""
 
+from collections.abc import Collection
 from ctypes import byref, c_float
 from dataclasses import dataclass
 
@@ -27,13 +28,14 @@ class Rectangle:
     right: float
     top: float
 
-    def join(self, other: "Rectangle") -> "Rectangle":
-        """Return the smallest rectangle around both."""
+    @staticmethod
+    def around(boxes: Collection["Rectangle"]) -> "Rectangle":
+        """Return the smallest rectangle around some; there must be one."""
         return Rectangle(
-            min(self.left, other.left),
-            min(self.bottom, other.bottom),
-            max(self.right, other.right),
-            max(self.top, other.top),
+            min([box.left for box in boxes]),
+            min([box.bottom for box in boxes]),
+            max([box.right for box in boxes]),
+            max([box.top for box in boxes]),
         )
 
     def meet(self, other: "Rectangle") -> "Rectangle":

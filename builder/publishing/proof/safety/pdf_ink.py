@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache, reduce
+from functools import lru_cache
 from itertools import groupby
 
 from builder.publishing.proof.safety.pdf_frame import Rectangle
@@ -68,7 +68,7 @@ def measure_letters(picture: Picture, letters: Sequence[Letter]) -> dict[Letter,
     found = {}
     for _, group in groupby(letters, key=lambda letter: (letter.y, letter.face, letter.matrix)):
         line = tuple(group)
-        whole = measure_ink(picture, reduce(Rectangle.join, (letter.box for letter in line)), _EVEN)
+        whole = measure_ink(picture, Rectangle.around([letter.box for letter in line]), _EVEN)
         flawless = whole.is_read and not whole.lost and whole.foreign < _FLAWLESS
         for letter in line:
             found[letter] = whole if flawless else measure_letter(picture, letter)

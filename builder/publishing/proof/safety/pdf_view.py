@@ -1,7 +1,6 @@
 """One page as it is seen, against the letters that it should show."""
 
 from collections.abc import Collection, Sequence
-from functools import reduce
 
 import pypdfium2.raw as pdfium  # type: ignore[import-untyped]
 
@@ -76,7 +75,7 @@ class PageView:
 
     def _open_window(self) -> Window:
         boxes = [letter.box for letter in self._inside]
-        return open_window(self.page.frame, reduce(Rectangle.join, boxes) if boxes else _NOWHERE)
+        return open_window(self.page.frame, Rectangle.around(boxes) if boxes else _NOWHERE)
 
     def _compare(self, alone: bytes) -> list[Picture]:
         return [Picture(self._window, drawn, alone) for drawn in self._drawn]

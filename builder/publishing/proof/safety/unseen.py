@@ -4,13 +4,12 @@ from collections.abc import Callable, Iterator
 
 from builder import rules
 from builder.findings import Finding, Place
-from builder.publishing.cards.words import NOTICE
+from builder.publishing.cards.words import NOTICE, is_caution
 from builder.publishing.proof.safety.evidence import (
     Artefact,
     EditionProof,
     Kind,
     LessonProof,
-    is_caution,
 )
 from builder.publishing.proof.safety.look import UNMEASURED, Look, Sightings
 from builder.publishing.proof.safety.sighting import Lack
