@@ -123,3 +123,25 @@ def test_a_named_trait_needs_the_question_too(change_lesson):
 def test_steps_speak_of_the_client_s_own_hands(change_lesson, step, alarms):
     steps = (Passage(step, 21),)
     assert len(found(change_lesson, "Look on.", frozenset(), steps=steps)) == alarms
+
+
+@pytest.mark.parametrize("part", ["set_up", "steps", "if_hard"])
+def test_every_text_for_clients_is_read(change_lesson, part):
+    words = (Passage("Your coach presses your shoulders down.", 21),)
+    assert len(found(change_lesson, "Look on.", frozenset(), **{part: words})) == 1
+
+
+def test_a_typed_apostrophe_is_read_like_a_straight_one(change_lesson):
+    """The words are quoted as they were written."""
+    for mark in "'\u2019":
+        assert found(change_lesson, f"Don{mark}t touch the belly.", frozenset()) == []
+        (line,) = found(change_lesson, f"Don{mark}t ask first. Hold their ankles.")
+        assert '"Hold their ankles", and nothing says to ask first; write: ask first' in line
+
+
+def test_each_touch_is_told(change_lesson):
+    steps = (
+        Passage("Your coach presses your shoulders down.", 21),
+        Passage("Let a partner lay their hands on your back.", 22),
+    )
+    assert len(found(change_lesson, "Ask first.", frozenset(), steps=steps)) == 2

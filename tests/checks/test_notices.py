@@ -5,7 +5,7 @@ import pytest
 
 from builder.checks import notices
 from builder.course.dose import Dose
-from builder.course.lesson import Waiver
+from builder.course.lesson import Limb, Waiver
 from builder.course.notice import Action, Review, Source
 from builder.course.tempo import Tempo
 from builder.course.trait import Trait
@@ -221,3 +221,53 @@ def test_what_holds_for_everybody_may_not_be_waived(
     course = change_lesson(course=course, waivers=waive("floor", "gone"))
     found = notices.find_refused_waivers(course)
     assert [finding.fact for finding in found] == says
+
+
+def test_a_trait_that_needs_no_notice_hides_no_other(change_lesson):
+    """Traits are looked at by name: one that needs nothing comes first here."""
+    course = change_lesson("short-hold", named_traits=frozenset({"a-mood"}))
+    traits = {**course.traits, "a-mood": Trait("a-mood", "a mood", needs_notice=False)}
+    course = without(replace(course, traits=traits), "holding")
+    (line,) = found(notices.find_traits_without_notice, course)
+    assert '"breath-hold"' in line
+
+
+def test_a_waiver_that_hides_something_hides_no_other(change_lesson):
+    course = change_lesson(waivers=waive("floor", "holding", "flor"))
+    lines = found(notices.find_waivers_of_nothing, course)
+    assert [line.split('"')[1] for line in lines] == ["holding", "flor"]
+
+
+def test_two_words_are_a_reason(change_lesson):
+    course = change_lesson(waivers=waive("floor", reason="chairs only"))
+    assert found(notices.find_waivers_without_reason, course) == []
+
+
+def test_all_reasons_for_stop_signs_are_told_at_their_key(change_lesson, small_course):
+    positions = {**small_course.by_id["long-out"].positions, "stop_if": (30, 1)}
+    course = change_lesson("long-out", position=PRONE, props=(BALL,), positions=positions)
+    (finding,) = notices.find_missing_stop_signs(course)
+    assert finding.fact.startswith("lying face down and working against a load, and no word")
+    assert finding.place.line == 30
+
+
+def test_a_notice_without_a_source_is_told_at_its_key(small_course):
+    course = change_notice(small_course, "floor", sources=())
+    (finding,) = notices.find_notices_without_source(course)
+    notice = next(notice for notice in course.notices if notice.id == "floor")
+    assert finding.place == notice.at("sources")
+
+
+def test_getting_to_the_floor_is_told_at_the_position(small_course):
+    course = without(small_course, "floor")
+    places = [finding.place for finding in notices.find_traits_without_notice(course)]
+    assert places == [lesson.at("position") for lesson in course.lessons]
+
+
+def test_moving_limbs_are_told_where_they_are_named(change_lesson, small_course):
+    positions = {**small_course.by_id["wide-ribs"].positions, "moving": (41, 3)}
+    course = change_lesson("wide-ribs", moving=(Limb.LEFT_ARM,), positions=positions)
+    traits = {**course.traits, "moving-limbs": Trait("moving-limbs", "moving limbs")}
+    course = replace(course, traits=traits)
+    (finding,) = notices.find_traits_without_notice(course)
+    assert ("moving-limbs" in finding.fact, finding.place.line) == (True, 41)

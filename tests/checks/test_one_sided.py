@@ -93,3 +93,11 @@ def test_a_course_of_another_subject_is_held_to_it_too(change_lesson, small_cour
     lesson = replace(small_course.by_id["plain-count"], title="Sing on one foot")
     course = change_lesson(title=lesson.title)
     assert 'the words name "one foot" only' in found(course)[0]
+
+
+def test_a_lesson_with_sides_hides_no_other(change_lesson):
+    course = change_lesson("plain-count", dose=Dose(2, 6, 30, Sides.EACH))
+    for name in ("hand-on-belly", "short-hold"):
+        course = change_lesson(name, course, moving=(Limb.LEFT_LEG,))
+    paths = [finding.place.path for finding in find_missing_sides(course)]
+    assert paths == [course.by_id[name].path for name in ("hand-on-belly", "short-hold")]

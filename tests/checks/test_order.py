@@ -2,7 +2,12 @@
 
 from dataclasses import replace
 
+import pytest
+
 from builder.checks import order
+from builder.course.vocabulary import Effort
+
+LIGHT = Effort("light", 2.3, "Compendium 2024", "02101", rank=1)
 
 
 def facts(findings):
@@ -92,3 +97,43 @@ def test_lessons_that_are_not_shown_are_out_of_no_order(small_course):
 
 def test_lessons_with_other_steps_are_no_twins(small_course):
     assert not list(order.find_twin_lessons(small_course))
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "is_easier"),
+    [
+        ({"level": 1}, {"level": 2}, True),  # the same strand, the same demand: the level tells
+        ({"level": 2}, {"level": 2}, False),
+        ({"level": 3}, {"level": 2}, False),
+        ({"level": 1}, {"level": 2, "strand": "count"}, False),
+        ({"level": 1, "effort": LIGHT}, {"level": 2}, False),  # asks more
+        ({"level": 3}, {"level": 2, "effort": LIGHT}, True),  # asks less
+        ({"level": 3}, {"level": 2, "strand": "count", "effort": LIGHT}, True),
+    ],
+)
+def test_of_strangers_the_easier_one_asks_less_or_as_much_at_a_lower_level(
+    small_course, change_lesson, first, second, is_easier
+):
+    """Two lessons that hang on nothing name each other."""
+    strands = {strand.id: strand for strand in small_course.vocabulary.strands.values()}
+    second = {**second, "strand": strands[second.get("strand", "breath")]}
+    course = change_lesson("hand-on-belly", harder=("wide-ribs",), **first)
+    course = change_lesson(
+        "wide-ribs", course, builds_on=(), easier=("hand-on-belly",), harder=(), **second
+    )
+    easier = [finding.fact for finding in order.find_easier_not_easier(course)]
+    harder = [finding.fact for finding in order.find_harder_not_harder(course)]
+    assert any('"hand-on-belly"' in fact for fact in easier) is not is_easier
+    assert any('"wide-ribs"' in fact for fact in harder) is not is_easier
+
+
+def test_a_page_of_no_lesson_ends_no_look_at_the_order(small_course):
+    shown = ("elsewhere", "plain-count", "wide-ribs")
+    assert len(facts(order.find_out_of_order(small_course, shown))) == 1
+
+
+def test_one_lesson_behind_is_no_more_than_one(change_lesson):
+    course = change_lesson("plain-count", builds_on=("gone",))
+    course = change_lesson("long-out", course, builds_on=())
+    (fact,) = facts(order.find_unreachable_lessons(course))
+    assert "nor to 1 lesson behind it" in fact

@@ -29,6 +29,12 @@ def counts(text, default=None):
         ("Breathe in for 5.5 seconds.", [(IN, 5.5)]),
         ("Hum out for six.", [(OUT, 6)]),
         ("Inhale for twenty seconds.", [(IN, 20)]),
+        ("Breathe in for 4 counts breathe out for 6 counts.", [(IN, 4), (OUT, 6)]),
+        ("Breathe in for 4 counts breathe out for 6.", [(IN, 4), (OUT, 6)]),
+        ("If four is long, breathe in for three. Breathe out for six.", [(OUT, 6)]),
+        ("Hold for half a second.", [(HOLD, 0.5)]),
+        ("In, two, three, hold, two, three, out, two, three.", [(IN, 3), (HOLD, 3), (OUT, 3)]),
+        ("In, five, six, out, two, three.", [(OUT, 3)]),
     ],
 )
 def test_plain_counts_are_found(text, expected):
@@ -59,6 +65,10 @@ def test_plain_counts_are_found(text, expected):
         "Hum out for one long breath.",
         "Stretch out for 30 seconds.",
         "Go back to [[breathe-out-for-6]].",
+        "In, two, four, six.",
+        "In, three, four.",
+        "Breathe in as you rest for 20 seconds.",
+        "Rest for 20 seconds as you breathe out.",
     ],
 )
 def test_other_numbers_are_left_alone(text):
@@ -70,6 +80,25 @@ def test_a_hold_knows_the_phase_before_it():
         find_spoken_counts("Breathe in for 3, hold for 2. Breathe out for 3, hold for 1.")
     )
     assert [(one.low, one.after) for one in spoken if one.phase is HOLD] == [(2, IN), (1, OUT)]
+    assert [one.after for one in spoken if one.phase is not HOLD] == [None, None]
+
+
+def test_a_second_hold_still_follows_the_breath():
+    spoken = find_spoken_counts("Breathe in for 3, hold for 2, and hold for 1.")
+    assert [(one.low, one.after) for one in spoken] == [(3, None), (2, IN), (1, IN)]
+
+
+def test_counts_said_number_by_number_know_the_phase_before_them():
+    said = "In, two, three, hold, two, three, hold, two, three, out, two, three, hold, two, three."
+    spoken = list(find_spoken_counts(said))
+    assert [(one.phase, one.after) for one in spoken] == [
+        (IN, None),
+        (HOLD, IN),
+        (HOLD, IN),
+        (OUT, None),
+        (HOLD, OUT),
+    ]
+    assert {(one.low, one.high) for one in spoken} == {(3, 3)}
 
 
 def test_a_range_is_one_count():

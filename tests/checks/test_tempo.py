@@ -21,9 +21,9 @@ def limit(course, **limits):
     ("count", "says"),
     [
         ("2-0-2-0", None),  # 4 s, the lower edge
-        ("1.5-0-2-0", "takes 3.5 s, under the 4 s"),
+        ("1.5-0-2-0", "takes 3.5 s, under the 4 s of this course; lengthen a phase"),
         ("5-5-5-5", None),  # 20 s, the upper edge
-        ("5-5-5.5-5", "takes 20.5 s, over the 20 s"),
+        ("5-5-5.5-5", "takes 20.5 s, over the 20 s of this course; shorten a phase"),
         ("natural", None),
     ],
 )
@@ -100,6 +100,34 @@ def test_timed_hold_without_a_count_needs_the_count_too(change_lesson):
     assert "a timed hold comes before any plain count" in findings[0]
 
 
+def test_faults_of_a_tempo_stand_where_they_are_written(change_lesson, small_course):
+    keys = {"traits": (40, 1), "moving": (41, 1), "tempo": (42, 1), "dose": (43, 1)}
+    timed = {"named_traits": frozenset({"breath-hold"}), "moving": (Limb.LEFT_LEG,)}
+    course = change_lesson("wide-ribs", positions=keys, **timed)
+    boxed = {"tempo": Tempo.parse("4-4-4-4"), "dose": Dose(1, 30), "moving": (Limb.LEFT_LEG,)}
+    course = change_lesson("plain-count", course, positions=keys, **boxed)
+    checks = (
+        (tempo.find_holds_before_count, "wide-ribs", 40),
+        (tempo.find_holds_before_count, "plain-count", 42),
+        (tempo.find_boxes_while_moving, "plain-count", 41),
+        (tempo.find_long_boxes, "plain-count", 43),
+    )
+    for check, name, line in checks:
+        found_here = [f for f in check(course) if f.place.path == course.by_id[name].path]
+        assert [finding.place.line for finding in found_here] == [line]
+    slow = change_lesson(positions=keys, tempo=Tempo.parse("4-1-6-1"), moving=(Limb.LEFT_LEG,))
+    (up,) = tempo.find_limbs_up_too_long(slow)
+    assert up.place.line == 42
+
+
+def test_what_comes_together_with_a_moving_limb_is_named(change_lesson):
+    parts = {"moving": (Limb.LEFT_ARM, Limb.RIGHT_LEG)}
+    box = change_lesson("long-out", tempo=Tempo.parse("4-4-4-4"), **parts)
+    (line,) = found(tempo.find_boxes_while_moving, box)
+    assert "the box tempo 4-4-4-4 comes together with a moving left-arm and right-leg" in line
+    assert line.endswith("keep still, or use 4-1-4-1 or shorter.")
+
+
 def test_measured_hold_of_a_check_needs_no_count(change_lesson, small_course):
     strand = replace(small_course.vocabulary.strands["breath"], aim="observe")
     parts = {"named_traits": frozenset({"breath-hold"}), "strand": strand}
@@ -163,6 +191,7 @@ def test_timed_hold_keeps_still(change_lesson):
         # 5 minutes a day were studied: Balban et al., Cell Reports Medicine 4:100895, 2023.
         ("3-3-3-3", Dose(1, 25), 0),  # 300 s
         ("3-3-3-3", Dose(1, 26), 1),  # 312 s
+        ("4-4-4-4", Dose(1, 19), 1),  # 304 s
         ("3-3-3-3", Dose(2, 12, 30), 1),  # 318 s with the rest
         ("3-3-3-3", TimedDose(5), 0),
         ("3-3-3-3", TimedDose(6), 1),

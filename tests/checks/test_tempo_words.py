@@ -96,3 +96,9 @@ def test_no_alarm_on_a_lesson_without_cues(change_lesson, small_course):
         for lesson in small_course.lessons
     )
     assert found(replace(small_course, lessons=lessons)) == []
+
+
+def test_a_lesson_with_a_ladder_hides_no_other(change_lesson):
+    course = change_lesson("hand-on-belly", ladder=(6.0, 7.0))
+    course = change_lesson("long-out", course, steps=(Passage("Breathe in for five.", 22),))
+    assert ["long-out" in line for line in found(course)] == [True]

@@ -138,17 +138,19 @@ def test_the_term_of_a_position_needs_an_entry(small_course):
 
 
 @pytest.mark.parametrize(
-    "text",
+    ("text", "does"),
     [
-        "Don't be lazy.",
-        "You'll damage your back.",
-        "This can be dangerous.",
-        "Stop being so stiff.",
-        "Fix your bad posture.",
+        ("Don't be lazy.", "blames"),
+        ("You'll damage your back.", "frightens"),
+        ("This can be dangerous.", "frightens"),
+        ("Stop being so stiff.", "blames"),
+        ("Fix your bad posture.", "blames"),
     ],
 )
-def test_blame_and_fear_are_found(change_lesson, text):
-    assert list(find_blame_or_fear(change_lesson(steps=step(text))))
+def test_blame_and_fear_are_found(change_lesson, text, does):
+    (finding,) = find_blame_or_fear(change_lesson(steps=step(text)))
+    assert finding.fact.endswith(f'" {does}')
+    assert finding.cure == "say what to do instead"
 
 
 @pytest.mark.parametrize(
