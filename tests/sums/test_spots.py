@@ -218,6 +218,15 @@ def test_a_ball_is_pinned_against_the_thigh_that_is_up(pose: Pose) -> None:
     assert middle == pytest.approx((0.1911, 0.0, 0.0435 + BALL_RADIUS), abs=0.0002)
 
 
+def test_of_two_thighs_the_one_nearer_to_the_chest_pins_the_ball() -> None:
+    near, far = Leg(hip=120, knee=90), Leg(hip=80, knee=90)
+    both = pinned_ball(build_skeleton(Pose(left_leg=near, right_leg=near)))
+    for legs in ((near, far), (far, near)):
+        left, right = legs
+        one = pinned_ball(build_skeleton(Pose(left_leg=left, right_leg=right)))
+        assert one == pytest.approx(both)
+
+
 def test_between_two_hanging_thighs_a_ball_still_has_its_place() -> None:
     middle = pinned_ball(STANDING)
     hand, way = find_spot(STANDING, "left", "pinned-ball", 0.0)
