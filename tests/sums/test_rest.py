@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import Contacts, Sole
-from builder.course.pose import Leg, Lie, Pose
+from builder.course.pose import Leg, Lie, Pose, Shape
 from builder.sums.rest import bottom, find_gaps, settle
+from builder.sums.skeleton import build_skeleton
 from builder.sums.spots import SEAT_HEIGHT
 from tests.random_poses import poses
 
@@ -96,6 +97,22 @@ def test_a_foot_that_cannot_come_down_leaves_its_gap() -> None:
 def test_a_hand_that_cannot_get_there_leaves_its_gap() -> None:
     gaps = dict(find_gaps(Pose(lie=Lie(lean=-90)), Contacts(hands={"right": "thigh"})))
     assert gaps["right-hand"] > HALF_A_MILLIMETRE
+
+
+@pytest.mark.parametrize("name", sorted(BASE_POSES))
+def test_in_every_base_pose_hands_and_feet_touch_what_they_should(name: str) -> None:
+    base = BASE_POSES[name]
+    gaps = dict(find_gaps(base.pose, base.contacts))
+    assert set(gaps) == {
+        *(f"{side}-foot" for side in base.contacts.soles),
+        *(f"{side}-hand" for side in base.contacts.hands),
+    }
+    assert all(gap <= HALF_A_MILLIMETRE for gap in gaps.values())
+
+
+def test_a_full_belly_is_no_part_of_the_seat() -> None:
+    body = build_skeleton(Pose(lie=Lie(lean=90), shape=Shape(belly=1)))
+    assert bottom(body, ("trunk",)) < bottom(body, ("seat",)) - 0.01
 
 
 @pytest.mark.parametrize("name", sorted(BASE_POSES))
