@@ -11,8 +11,10 @@ from builder.course.figure import Contacts, Sole
 from builder.course.pose import Leg, Lie, Pose, Shape
 from builder.sums.rest import bottom, find_gaps, settle
 from builder.sums.skeleton import build_skeleton
+from builder.sums.space import between
 from builder.sums.spots import SEAT_HEIGHT
 from tests.random_poses import poses
+from tests.sums.at_rest import stand
 
 FEET = ("left-foot", "right-foot")
 HALF_A_MILLIMETRE = 0.5 / 40
@@ -36,6 +38,31 @@ def test_who_sits_is_on_the_seat_with_both_feet_flat() -> None:
         heel, toe = body.points[f"{side}-heel"], body.points[f"{side}-toe"]
         assert heel.middle[2] - heel.radius == pytest.approx(0, abs=1e-4)
         assert toe.middle[2] - toe.radius == pytest.approx(0, abs=1e-4)
+
+
+@pytest.mark.parametrize("facing", [0, 90])
+@pytest.mark.parametrize(
+    ("name", "joints"),
+    [
+        ("standing", ("left-ankle", "right-ankle")),
+        ("squat", ("left-ankle", "right-ankle")),
+        ("sitting", ("left-ankle", "right-ankle")),
+        ("kneeling", ("left-knee", "right-knee")),
+        ("back-knees-bent", ("left-hip", "right-hip")),
+    ],
+)
+def test_what_a_body_stands_or_kneels_on_is_over_the_origin(
+    name: str, joints: tuple[str, str], facing: float
+) -> None:
+    body = stand(name, facing)
+    x, y, _ = between(body.at(joints[0]), body.at(joints[1]), 0.5)
+    assert (x, y) == pytest.approx((0, 0), abs=1e-9)
+
+
+def test_in_half_kneeling_the_knee_that_is_down_is_under_its_hip() -> None:
+    body = stand("half-kneeling")
+    assert body.at("right-knee")[0] == pytest.approx(0, abs=1e-9)
+    assert body.at("right-hip")[0] == pytest.approx(0, abs=1e-9)
 
 
 def test_a_seat_is_as_high_as_a_chair_for_a_body_of_175_cm() -> None:
