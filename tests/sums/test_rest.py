@@ -105,6 +105,32 @@ def test_all_fours_come_down_on_knees_and_hands_with_thighs_as_they_stood(lean: 
         assert bottom(body, (part,)) == pytest.approx(0, abs=HALF_A_MILLIMETRE)
 
 
+@pytest.mark.parametrize("facing", [0, 90])
+def test_on_all_fours_both_arms_are_straight_down_to_hands_on_the_floor(facing: float) -> None:
+    base = BASE_POSES["all-fours"]
+    lie = replace(base.pose.lie, facing=facing)
+    settled, body = settle(replace(base.pose, lie=lie), base.contacts)
+    for side, arm in (("left", settled.left_arm), ("right", settled.right_arm)):
+        assert 0 <= arm.elbow < 2
+        assert bottom(body, (f"{side}-hand",)) == pytest.approx(0, abs=HALF_A_MILLIMETRE / 2)
+
+
+def test_a_foot_with_lifted_toes_comes_down_on_its_heel() -> None:
+    pose = Pose(lie=Lie(lean=-90), left_leg=Leg(hip=45, knee=60, ankle=20))
+    contacts = Contacts(soles={"left": Sole.TOES})
+    _, body = settle(pose, contacts)
+    heel, toe = body.points["left-heel"], body.points["left-toe"]
+    assert heel.middle[2] - heel.radius == pytest.approx(0, abs=1e-4)
+    assert toe.middle[2] - toe.radius > 0.01
+
+
+def test_a_foot_behind_that_cannot_come_down_straightens_its_knee() -> None:
+    pose = Pose(left_leg=Leg(hip=-20, knee=30))
+    contacts = Contacts(rests_on=("right-foot",), soles={"left": Sole.TOES})
+    settled, _ = settle(pose, contacts)
+    assert settled.left_leg.knee == pytest.approx(0, abs=0.01)
+
+
 @pytest.mark.parametrize("name", ["belly", "chest", "ribs", "waist", "hip-bone"])
 @pytest.mark.parametrize("base", ["back-knees-bent", "sitting", "standing", "kneeling"])
 def test_hands_lie_on_the_trunk_in_every_plain_position(base: str, name: str) -> None:
@@ -113,6 +139,24 @@ def test_hands_lie_on_the_trunk_in_every_plain_position(base: str, name: str) ->
     gaps = dict(find_gaps(pose.pose, contacts))
     assert {"left-hand", "right-hand"} <= set(gaps)
     assert max(gaps.values()) <= HALF_A_MILLIMETRE
+
+
+def test_elbows_of_who_lies_stay_over_the_floor() -> None:
+    base = BASE_POSES["back-knees-bent"]
+    _, body = settle(base.pose, replace(base.contacts, hands={"left": "ribs", "right": "belly"}))
+    for side in ("left", "right"):
+        assert bottom(body, (f"{side}-elbow",)) >= -1e-9
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_only_the_hand_and_the_foot_that_are_told_go_anywhere(side: str) -> None:
+    pose = Pose(lie=Lie(lean=-90), left_leg=Leg(hip=45, knee=80), right_leg=Leg(hip=60, knee=100))
+    contacts = Contacts(soles={side: Sole.FLAT}, hands={side: "belly"})
+    settled, _ = settle(pose, contacts)
+    for part in ("arm", "leg"):
+        for name in ("left", "right"):
+            before, after = (getattr(each, f"{name}_{part}") for each in (pose, settled))
+            assert (before == after) == (name != side)
 
 
 def test_a_foot_that_cannot_come_down_leaves_its_gap() -> None:
