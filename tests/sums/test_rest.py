@@ -47,7 +47,8 @@ def test_who_sits_is_on_the_seat_with_both_feet_flat() -> None:
         ("standing", ("left-ankle", "right-ankle")),
         ("squat", ("left-ankle", "right-ankle")),
         ("sitting", ("left-ankle", "right-ankle")),
-        ("kneeling", ("left-knee", "right-knee")),
+        ("all-fours", ("left-knee", "right-knee")),
+        ("rest-pose", ("left-knee", "right-knee")),
         ("back-knees-bent", ("left-hip", "right-hip")),
     ],
 )
@@ -84,11 +85,12 @@ def test_bent_knees_bring_both_soles_flat_to_the_floor(left: float, right: float
 
 @given(st.floats(0, 40), st.floats(0, 40), st.floats(0, 25))
 def test_level_soles_turn_only_the_ankles(lean: float, hip: float, knee: float) -> None:
-    leg = Leg(hip=hip, knee=knee)
-    pose = Pose(lie=Lie(lean=lean), left_leg=leg, right_leg=leg)
+    legs = {"left": Leg(hip=hip, knee=knee), "right": Leg(hip=30, knee=15)}
+    pose = Pose(lie=Lie(lean=lean), left_leg=legs["left"], right_leg=legs["right"])
     settled, body = settle(pose, BASE_POSES["standing"].contacts)
     for side, now in (("left", settled.left_leg), ("right", settled.right_leg)):
-        assert now == replace(leg, ankle=pytest.approx(lean - hip + knee))
+        leg = legs[side]
+        assert now == replace(leg, ankle=pytest.approx(lean - leg.hip + leg.knee))
         heel, toe = body.points[f"{side}-heel"], body.points[f"{side}-toe"]
         assert heel.middle[2] - heel.radius == pytest.approx(toe.middle[2] - toe.radius, abs=1e-9)
 
