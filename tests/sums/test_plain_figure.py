@@ -4,6 +4,7 @@ import pytest
 
 from builder.course.base_poses import BASE_POSES
 from builder.course.figure import BreathPlace, View
+from builder.course.pose import Shape
 from builder.sums.plain_figure import make_plain_figure
 from builder.sums.rest import settle
 
@@ -15,8 +16,15 @@ def test_nothing_moves_but_the_breath(pose: str) -> None:
     figure = make_plain_figure(pose, (), (BreathPlace.BELLY,))
     before, after = figure.inhale, figure.exhale
     assert (before.base, before.contacts) == (after.base, after.contacts) == (pose, after.contacts)
-    assert before.pose.shape.belly > after.pose.shape.belly
+    assert (before.pose.shape, after.pose.shape) == (Shape(belly=1), Shape())
+    assert before.pose.lie == after.pose.lie == BASE_POSES[pose].pose.lie
     assert before.pose.spine == after.pose.spine
+    assert figure.breath == (BreathPlace.BELLY,)
+
+
+@pytest.mark.parametrize("pose", sorted({*BASE_POSES} - {"sitting"}))
+def test_who_does_not_sit_keeps_the_hands_where_they_are(pose: str) -> None:
+    assert make_plain_figure(pose, (), ()).exhale.contacts == BASE_POSES[pose].contacts
 
 
 def test_who_sits_is_on_a_chair_with_the_hands_on_the_thighs() -> None:
@@ -43,4 +51,20 @@ def test_who_sits_is_on_a_chair_with_the_hands_on_the_thighs() -> None:
 def test_a_breath_to_the_side_is_seen_from_the_corner_where_bent_legs_show(
     breath: tuple[BreathPlace, ...], view: View
 ) -> None:
-    assert make_plain_figure("sitting", ("chair",), breath).view is view
+    figure = make_plain_figure("sitting", ("chair",), breath)
+    assert figure.view is view
+    for stance in (figure.inhale, figure.exhale):  # half towards the viewer, who is at -90
+        assert (-90 < stance.pose.lie.facing < 0) == (view is View.CORNER)
+
+
+@pytest.mark.parametrize(
+    ("pose", "props"),
+    [
+        ("sitting", {"chair": "seat", "ball": "on-belly"}),
+        ("standing", {"chair": "behind", "mat": "under"}),
+        ("all-fours", {"pillow": "under-knees", "towel": "under-knees"}),
+        ("rest-pose", {"pillow": "seat-and-chest", "towel": "under-knees"}),
+    ],
+)
+def test_props_lie_as_they_mostly_do_in_a_position(pose: str, props: dict[str, str]) -> None:
+    assert make_plain_figure(pose, props, ()).props == props

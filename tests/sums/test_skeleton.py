@@ -78,6 +78,46 @@ def test_a_hanging_arm_and_hand_are_as_long_as_published() -> None:
         assert body.at(f"{side}-shoulder")[2] - bottom == pytest.approx(0.440)
 
 
+def test_shoulders_are_as_broad_as_published_their_joints_under_the_top_of_the_trunk() -> None:
+    body = build_skeleton(Pose())
+    left, right = (body.points[f"{side}-shoulder"] for side in SIDES)
+    ends = left.middle[1] + left.radius, right.middle[1] - right.radius
+    assert ends[0] - ends[1] == pytest.approx(0.259, abs=HALF_A_MILLIMETRE)
+    assert 0 < body.trunk[-1].middle[2] - left.middle[2] < 0.02
+
+
+def test_who_stands_has_the_head_over_the_shoulders() -> None:
+    # The plumb line of good posture, common practice: ear over shoulder, here within 2.5 cm.
+    body = build_skeleton(Pose())
+    assert abs(body.head.middle[0] - body.at("left-shoulder")[0]) * 175 < 2.5
+
+
+def test_a_hanging_hand_is_straight_its_thumb_ahead_between_wrist_and_tips() -> None:
+    body = build_skeleton(Pose())
+    for side in SIDES:
+        wrist, palm, tips, thumb = (
+            body.at(f"{side}-{part}") for part in ("wrist", "palm", "fingers", "thumb")
+        )
+        assert palm[:2] == tips[:2] == wrist[:2]
+        assert wrist[0] < thumb[0] < wrist[0] + 0.04
+        assert thumb[1] == wrist[1]
+        assert tips[2] < thumb[2] < palm[2] < wrist[2]
+
+
+def test_limbs_taper_towards_their_ends() -> None:
+    points = build_skeleton(Pose()).points
+    for side in SIDES:
+        for limb in (
+            ("hip", "knee", "ankle", "heel", "toe"),
+            ("shoulder", "elbow", "palm", "wrist", "thumb"),
+            ("shoulder", "elbow", "palm", "wrist", "fingers"),
+        ):
+            radii = [points[f"{side}-{part}"].radius for part in limb]
+            assert radii == sorted(radii, reverse=True)
+            assert radii[-1] > 0
+    assert points["neck"].radius == points["chin"].radius < points["left-shoulder"].radius
+
+
 def test_a_foot_is_as_long_as_published() -> None:
     body = build_skeleton(Pose())
     toe, heel = body.points["left-toe"], body.points["left-heel"]
@@ -151,7 +191,7 @@ def test_a_moved_body_moves_as_a_whole(pose: Pose, way: Vector) -> None:
     for first, second in zip(before, after, strict=True):
         gap = [b - a for a, b in zip(first.middle, second.middle, strict=True)]
         assert gap == pytest.approx(way, abs=1e-9)
-    assert (moved.pelvis, moved.chest) == (body.pelvis, body.chest)
+    assert (moved.pelvis, moved.chest, moved.facing) == (body.pelvis, body.chest, body.facing)
 
 
 STEPS = [step / 4 for step in range(5)]
@@ -224,20 +264,64 @@ def test_a_tuck_brings_the_tail_forward_below_a_trunk_that_stays() -> None:
     assert tucked.trunk[-1].axes == straight.trunk[-1].axes
 
 
+def tilted(degrees: float) -> Vector:
+    """Return the way up of what is tilted forward."""
+    return math.sin(math.radians(degrees)), 0.0, math.cos(math.radians(degrees))
+
+
+@pytest.mark.parametrize("curl", [40, -30])
+def test_a_curl_grows_from_a_still_pelvis_to_the_whole_of_it_at_the_shoulders(curl: float) -> None:
+    body = build_skeleton(Pose(spine=Spine(curl=curl)))
+    assert body.pelvis == build_skeleton(Pose()).pelvis
+    assert body.chest[2] == pytest.approx(tilted(curl))
+    shares = [math.degrees(math.atan2(p.axes[2][0], p.axes[2][2])) / curl for p in body.trunk]
+    assert shares == sorted(shares)
+    assert shares[4] == pytest.approx(0.5, abs=0.02)  # half of it in the low half of the trunk
+
+
+def test_a_turn_grows_from_a_still_pelvis_to_the_whole_of_it_at_the_shoulders() -> None:
+    body = build_skeleton(Pose(spine=Spine(turn=30)))
+    assert body.pelvis == build_skeleton(Pose()).pelvis
+    assert body.chest[0] == pytest.approx((math.sqrt(0.75), 0.5, 0))
+    assert body.trunk[4].axes[0][1] == pytest.approx(math.sin(math.radians(15)), abs=0.01)
+
+
+@pytest.mark.parametrize("tuck", [15, -15])
+def test_a_tuck_tilts_the_pelvis_by_the_whole_of_it(tuck: float) -> None:
+    assert build_skeleton(Pose(spine=Spine(tuck=tuck))).pelvis[2] == pytest.approx(tilted(-tuck))
+
+
+def test_a_nod_and_a_look_take_the_head_all_the_way() -> None:
+    assert build_skeleton(Pose(spine=Spine(nod=45))).head.axes[2] == pytest.approx(tilted(45))
+    look = build_skeleton(Pose(spine=Spine(look=30))).head.axes
+    assert look[0] == pytest.approx((math.sqrt(0.75), 0.5, 0))
+
+
 @pytest.mark.parametrize(
-    ("shape", "station", "axis"),
+    ("shape", "station", "front", "back"),
     [
-        (Shape(belly=1), 3, 0),
-        (Shape(sides=1), 5, 1),
-        (Shape(back=1), 5, 0),
-        (Shape(chest=1), 6, 0),
+        (Shape(belly=1), 3, STATIONS[3].belly, 0),
+        (Shape(chest=1), 6, STATIONS[6].chest, 0),
+        (Shape(back=1), 5, 0, STATIONS[5].back),
+        (Shape(belly=0.5, back=1), 4, STATIONS[4].belly / 2, STATIONS[4].back),
     ],
 )
-def test_a_breath_makes_the_trunk_wider_where_it_goes(
-    shape: Shape, station: int, axis: int
+def test_a_breath_moves_the_front_or_the_back_of_the_trunk_alone(
+    shape: Shape, station: int, front: float, back: float
 ) -> None:
-    full, empty = build_skeleton(Pose(shape=shape)), build_skeleton(Pose())
-    assert full.trunk[station].radii[axis] > empty.trunk[station].radii[axis] + 0.01
+    full, empty = (build_skeleton(Pose(shape=each)).trunk[station] for each in (shape, Shape()))
+    fronts, backs = (
+        [piece.middle[0] + sign * piece.radii[0] for piece in (empty, full)] for sign in (1, -1)
+    )
+    assert fronts[1] - fronts[0] == pytest.approx(front)
+    assert backs[0] - backs[1] == pytest.approx(back)
+    assert full.radii[1] == empty.radii[1]
+
+
+def test_a_breath_to_the_sides_widens_both() -> None:
+    full, empty = (build_skeleton(Pose(shape=each)).trunk[5] for each in (Shape(sides=1), Shape()))
+    assert full.radii[1] - empty.radii[1] == pytest.approx(STATIONS[5].sides)
+    assert full.middle == empty.middle
 
 
 @pytest.mark.parametrize(("shape", "wide"), [(Shape(left=1), "left"), (Shape(right=1), "right")])

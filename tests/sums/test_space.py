@@ -51,6 +51,11 @@ def test_turns_stay_orthonormal(turn: Turn) -> None:
     assert is_orthonormal(turn)
 
 
+@pytest.mark.parametrize("about", [about_x, about_y, about_z])
+def test_tilted_axes_stay_orthonormal(about: Callable[[Turn, float], Turn]) -> None:
+    assert is_orthonormal(about(about_x(about_y(turn_z(20), 30), 40), 50))
+
+
 @given(turns, vectors, vectors)
 def test_a_turn_keeps_lengths_and_angles(turn: Turn, first: Vector, second: Vector) -> None:
     assert dot(apply(turn, first), apply(turn, second)) == pytest.approx(

@@ -70,6 +70,7 @@ WORKED = [
     (Pose(), "under-back", (0.002, 0.0468, FLOOR)),
     (Pose(), "seat", (0.180, 0.085, FLOOR + 0.252)),  # toes end 0.102 ahead of the ankles
     (Pose(), "seat-beside", (0.128, 0.190, FLOOR + 0.252)),
+    (LYING, "seat-beside", (0.080, 0.190, FLOOR + 0.252)),  # the seat of a trunk ends 0.06 below
     (Pose(), "chair-back", (0.014, 0.200, FLOOR + 0.500)),
     (LYING, "under-head", (0.425, 0.0, FLOOR + 0.040)),  # the left palm, on the right hand
     (LYING, "under-forehead", (0.425, 0.0, -0.060 - 0.040)),
@@ -92,6 +93,7 @@ def test_a_place_goes_and_turns_with_its_body(place: str, side: str) -> None:
     body = build_skeleton(CROOKED)
     floor = min(ball.middle[2] for ball in body.points.values())
     point, way = find_spot(body, side, place, floor)
+    assert length(way) == pytest.approx(1)
     step = (0.3, -0.2, 0.5)
     moved = find_spot(body.moved(step), side, place, floor + step[2])
     assert moved[0] == pytest.approx(add(point, step))
@@ -214,6 +216,15 @@ def test_a_pinned_ball_is_on_the_midline_and_touches_the_thighs_it_lies_on(side:
 def test_a_ball_is_pinned_against_the_thigh_that_is_up(pose: Pose) -> None:
     middle = pinned_ball(build_skeleton(pose))
     assert middle == pytest.approx((0.1911, 0.0, 0.0435 + BALL_RADIUS), abs=0.0002)
+
+
+def test_of_two_thighs_the_one_nearer_to_the_chest_pins_the_ball() -> None:
+    near, far = Leg(hip=120, knee=90), Leg(hip=80, knee=90)
+    both = pinned_ball(build_skeleton(Pose(left_leg=near, right_leg=near)))
+    for legs in ((near, far), (far, near)):
+        left, right = legs
+        one = pinned_ball(build_skeleton(Pose(left_leg=left, right_leg=right)))
+        assert one == pytest.approx(both)
 
 
 def test_between_two_hanging_thighs_a_ball_still_has_its_place() -> None:
