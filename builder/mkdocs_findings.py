@@ -38,13 +38,17 @@ def told_by_the_host(project: Path) -> Iterator[None]:
         yield
     except BuilderError:
         raise
-    except MkDocsException as error:
+    except MkDocsException as error:  # one of them is a SystemExit too
         own = _find_own_error(error)
         raise own or _tell_stop(words.getvalue().strip() or str(error)) from None
     except Exception as error:
         if isinstance(error, OSError) and error.errno:
             raise
         raise _tell_stop(_word_strange_error(error, project)) from error
+    except SystemExit as error:
+        if error.code:  # the run was told to end
+            raise
+        raise _tell_stop("a theme, hook or plugin ended the run") from error
     finally:
         logging.getLogger("mkdocs").removeHandler(handler)
 

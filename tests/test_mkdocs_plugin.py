@@ -245,6 +245,11 @@ STRANGE = {
         {"own.py": "def on_nav(*_, **__):\n    raise KeyError('x')"},
         "own.py:2: KeyError: 'x'",
     ),
+    "a hook that ends the run": (
+        "{name: material}\nhooks: [own.py]",
+        {"own.py": "def on_nav(*_, **__):\n    raise SystemExit"},
+        "a theme, hook or plugin ended the run",
+    ),
 }
 
 

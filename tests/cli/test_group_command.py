@@ -45,6 +45,16 @@ def test_files_that_cannot_be_read_are_told(project: Path) -> None:
     assert '"R7" under "people" is unknown' in done.stderr
 
 
+def test_an_id_with_a_sign_that_turns_words_round_costs_nobody_else_the_page(
+    project: Path,
+) -> None:
+    with (project / "program/people.csv").open("a", encoding="utf-8") as file:
+        file.write("\u202eX9,Ada,\n")
+    done = run(project)
+    assert done.exit_code == 1, done.exception
+    assert "their rows have faults: \\u202eX9." in (project / "coach/group.html").read_text()
+
+
 @pytest.mark.parametrize(
     "content", [b"date,person,lesson\n2026-11-24,R1,hand-on-belly\n", b"date,person\xff\xfe\n"]
 )

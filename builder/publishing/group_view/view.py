@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.course.course import Course
+from builder.findings import spell_out
 from builder.language import Language, language_of
 from builder.planning.group import Group, GroupMember
 from builder.planning.measured_days import has_many_readers
@@ -92,8 +93,9 @@ def view_group(course: Course, group: Group, studio: StudioSettings) -> GroupVie
 def _say_left_out(language: Language, ids: Sequence[str]) -> str:
     if not ids:
         return ""
+    people = language.all_of([spell_out(each) for each in ids])
     return language.say(
-        "Not on this page, because their rows have faults: {people}.", people=language.all_of(ids)
+        "Not on this page, because their rows have faults: {people}.", people=people
     )
 
 

@@ -9,7 +9,7 @@ from builder.findings import Finding
 from builder.publishing.pages.all_pages import make_pages
 from builder.publishing.pages.asides import holds_aside
 from builder.publishing.pages.excerpt import Excerpts
-from builder.publishing.pages.links import HOME, Site, lesson_page
+from builder.publishing.pages.links import AUTHORS, HOME, Site, lesson_page
 from builder.publishing.pages.preview import add_findings, make_bare_pages
 from builder.publishing.site.nav import Nav, order_navigation
 from builder.publishing.site.switch import Switch, make_switch
@@ -20,6 +20,7 @@ from builder.work.bundle import open_bundle
 from builder.work.store import ContentStore
 
 _CACHE = Path(".cache", "pages")
+_RULES = AUTHORS.removesuffix("index.md")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +53,13 @@ class Edition:
         return self.site.course.settings.trust if self.site else Trust.UNTRUSTED
 
     def list_safe_pages(self) -> tuple[str, ...]:
-        """Return the pages of which parts may be laid aside; those of lessons hold no raw words."""
+        """Return the pages of which parts may be laid aside; those of lessons hold no raw words.
+
+        Pages of rules do: their examples show what no page may hold.
+        """
         if not self.has_own_asides:
-            return tuple(path for path in self.files if path.endswith(".md"))
+            pages = (path for path in self.files if path.endswith(".md"))
+            return tuple(path for path in pages if not path.startswith(_RULES))
         lessons = self.site.course.lessons if self.site else ()
         return tuple(lesson_page(lesson) for lesson in lessons)
 

@@ -1,6 +1,7 @@
 """The studio's own files that go into the site as they are: pictures, downloads."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from builder.input_limits import (
 )
 from builder.publishing.proof.privacy.pictures import MEDIA, PICTURES, count_dots, has_place
 from builder.publishing.site.host import is_source
+from builder.reading.live_svg import DRAWINGS, find_live_parts
 from builder.reading.untrusted_files import take_untrusted
 from builder.rules.excess import tell_excess
 from builder.work.plain_file import TooLargeError, read_plain
@@ -63,14 +65,22 @@ def _judge_file(project: Path, path: Path) -> Iterator[Finding]:
         return
     place = Place(path.relative_to(project).as_posix())
     is_media = path.suffix.lower() in MEDIA
-    most = PICTURE_BYTES if path.suffix.lower() in PICTURES else OWN_FILE_BYTES
+    is_drawing = path.suffix.lower() in DRAWINGS
+    most = PICTURE_BYTES if is_drawing or path.suffix.lower() in PICTURES else OWN_FILE_BYTES
     try:
         size = path.stat().st_size
-        content = read_plain(path, most.most) if is_media and size <= most.most else b""
+        content = (
+            read_plain(path, most.most) if (is_media or is_drawing) and size <= most.most else b""
+        )
     except (OSError, TooLargeError):  # it was changed at this moment
         return
     if size > most.most:
         yield tell_excess(place, most, size, "save it smaller", "the file")
+        return
+    if is_drawing:
+        cure = "take it out, or save the drawing as plain SVG"
+        for fault in find_live_parts(content):
+            yield rules.PICTURE_UNSAFE.at(replace(place, line=fault.line), fault.fact, cure)
         return
     dots = count_dots(content)
     if dots > PICTURE_DOTS.most:

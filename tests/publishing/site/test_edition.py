@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from builder.publishing.pages.links import MAP, lesson_page
+from builder.publishing.pages.asides import holds_aside
+from builder.publishing.pages.links import MAP, lesson_page, rule_page
 from builder.publishing.site.edition import Edition, make_edition
 from builder.reading.course_folder import CourseReading, read_course
 from builder.reading.pages import Page
@@ -29,6 +30,12 @@ def test_where_authors_write_something_alike_only_lessons_have_asides(words: str
     assert reading.course
     lessons = {lesson_page(lesson) for lesson in reading.course.lessons}
     assert set(edit(reading, words).list_safe_pages()) == lessons
+
+
+def test_examples_on_pages_of_rules_are_never_taken_for_drawings_of_ours() -> None:
+    edition = edit(read_course(SMALL_COURSE), "Nothing is drawn here.")
+    assert holds_aside(str(edition.files[rule_page("U104")]))
+    assert rule_page("U104") not in edition.list_safe_pages()
 
 
 def test_words_of_notices_count_as_well() -> None:
