@@ -33,6 +33,7 @@ from builder.sums.paper import PAPERS
 from builder.work.folder_files import FolderFiles
 from builder.work.progress import Progress
 from builder.work.spare import lay_by
+from builder.work.tree import lies_within
 from builder.work.whole import replace_folder, work_beside
 
 _CONTENT = "content"
@@ -69,7 +70,7 @@ def build(  # noqa: PLR0913  # each is an option of the command
         raise BuilderError("--zip and --plain are given together", "leave one of them out")
     started = perf_counter()
     target = plain or site or project / "site"
-    if target.resolve().is_relative_to((project / _CONTENT).resolve()):
+    if lies_within(target, project / _CONTENT):
         raise BuilderError(f'"{target}" is where the lessons are', "give a folder outside content/")
     with show_progress(quiet=quiet) as progress:
         looked = _look(project, progress, strict=strict)
