@@ -1,6 +1,6 @@
 """What may have become of a file that is kept, by the name of the damage."""
 
-import random
+import hashlib
 from collections.abc import Callable
 from pathlib import Path
 
@@ -12,7 +12,7 @@ def _put_a_folder(path: Path) -> None:
 
 
 def _put_random_bytes(path: Path) -> None:
-    path.write_bytes(random.Random(7).randbytes(path.stat().st_size + 1))
+    path.write_bytes(hashlib.shake_256(b"any").digest(path.stat().st_size + 1))
 
 
 DAMAGES: dict[str, Callable[[Path], object]] = {

@@ -12,6 +12,7 @@ from typing import Annotated
 import typer
 
 from builder.cli.cluster_option import ClusterOption
+from builder.cli.press_note import tell_press
 from builder.cli.progress_bar import QuietOption, show_progress
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
@@ -77,6 +78,7 @@ def build(  # noqa: PLR0913  # each is an option of the command
         yard = _Yard(looked, strict, cluster, progress)
         counts = yard.write_plain(target, host) if plain else yard.build(target)
         print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
+        tell_press()
         if plain is None:
             _tell_where(target)
         if disk:

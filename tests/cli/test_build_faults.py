@@ -11,16 +11,10 @@ import pytest
 
 from builder.work.whole import mark_folder
 from tests.conftest import WriteCourse, copy_small_course
-from tests.made_once import A6_ONLY, lay_cards, make_once
+from tests.made_once import A6_ONLY, NO_CARDS, build_without_cards, lay_cards
 from tests.running import Done, run_tool
 from tests.test_kept_pages import read_site
 
-NO_CARDS = """\
-site_name: A small course
-docs_dir: content
-theme: {name: material}
-plugins: [search, tempoleaf: {cards: false}]
-"""
 HOOKED = f"{NO_CARDS}hooks: [hook.py]\n"
 LESSON = "content/lessons/count/short-hold.md"
 WRITES = f"""
@@ -181,11 +175,7 @@ def test_what_is_no_folder_in_the_place_of_one_is_told_and_stays(
 def test_what_is_no_folder_in_the_place_of_the_cache_changes_no_page(
     shelf: Path, tmp_path: Path, place: str, kind: str
 ) -> None:
-    def make(folder: Path) -> None:
-        (copy_small_course(folder) / "mkdocs.yml").write_text(NO_CARDS, encoding="utf-8")
-        assert build(folder).returncode == 0
-
-    whole = make_once(shelf, "small-course-without-cards", make)
+    whole = build_without_cards(shelf)
     project = copy_small_course(tmp_path / "project")
     (project / "mkdocs.yml").write_text(NO_CARDS, encoding="utf-8")
     if place != ".cache":

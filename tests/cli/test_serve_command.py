@@ -46,7 +46,9 @@ def wait_for(address: str, is_there: Callable[[str], bool]) -> str:
     return page
 
 
-def test_a_preview_shows_faults_until_they_are_mended_and_stands_a_build_beside_it(write_course: WriteCourse) -> None:
+def test_a_preview_shows_faults_while_they_last_and_a_build_beside_it_is_whole(
+    write_course: WriteCourse,
+) -> None:
     project = write_course({"mkdocs.yml": SETTINGS})
     with socket.socket() as trial:
         trial.bind(("127.0.0.1", 0))
