@@ -21,7 +21,8 @@ from builder.publishing.site import keys
 from builder.publishing.site.finished_pages import SPARE
 from tests.conftest import copy_small_course
 from tests.damage import DAMAGES
-from tests.running import run_host
+from tests.made_once import build_without_cards
+from tests.running import run_host, run_tool
 from tests.spanish import change, speak_spanish
 from tests.trying import count_tries
 
@@ -180,15 +181,15 @@ def test_a_changed_template_of_the_tool_makes_every_page_anew(
 
 
 @pytest.mark.parametrize("kind", DAMAGES)
-def test_damage_to_all_that_is_kept_does_no_harm(project: Path, kind: str) -> None:
+def test_damage_to_all_that_is_kept_does_no_harm(shelf: Path, tmp_path: Path, kind: str) -> None:
     """Pages, checks and the spare site; the build after it finds all of it mended."""
-    build_twice(project)
+    project = shutil.copytree(build_without_cards(shelf), tmp_path / "damaged")
     whole = read_site(project / "site")
     pieces = sorted(path for path in (project / ".cache").rglob("*") if path.is_file())
     assert {path.relative_to(project).parts[1] for path in pieces} == {"check", "pages", "site"}
     for path in pieces:
         DAMAGES[kind](path)
-    assert start(project).wait() == 0
+    assert run_tool("build", "--quiet", folder=project).returncode == 0
     assert find_other(project / "site", whole) == []
     assert build(project, project / "site")[0] == 0
 
