@@ -46,8 +46,9 @@ PROGRAM = {
         "people: [R1]\nweeks: 2\nweekdays: [tue]\nminutes: 45\naim: [short-hold]\n"
     ),
 }
-HERE = {"TZ": "UTC", "LC_ALL": "C", "PYTHONHASHSEED": "1"}
-THERE = {"TZ": "Pacific/Auckland", "LC_ALL": "C.UTF-8", "LANG": "de_DE", "PYTHONHASHSEED": "77"}
+# Between these two it is never the same day.
+HERE = {"TZ": "Etc/GMT+12", "LC_ALL": "C", "PYTHONHASHSEED": "1"}
+THERE = {"TZ": "Pacific/Kiritimati", "LC_ALL": "C.UTF-8", "LANG": "de_DE", "PYTHONHASHSEED": "77"}
 EPOCH = "4102444800"
 """After today, as where a clock was set back."""
 

@@ -1,6 +1,7 @@
 """`tempoleaf sheet`: people's practice at home as PDFs to take along, each with a calendar."""
 
 import os
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from time import perf_counter
@@ -87,7 +88,8 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
 def _open_desk(opened: OpenProgram, wishes: Wishes) -> Desk:
     reading = read_program(opened.folder, opened.records)
     stop_on(reading.faults)
-    return Desk(opened.course, reading, wishes)
+    course = replace(opened.course, day=wishes.day)  # whatever is asked of it is asked of that day
+    return Desk(course, reading, wishes)
 
 
 def _write_all(
