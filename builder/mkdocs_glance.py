@@ -8,6 +8,7 @@ findings.
 
 import os
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from threading import Timer
@@ -48,11 +49,15 @@ class Glance:
         """The last build's, with the lessons in it that were edited since."""
         self._later: Timer | None = None
         self._bell = self._project / _BELL
+        self._is_heard = False
+        """Whether the server would see the bell."""
 
     def attach(self, server: LiveReloadServer, build: Callable[[], None]) -> None:
         """Stand between a server that sees changes and the build of the whole site."""
-        self._bell.parent.mkdir(parents=True, exist_ok=True)
-        server.watch(str(self._bell.parent))
+        with suppress(OSError):  # without a bell everything is built at once
+            self._bell.parent.mkdir(parents=True, exist_ok=True)
+            server.watch(str(self._bell.parent))
+            self._is_heard = True
         server.builder = lambda: self.build(build)
 
     def build(self, build: Callable[[], None]) -> None:
@@ -62,7 +67,7 @@ class Glance:
         changed = [path for path in paths if before.get(path) != self._seen.get(path)]
         if self._later:
             self._later.cancel()
-        if len(changed) == 1 and self._show(changed[0]):
+        if len(changed) == 1 and self._can_ring() and self._show(changed[0]):
             self._later = Timer(_QUIET_SECONDS, self._ring)
             self._later.daemon = True
             self._later.start()
@@ -87,9 +92,15 @@ class Glance:
         excerpt, _ = Excerpts(site).cut(again)
         return _write(self._edition, excerpt, shelf, shelf.desk)
 
+    def _can_ring(self) -> bool:
+        """Tell whether the bell will be heard; a folder that was removed is watched no more."""
+        self._is_heard = self._is_heard and self._bell.parent.is_dir()
+        return self._is_heard
+
     def _ring(self) -> None:
         """Have the server see a change of no page, so that it builds once more."""
-        self._bell.write_bytes(os.urandom(8))
+        with suppress(OSError):  # the cache has just been removed; the next change builds it all
+            self._bell.write_bytes(os.urandom(8))
 
 
 def _write(edition: Edition, excerpt: Excerpt, shelf: PageShelf, desk: Desk) -> bool:

@@ -13,6 +13,7 @@ from filelock import FileLock
 from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import build_site
 from tests.conftest import copy_small_course
+from tests.running import run_tool
 
 A6_ONLY = """\
 site_name: A small course
@@ -20,6 +21,7 @@ docs_dir: content
 theme: {name: material}
 plugins: [search, tempoleaf: {papers: [a6]}]
 """
+NO_CARDS = A6_ONLY.replace("papers: [a6]", "cards: false")
 
 
 def make_once(shelf: Path, name: str, make: Callable[[Path], object]) -> Path:
@@ -59,3 +61,15 @@ def lay_cards(shelf: Path, project: Path) -> None:
 
     kept = make_once(shelf, "small-course-on-a6", build)
     shutil.copytree(kept / ".cache", project / ".cache")
+
+
+def build_without_cards(shelf: Path) -> Path:
+    """Return a project of the small course as two builds without cards leave it, for copies."""
+
+    def build(folder: Path) -> None:
+        (copy_small_course(folder) / "mkdocs.yml").write_text(NO_CARDS, encoding="utf-8")
+        for _ in range(2):  # the second lays the first one's pages by
+            done = run_tool("build", "--quiet", folder=folder)
+            assert done.returncode == 0, done.stderr
+
+    return make_once(shelf, "small-course-without-cards", build)

@@ -1,5 +1,6 @@
 """A preview shows an edited lesson before all the rest is built, and shows it as a build does."""
 
+import shutil
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -167,3 +168,20 @@ def wait_for(is_so: Callable[[], bool]) -> bool:
     while time.monotonic() < end and not is_so():
         time.sleep(0.1)
     return is_so()
+
+
+def test_a_cache_that_is_removed_meanwhile_has_all_built_at_once(preview: Preview) -> None:
+    shutil.rmtree(preview.project / ".cache")
+    preview.edit("Breathe in for three", "Breathe in softly")
+    assert "Breathe in softly" in preview.notice()
+    assert preview.whole_builds == 1
+
+
+def test_a_file_in_the_place_of_the_cache_stops_no_preview(tmp_path: Path) -> None:
+    project = copy_small_course(tmp_path / "project")
+    (project / ".cache").write_text("mine", encoding="utf-8")
+    preview = Preview(project)
+    preview.edit("Breathe in for three", "Breathe in softly")
+    assert "Breathe in softly" in preview.notice()
+    assert (project / ".cache").read_text(encoding="utf-8") == "mine"
+    preview.server.server_close()

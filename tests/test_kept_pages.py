@@ -20,7 +20,9 @@ from builder.mkdocs_pages import CACHE
 from builder.publishing.site import keys
 from builder.publishing.site.finished_pages import SPARE
 from tests.conftest import copy_small_course
-from tests.running import run_host
+from tests.damage import DAMAGES
+from tests.made_once import build_without_cards
+from tests.running import run_host, run_tool
 from tests.spanish import change, speak_spanish
 from tests.trying import count_tries
 
@@ -178,7 +180,21 @@ def test_a_changed_template_of_the_tool_makes_every_page_anew(
     assert build(project, project / "site")[1] == 0
 
 
-def test_damage_to_what_is_kept_does_no_harm(project: Path) -> None:
+@pytest.mark.parametrize("kind", DAMAGES)
+def test_damage_to_all_that_is_kept_does_no_harm(shelf: Path, tmp_path: Path, kind: str) -> None:
+    """Pages, checks and the spare site; the build after it finds all of it mended."""
+    project = shutil.copytree(build_without_cards(shelf), tmp_path / "damaged")
+    whole = read_site(project / "site")
+    pieces = sorted(path for path in (project / ".cache").rglob("*") if path.is_file())
+    assert {path.relative_to(project).parts[1] for path in pieces} == {"check", "pages", "site"}
+    for path in pieces:
+        DAMAGES[kind](path)
+    assert run_tool("build", "--quiet", folder=project).returncode == 0
+    assert find_other(project / "site", whole) == []
+    assert build(project, project / "site")[0] == 0
+
+
+def test_some_pieces_that_are_damaged_or_gone_do_no_harm(project: Path) -> None:
     whole = read_site(project / "site")
     pieces = sorted(path for path in (project / CACHE).rglob("*") if path.is_file())
     for path in pieces[::2]:

@@ -10,7 +10,9 @@ from tests.killed_at_places import run_killed
 from tests.made_once import A6_ONLY, lay_cards
 from tests.trying import is_thorough
 
-EDIT = ("content/lessons/count/short-hold.md", "\nAnd rest.\n")
+LESSON = "content/lessons/count/short-hold.md"
+PAGE = "content/index.md"
+"""An edit of a lesson prints its card and its pack anew in each try; one of a page doesn't."""
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="processes are forked and killed")
 
 
@@ -19,9 +21,10 @@ def test_killed_at_each_place_a_site_is_old_or_new_and_the_next_build_ends_it(
 ) -> None:
     project = write_course({"mkdocs.yml": A6_ONLY})
     lay_cards(shelf, project)
-    found = run_killed(project, EDIT, "build", "--quiet", thorough=is_thorough())
+    edit = (LESSON if is_thorough() else PAGE, "\nAnd rest.\n")
+    found = run_killed(project, edit, "build", "--quiet", thorough=is_thorough())
     assert found["faults"] == []
-    assert found["changed"] == "site/lessons/count/short-hold/index.html"
+    assert found["changed"].startswith("site/")
     assert found["tries"] > 12
 
 

@@ -5,7 +5,9 @@ import gc
 import os
 import signal
 import sys
+import tempfile
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
 from errno import EDQUOT, ENOSPC
 from importlib import import_module
 from io import TextIOWrapper
@@ -125,9 +127,18 @@ def _load(word: str) -> Callable[..., None]:
 def _explain(error: OSError) -> tuple[str, str]:
     """Say what the system refused, and what to do."""
     if error.errno in (ENOSPC, EDQUOT):
-        return "the disk is full", "make room on it and run this again"
+        return "the disk is full", f"make room on it{_name_scratch()} and run this again"
     where = f'"{error.filename}"' if error.filename else "a file"
     return f"{where} can't be read or written ({error.strerror})", "see that you may, and try again"
+
+
+def _name_scratch() -> str:
+    """Name the folder for temporary files as another place to look at, if it has its own disk."""
+    with suppress(OSError):  # there is none that can be written
+        scratch = tempfile.gettempdir()
+        if Path(scratch).stat().st_dev != Path.cwd().stat().st_dev:
+            return f', or on that of "{scratch}" (TMPDIR names another folder),'
+    return ""
 
 
 def _stop(message: str, cure: str) -> NoReturn:

@@ -12,6 +12,7 @@ from typing import Annotated
 import typer
 
 from builder.cli.cluster_option import ClusterOption
+from builder.cli.press_note import tell_press
 from builder.cli.progress_bar import QuietOption, show_progress
 from builder.cli.serve_command import find_settings
 from builder.errors import BuilderError
@@ -33,6 +34,7 @@ from builder.sums.paper import PAPERS
 from builder.work.folder_files import FolderFiles
 from builder.work.progress import Progress
 from builder.work.spare import lay_by
+from builder.work.tree import lies_within
 from builder.work.whole import replace_folder, work_beside
 
 _CONTENT = "content"
@@ -69,13 +71,14 @@ def build(  # noqa: PLR0913  # each is an option of the command
         raise BuilderError("--zip and --plain are given together", "leave one of them out")
     started = perf_counter()
     target = plain or site or project / "site"
-    if target.resolve().is_relative_to((project / _CONTENT).resolve()):
+    if lies_within(target, project / _CONTENT):
         raise BuilderError(f'"{target}" is where the lessons are', "give a folder outside content/")
     with show_progress(quiet=quiet) as progress:
         looked = _look(project, progress, strict=strict)
         yard = _Yard(looked, strict, cluster, progress)
         counts = yard.write_plain(target, host) if plain else yard.build(target)
         print(f"{counts} stand in {target}, made in {perf_counter() - started:.1f} s.")
+        tell_press()
         if plain is None:
             _tell_where(target)
         if disk:

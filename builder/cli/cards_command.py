@@ -21,6 +21,7 @@ from builder.cli.card_options import (
 from builder.cli.cluster_option import ClusterOption
 from builder.cli.folder_options import ProjectOption
 from builder.cli.languages import choose_language
+from builder.cli.press_note import tell_press
 from builder.cli.progress_bar import QuietOption, show_progress
 from builder.course.audience import Audience
 from builder.course.course import Course
@@ -89,6 +90,7 @@ def cards(  # noqa: PLR0913  # one parameter for each option
         press = _Press(project, cluster, progress, judge)
         print(press.print_all(course, order, target))
     print("Every caution, step and cue was read back and found.")
+    tell_press()
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from builder.records.plan_file import find_plan_path, keep_plan, read_plan_file
 from builder.records.plan_text import PlanNotes
 from builder.records.studio_file import read_studio_file
 from builder.report.class_words import PlanView, say_left_out
+from builder.work.left import mend_folders
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +85,7 @@ def open_desk(project: Path, given: Path | None, file: Path, *, is_anew: bool = 
     order, findings = read_class_file(opened.folder, opened.find_file(file), opened.known)
     if order is None:
         stop(findings)
+    mend_folders(find_plan_path(opened.folder, order).parent)
     plan, faults = read_plan_file(opened.folder, opened.known, order)
     if faults and not is_anew:
         stop(faults)

@@ -1,5 +1,6 @@
 """`tempoleaf new`: make a studio's own course from the starter."""
 
+import os
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
@@ -34,7 +35,7 @@ def new(  # noqa: PLR0913  # each is an option of the command line
     Asks for name, strands, colour and paper where it runs in a terminal and no option gives
     them. Writes nothing over. Exit code 0 when the course is made, 2 when it is not.
     """
-    refuse_unsuitable(folder.resolve())
+    refuse_unsuitable(Path(os.path.realpath(folder)))
     starter = read_starter()
     named = tuple(strands.split(",")) if strands.strip() else ()
     wishes = Wishes(name.strip(), contact, accent, paper, address, language, named)
@@ -50,7 +51,7 @@ def _ask(question: str, usual: str) -> str:
 
 
 def _with_name(wishes: Wishes, folder: Path) -> Wishes:
-    name = name_after(folder.resolve())
+    name = name_after(Path(os.path.realpath(folder)))
     return replace(wishes, name=name)
 
 

@@ -21,6 +21,7 @@ from builder.report.ledger_text import HEAD, write_releases
 from builder.report.summary import summarise
 from builder.report.text import write_text
 from builder.sums.version import Unreleased, find_unreleased
+from builder.work.left import mend_folders
 from builder.work.whole import write_whole
 
 _FIRST = mark("First release.")
@@ -49,6 +50,8 @@ def release(
     the way, 2 when it couldn't run.
     """
     course = choose_language(_read_sound(project), language)
+    path = project / "content" / _name_ledger(course)
+    mend_folders(path.parent, path.name)
     new = _choose(course, lesson or [])
     if not new:
         print("Every card is as it was released.")
@@ -62,7 +65,6 @@ def release(
             "a changed card needs a reason for whoever holds the old one",
             'add --why "what changed"',
         )
-    path = project / "content" / _name_ledger(course)
     releases = _make(course, new, reason)
     _add(path, releases, is_begun=bool(course.ledger and course.ledger.releases))
     print(f"{len(releases)} noted in {path}. Build the site again, so that its pages know.")

@@ -1,6 +1,7 @@
 """`tempoleaf sheet`: people's practice at home as PDFs to take along, each with a calendar."""
 
 import os
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from time import perf_counter
@@ -11,6 +12,7 @@ import typer
 from builder.cli.cluster_option import ClusterOption
 from builder.cli.folder_options import DayOption, ProgramOption, ProjectOption
 from builder.cli.open_program import OpenProgram, open_program, stop_on, tell
+from builder.cli.press_note import tell_press
 from builder.cli.progress_bar import QuietOption, show_progress
 from builder.errors import BuilderError
 from builder.planning.home_plan import MOST_WEEKS, WEEKS
@@ -74,6 +76,7 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
     wishes = Wishes(opened.find_day(on), weeks, form, at.time() if at else None, epoch)
     desk = _open_desk(opened, wishes)
+    tell_press()
     if len(named) == 1 and not cluster:
         _write_one(desk, project, named[0])
     else:
@@ -85,7 +88,8 @@ def sheet(  # noqa: PLR0913  # each is an option of the command
 def _open_desk(opened: OpenProgram, wishes: Wishes) -> Desk:
     reading = read_program(opened.folder, opened.records)
     stop_on(reading.faults)
-    return Desk(opened.course, reading, wishes)
+    course = replace(opened.course, day=wishes.day)  # whatever is asked of it is asked of that day
+    return Desk(course, reading, wishes)
 
 
 def _write_all(

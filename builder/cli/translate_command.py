@@ -14,6 +14,7 @@ from builder.reading.translation.kept import write_kept
 from builder.reading.translation.originals import Kind, Original
 from builder.reading.translation.status import State, Status, find_status
 from builder.report.draft import draft_course, draft_lesson, draft_notice, draft_placement
+from builder.work.left import mend_folders
 from builder.work.whole import write_whole
 
 _CONTENT = "content"
@@ -44,6 +45,9 @@ def translate(
         raise BuilderError("--draft and --agree are given together", "leave one of them out")
     course, reading = _read(project, language)
     found = _choose(find_status(project / _CONTENT, course, reading.pages, language), names or [])
+    if draft or agree:
+        for folder in {path.parent for each in found for path in (each.path, each.kept)}:
+            mend_folders(folder)
     if draft:
         _write_drafts(course, project, [each for each in found if each.state is State.MISSING])
     elif agree:
@@ -83,10 +87,10 @@ def _is_meant(status: Status, name: str) -> bool:
 
 
 def _write_drafts(course: Course, project: Path, missing: Sequence[Status]) -> None:
-    """Write drafts, and keep the originals that they were made of."""
+    """Write drafts, and before each the original that it is made of: a run may end between."""
     for each in missing:
-        write_whole(each.path, _draft(course, project, each.original))
         _write_kept(each)
+        write_whole(each.path, _draft(course, project, each.original))
         print(f"{each.path}: write over its words")
     print(f"{len(missing)} drafts were written." if missing else "No translation is missing.")
 

@@ -17,6 +17,7 @@ from builder.errors import BuilderError
 from builder.language import Language
 from builder.planning.home_plan import HomePlan
 from builder.planning.overview import PersonOverview
+from builder.publishing.build_time import read_build_time
 from builder.records.program import Program
 from builder.records.studio import StudioSettings
 
@@ -68,13 +69,9 @@ class _Given:
 
 def find_stamp(overview: PersonOverview, program: Program, epoch: str | None) -> datetime:
     """Return when the data is from: SOURCE_DATE_EPOCH, else the newest record up to the day."""
-    if epoch:
-        try:
-            return datetime.fromtimestamp(int(epoch), UTC)
-        except (ValueError, OverflowError, OSError) as error:
-            raise BuilderError(
-                f'SOURCE_DATE_EPOCH is "{epoch}"', "give seconds since 1970, or unset it"
-            ) from error
+    told = read_build_time(epoch)
+    if told:
+        return told
     person = overview.person.id
     days = [row.day for row in program.results_by_person[person]]
     days += [row.day for row in program.attendance_by_person[person]]

@@ -7,6 +7,7 @@ from builder.records.class_order import ClassOrder
 from builder.records.folder import CLASSES
 from builder.records.inner_file import ENDING
 from builder.records.plan_text import quote_word
+from builder.work.whole import add_whole
 
 
 def write_class_text(order: ClassOrder, remark: str) -> str:
@@ -18,12 +19,7 @@ def add_class_file(folder: Path, order: ClassOrder, remark: str) -> Path | None:
     """Write the class file of a day into a program folder; None where there is one already."""
     path = folder / CLASSES / f"{order.title}{ENDING}"
     path.parent.mkdir(exist_ok=True)
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(write_class_text(order, remark))
-    except FileExistsError:
-        return None
-    return path
+    return path if add_whole(path, write_class_text(order, remark)) else None
 
 
 def _write(order: ClassOrder) -> Iterator[str]:

@@ -1,5 +1,6 @@
 """A studio's own course, made from the starter in one go."""
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -55,7 +56,7 @@ def read_starter() -> Course:
 
 def make_course(target: Path, wishes: Wishes, starter: Course) -> NewCourse:
     """Make a course at a new or empty folder, whole or not at all."""
-    place = target.resolve()
+    place = Path(os.path.realpath(target))
     try:
         exact = check_wishes(wishes)
         strands = find_strands(starter, exact.strands)

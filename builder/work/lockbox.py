@@ -15,6 +15,7 @@ from pathlib import Path, PurePosixPath
 from types import ModuleType
 
 from builder.errors import BuilderError
+from builder.work.tree import lies_within
 from builder.work.whole import MARK, replace_folder, write_whole_bytes
 
 SHORTEST_PASSPHRASE = 12
@@ -78,7 +79,7 @@ def unlock_folders(source: Path, target: Path, passphrase: str) -> int:
 def refuse_inside(target: Path, folders: Sequence[Path]) -> None:
     """Refuse to put a locked file into what it locks."""
     for folder in folders:
-        if target.resolve().is_relative_to(folder.resolve()):
+        if lies_within(target, folder):
             raise BuilderError(f'"{target}" is in "{folder}"', "give a place outside")
 
 

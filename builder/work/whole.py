@@ -66,17 +66,37 @@ def work_beside(target: Path) -> Iterator[Path]:
 
 def write_whole(path: Path, text: str) -> None:
     """Write a file so that nobody ever sees half of it; what stood there goes only then."""
+    with _write_beside(path, text) as fresh:
+        if path.exists():
+            shutil.copymode(path, fresh)
+        fresh.replace(path)
+
+
+def add_whole(path: Path, text: str) -> bool:
+    """Write a file that nobody ever sees half of; False where one stands, which is left alone."""
+    with _write_beside(path, text) as fresh:
+        try:
+            path.hardlink_to(fresh)
+        except FileExistsError:
+            return False
+        except OSError:  # a disk without links
+            if os.path.lexists(path):
+                return False
+            fresh.rename(path)
+    return True
+
+
+@contextmanager
+def _write_beside(path: Path, text: str) -> Iterator[Path]:
+    """Give a file with a text, written down for good, beside its place."""
     with work_beside(path) as folder:
         fresh = folder / path.name
         with fresh.open("w", encoding="utf-8", newline="\n") as file:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        if path.exists():
-            shutil.copymode(path, fresh)
-        else:
-            fresh.chmod(0o644)
-        fresh.replace(path)
+        fresh.chmod(0o644)
+        yield fresh
 
 
 def write_whole_bytes(path: Path, content: bytes) -> None:

@@ -1,6 +1,6 @@
 """`tempoleaf release`: what changed is noted once, with its reason, and nothing is lost."""
 
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -146,3 +146,16 @@ def test_a_broken_line_is_found_with_its_place(project: Path, row: str, found: s
     assert finding.rule.id.startswith(found)
     assert f"{row}\n" in ledger.read_text(encoding="utf-8")
     release(project, code=1)
+
+
+def test_a_clock_that_was_set_back_since_is_told_and_the_ledger_stays(project: Path) -> None:
+    release(project)
+    ledger = project / "content" / "releases.yml"
+    ahead = ledger.read_text(encoding="utf-8").replace(
+        date.today().isoformat(), (date.today() + timedelta(days=40)).isoformat()
+    )
+    ledger.write_text(ahead, encoding="utf-8")
+    change(project, LESSON, "Breathe in for three", "Breathe in softly for three")
+    said = release(project, "--why", "softer", code=1)
+    assert said.count("is still to come") == 10
+    assert ledger.read_text(encoding="utf-8") == ahead

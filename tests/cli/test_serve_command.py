@@ -16,6 +16,7 @@ import pytest
 from builder.cli.serve_command import find_settings, refuse_taken
 from builder.errors import BuilderError
 from tests.conftest import WriteCourse
+from tests.running import run_tool
 
 SETTINGS = """\
 site_name: A small course
@@ -45,7 +46,9 @@ def wait_for(address: str, is_there: Callable[[str], bool]) -> str:
     return page
 
 
-def test_a_fault_shows_in_the_page_and_goes_when_it_is_mended(write_course: WriteCourse) -> None:
+def test_a_preview_shows_faults_while_they_last_and_a_build_beside_it_is_whole(
+    write_course: WriteCourse,
+) -> None:
     project = write_course({"mkdocs.yml": SETTINGS})
     with socket.socket() as trial:
         trial.bind(("127.0.0.1", 0))
@@ -69,6 +72,13 @@ def test_a_fault_shows_in_the_page_and_goes_when_it_is_mended(write_course: Writ
         (project / HOLD).write_text(sound, encoding="utf-8")
         mended = wait_for(address, lambda page: "Short hold" in page and "H107" not in page)
         assert "tl-steps" in mended
+        softly = sound.replace("Breathe in for three", "Breathe in softly for three")
+        (project / HOLD).write_text(softly, encoding="utf-8")
+        built = run_tool("build", "--quiet", folder=project)  # beside the preview's own build
+        assert (built.returncode, built.stderr) == (0, "")
+        assert run_tool("prove", "site", folder=project).returncode == 0
+        assert "in softly" in wait_for(address, lambda page: "in softly" in page)
+        assert server.poll() is None
     finally:
         server.send_signal(signal.SIGTERM)
         server.wait(timeout=_PATIENCE_SECONDS)

@@ -12,6 +12,7 @@ from builder.course.course import Course
 from builder.records.record_folder import read_records
 from tests.killed import run_killed
 from tests.records.conftest import TODAY, WriteProgram
+from tests.running import run_tool
 
 HEAD = (
     "kind,entry,date,person,lesson,outcome,breaths done,rest seconds,measure,side,value,unit,note"
@@ -108,3 +109,19 @@ def test_the_header_of_the_old_file_gains_its_column_and_old_rows_stay(
     assert head == ["date", "person", "lesson", "outcome", "entry"]
     assert first == ["2026-11-01", "p-01", "wide-ribs", "again"]
     assert [row[-1] for row in added] == [f"all-{each}" for each in range(5)]
+
+
+def test_when_the_clock_was_set_back_rows_ahead_stand_aside_and_nothing_is_lost(
+    project: Path, write_program: WriteProgram, tmp_path: Path
+) -> None:
+    folder = write_program({"attendance.csv": OLD.replace("2026-11-01", "2999-11-01")})
+    before = (folder / "attendance.csv").read_text()
+    export = tmp_path / "screen.csv"
+    row = "attendance,ahead,2999-11-02,p-01,wide-ribs,again,,,,,,,"
+    export.write_text("\n".join([HEAD, row]) + "\n")
+    done = run_tool("record", str(export), "--project", str(project))
+    assert done.returncode == 1
+    assert "2999-11-02 is still to come" in done.stdout
+    assert (folder / "attendance.csv").read_text() == before
+    (aside,) = (folder / "not-recorded").iterdir()
+    assert row in aside.read_text()

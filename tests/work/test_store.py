@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from builder.work.store import ContentStore
+from tests.damage import DAMAGES
 
 KEY = sha256(b"card").hexdigest()
 OTHER_KEY = sha256(b"another").hexdigest()
@@ -21,12 +22,15 @@ def test_a_piece_comes_back_from_another_store_on_the_same_folder(tmp_path: Path
     assert ContentStore(tmp_path).get(OTHER_KEY) is None
 
 
-def test_a_damaged_piece_is_no_piece(tmp_path: Path) -> None:
+@pytest.mark.parametrize("kind", DAMAGES)
+def test_a_damaged_piece_is_no_piece_and_is_kept_anew(tmp_path: Path, kind: str) -> None:
     store = ContentStore(tmp_path)
     store.put(KEY, b"piece")
     (path,) = [path for path in tmp_path.rglob("*") if path.is_file()]
-    path.write_bytes(path.read_bytes()[:-1])
+    DAMAGES[kind](path)
     assert store.get(KEY) is None
+    store.put(KEY, b"piece")
+    assert store.get(KEY) == b"piece"
 
 
 def test_what_another_user_wrote_is_no_piece(

@@ -21,6 +21,7 @@ from builder.publishing.book.places import (
     TITLE,
 )
 from builder.publishing.book.templates import render
+from builder.publishing.build_time import read_build_time
 from builder.publishing.pages.excerpt import Excerpts
 from builder.publishing.pages.links import Site
 from builder.resources import find_fonts, find_templates
@@ -60,8 +61,9 @@ def find_modified(course: Course, epoch: str | None) -> datetime:
 
     ``epoch`` is seconds as in SOURCE_DATE_EPOCH; without it, the same course gives the same time.
     """
-    if epoch and epoch.isdigit():
-        return datetime.fromtimestamp(int(epoch), UTC)
+    told = read_build_time(epoch)
+    if told:
+        return told
     reviews = [lesson.reviewed for lesson in course.lessons]
     reviews += [notice.reviewed for notice in course.notices]
     days = [review.on for review in reviews if review]
