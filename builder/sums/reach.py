@@ -130,5 +130,5 @@ def _read_arm(side: str, chest: Turn, upper: Vector, lower: Vector) -> Arm:
     straight = Arm(lift=lift, out=out)
     a, b, c = into(arm_turn(chest, side, straight), unit(lower))
     elbow = math.degrees(math.acos(_clamp(-c, -1.0, 1.0)))
-    turn = math.degrees(math.atan2(sign * b, a)) if elbow > 1e-6 else 0.0
+    turn = math.degrees(math.atan2(sign * b, a))
     return Arm(lift, out, turn, elbow)
