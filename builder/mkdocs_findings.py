@@ -8,11 +8,18 @@ from io import StringIO
 from pathlib import Path
 from traceback import extract_tb
 
+from jinja2 import TemplateError
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException, PluginError
 
 from builder.errors import BuilderError
 from builder.findings import Finding, stops_publishing
+
+_STRANGE = (
+    *(ArithmeticError, AssertionError, AttributeError, EOFError, ImportError, LookupError),
+    *(NameError, OSError, RuntimeError, SyntaxError, TypeError, ValueError, TemplateError),
+)
+"""What themes, hooks and plugins raise where something in them or in a setting is wrong."""
 
 
 @contextmanager
@@ -41,7 +48,7 @@ def told_by_the_host(project: Path) -> Iterator[None]:
     except MkDocsException as error:  # one of them is a SystemExit too
         own = _find_own_error(error)
         raise own or _tell_stop(words.getvalue().strip() or str(error)) from None
-    except Exception as error:
+    except _STRANGE as error:
         if isinstance(error, OSError) and error.errno:
             raise
         raise _tell_stop(_word_strange_error(error, project)) from error

@@ -3,6 +3,7 @@
 import os
 import re
 import socket
+import sys
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from builder.errors import BuilderError
 from builder.input_limits import FOLDER_LEVELS, TEXT_BYTES
 from builder.mkdocs_parts import Order
 from builder.mkdocs_plugin import build_site
+from builder.publishing.site.files import find_own_file_faults
 from builder.work.plain_file import TooLargeError, read_plain
 from builder.work.tree import EntryKind, walk_tree
 from tests.conftest import WriteCourse
@@ -90,6 +92,14 @@ def test_folders_deep_in_one_another_are_told(write_course: WriteCourse) -> None
     (deep / "a.md").write_text("# A\n")
     told = f"more than {FOLDER_LEVELS.most}; move it up"
     assert re.search(f"^content(/d)+:1:1: X102 input-too-deep: .*{told}", check(root))
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems take text alone for names")
+def test_a_name_of_bytes_that_are_no_letters_is_told(write_course: WriteCourse) -> None:
+    root = write_course()
+    Path(os.fsdecode(os.fsencode(root) + b"/content/mat\xff.txt")).write_text("a")
+    (told,) = map(str, find_own_file_faults(root, "content"))
+    assert told.startswith("content/mat\\udcff.txt:1:1: H108 id-malformed: the name of this file")
 
 
 def test_a_walk_names_each_entry_and_follows_no_link(write_course: WriteCourse) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from builder import rules
 from builder.course.course import Settings
 from builder.course.trust import Trust
-from builder.findings import Finding, Place
+from builder.findings import Finding, Place, spell_out
 from builder.input_limits import (
     FOLDER_ENTRIES,
     FOLDER_LEVELS,
@@ -59,11 +59,24 @@ def _list_all(folder: Path) -> Iterator[Path]:
     yield from (entry.path for entry in islice(walked, FOLDER_ENTRIES.most))
 
 
+def _is_written(path: Path) -> bool:
+    """Tell whether a path can be written as text; Python reads other bytes as half letters."""
+    try:
+        str(path).encode()
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
 def _judge_file(project: Path, path: Path) -> Iterator[Finding]:
-    """Report what is too large, and pictures and films that say where they were taken."""
+    """Report names that are no text, what is too large, and pictures that run or name places."""
     if path.is_symlink() or path.suffix == ".md" or not path.is_file():
         return
-    place = Place(path.relative_to(project).as_posix())
+    place = Place(spell_out(path.relative_to(project).as_posix()))
+    if not _is_written(path):
+        fact = "the name of this file has bytes that are no letters, and no address can hold them"
+        yield rules.ID_MALFORMED.at(place, fact, "give it another name")
+        return
     is_media = path.suffix.lower() in MEDIA
     is_drawing = path.suffix.lower() in DRAWINGS
     most = PICTURE_BYTES if is_drawing or path.suffix.lower() in PICTURES else OWN_FILE_BYTES
