@@ -197,15 +197,22 @@ class Run:
         if name:
             self._is_keeping = True
             kept = self.stage.keep(name)
-            if event == "open":
-                self._open_there(kept, str(told[0]))
+            if event == "open" and is_emptied(told):
+                self._open_there(kept, Path(str(told[0])).absolute())
             self._is_keeping = False
 
-    def _open_there(self, kept: Path, path: str) -> None:
+    def _open_there(self, kept: Path, path: Path) -> None:
         """Leave a file as it is when it was opened and nothing is written yet."""
-        opened = Path(path)
-        if opened.is_absolute() and opened.is_relative_to(self.stage.work.parent):
-            (kept / opened.relative_to(self.stage.work.parent)).write_bytes(b"")
+        if path.is_relative_to(self.stage.work.parent):
+            (kept / path.relative_to(self.stage.work.parent)).write_bytes(b"")
+
+
+def is_emptied(told: tuple[object, ...]) -> bool:
+    """Tell whether a file is new or empty once it is opened so, by its mode or else its flags."""
+    _, mode, flags = told
+    if isinstance(mode, str):
+        return bool(set(mode) & set("wx"))
+    return isinstance(flags, int) and bool(flags & (os.O_TRUNC | os.O_EXCL))
 
 
 def find_line() -> tuple[str, int]:

@@ -44,6 +44,8 @@ pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="processes are f
 def test_killed_at_each_place_what_a_command_writes_is_old_or_new(
     shelf: Path, write_course: WriteCourse, kind: str
 ) -> None:
+    if kind == "sheets" and not is_thorough():
+        pytest.skip("what writes them is killed at each step without printing")
     edit, words = WORDS[kind]
     project = write_course(FILES)
     if kind == "cards":

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from builder.errors import BuilderError
-from builder.work.whole import MARK, mark_folder, replace_folder
+from builder.work.whole import MARK, add_whole, mark_folder, replace_folder
 
 
 def write_half(target: Path) -> None:
@@ -126,3 +126,14 @@ def test_whoever_replaces_a_folder_at_the_same_time_succeeds(tmp_path: Path) -> 
         list(pool.map(replace, range(200)))
     assert (target / "one.txt").read_text() == (target / "two.txt").read_text()
     assert list_all(tmp_path) == ["site", "site/.tempoleaf", "site/one.txt", "site/two.txt"]
+
+
+def test_a_file_is_added_only_where_none_stands(tmp_path: Path) -> None:
+    path = tmp_path / "class.yml"
+    assert add_whole(path, "mine\n")
+    assert not add_whole(path, "theirs\n")
+    assert path.read_text(encoding="utf-8") == "mine\n"
+    path.unlink()
+    path.symlink_to(tmp_path / "nowhere")
+    assert not add_whole(path, "theirs\n")
+    assert [each.name for each in tmp_path.iterdir()] == ["class.yml"]
