@@ -171,6 +171,22 @@ def test_a_foot_that_misses_the_floor_is_told(change_lesson) -> None:
     ]
 
 
+def test_a_foot_misses_the_floor_though_the_hand_of_its_side_has_a_place(change_lesson) -> None:
+    lifted = with_hand(stand("back-knees-bent", left_leg=Leg(hip=100, knee=90)), "belly")
+    (told,) = found(figures.find_missed_contacts, draw(change_lesson, lifted))
+    assert told.startswith("9:1 on both breaths, the left foot doesn't reach the floor; ")
+
+
+def test_a_lesson_between_two_poses_hides_no_other(change_lesson) -> None:
+    """Where the pose itself changes, everything moves; the next lesson is still looked at."""
+    rolls = Figure(View.SIDE, stand("dead-bug"), stand("back-legs-long"), (), {})
+    lifts = Figure(View.SIDE, stand("dead-bug"), stand("dead-bug", left_arm=Arm(lift=150)), (), {})
+    course = change_lesson("hand-on-belly", figure=rolls, positions=PLACES)
+    course = change_lesson("plain-count", course, figure=lifts, positions=PLACES)
+    (finding,) = figures.find_limbs_unlike_moving(course)
+    assert finding.place.path == course.by_id["plain-count"].path
+
+
 def test_a_free_foot_misses_nothing(change_lesson) -> None:
     lifted = stand("back-knees-bent", right_leg=Leg(hip=100, knee=90))
     free = replace(lifted, contacts=lifted.contacts.without(frozenset({"right-foot"})))
@@ -186,6 +202,11 @@ def test_a_drill_that_moves_must_be_drawn_moving(change_lesson) -> None:
     both = draw(change_lesson, stand("dead-bug"), moving=(Limb.LEFT_ARM, Limb.RIGHT_LEG))
     (told,) = found(figures.find_breaths_alike, both)
     assert told.startswith("9:1 the left arm and right leg move in the drill, ")
+    limbs = (Limb.LEFT_ARM, Limb.RIGHT_ARM, Limb.RIGHT_LEG)
+    (told,) = found(
+        figures.find_breaths_alike, draw(change_lesson, stand("dead-bug"), moving=limbs)
+    )
+    assert told.startswith("9:1 the left arm, right arm and right leg move in the drill, ")
 
 
 def test_a_breath_alone_is_no_move(change_lesson) -> None:
