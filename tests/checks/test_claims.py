@@ -166,3 +166,17 @@ def test_a_typed_apostrophe_is_read_like_a_straight_one():
     for mark in "'’":
         assert find_pressure(f"Don{mark}t stop if it hurts.") == (f"Don{mark}t stop if it hurts",)
         assert find_claims(f"It can{mark}t cure asthma.") == ()
+
+
+def test_each_text_of_a_notice_is_told_at_its_own_key(small_course):
+    claim = "It cures asthma."
+    keys = {"title": (2, 8), "short": (6, 8), "adapt": (7, 8)}
+    notice = replace(small_course.notices[0], short=claim, adapt=claim, positions=keys)
+    places = [
+        (finding.place.line, finding.place.column)
+        for finding in find_cure_claims(replace(small_course, notices=(notice,)))
+    ]
+    assert places == [(6, 8), (7, 8)]
+    titled = replace(small_course.notices[0], title=claim, positions=keys)
+    (finding,) = find_cure_claims(replace(small_course, notices=(titled,)))
+    assert (finding.place.line, finding.place.column) == (2, 8)

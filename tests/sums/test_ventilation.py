@@ -125,3 +125,13 @@ def test_heights_outside_the_range_have_no_ideal_weight() -> None:
 def test_the_result_says_what_is_published_and_what_is_ours() -> None:
     citations = find_needed_breath(6, 1, MAN).citations
     assert [citation.is_ours for citation in citations] == [False] * 4 + [True] * 3
+
+
+@given(efforts, rates, bodies)
+def test_a_breath_is_its_dead_space_and_a_part_of_what_reaches_the_air_sacs(
+    effort: float, rate: float, body: ReferenceBody
+) -> None:
+    breath = find_needed_breath(rate, effort, body)
+    assert breath.dead_space_ml == find_dead_space_ml(body.height_cm, body.lung_reference)
+    reaching_ml = 1000 * breath.alveolar_l_per_min / rate
+    assert breath.tidal_ml == pytest.approx(breath.dead_space_ml + reaching_ml)
