@@ -91,6 +91,18 @@ def test_german_is_graded_by_its_own_formula(change_lesson):
     assert " words a sentence, " in facts[0]
 
 
+def test_spanish_is_graded_by_ease_which_falls_where_words_get_harder(change_lesson):
+    hard = "Continuamente desestabilizaremos la musculatura respiratoria involuntariamente. "
+    course = in_language(change_lesson(steps=step(f"Sube la mano. {hard * 4}")), "es-ES")
+    found = [each for each in find_hard_words(course) if "Continuamente" in each.details[0]]
+    assert [each.rule.id for each in found] == ["W102"]
+    assert found[0].fact.startswith("the reading ease is ")
+    assert ", under 55 (" in found[0].fact
+    easy = in_language(change_lesson(steps=step("Sube la mano. " * 30)), "es-ES")
+    place = easy.by_id["plain-count"].at("title")
+    assert place not in [each.place for each in find_hard_words(easy)]
+
+
 @pytest.mark.parametrize(("words", "number"), [(25, 0), (26, 1)])
 def test_a_sentence_may_have_25_words(change_lesson, words, number):
     course = change_lesson(steps=step(" ".join(["word"] * words) + ". Short."))
@@ -191,6 +203,7 @@ def test_words_about_ribs_and_hands_are_not_coach_words(change_lesson, text):
         ("Lift your left knee, then slide the right heel away.", (Limb.LEFT_LEG,), 1),
         ("Slowly lower the right leg. Raise the right knee.", (), 1),
         ("Rest your left hand on the right ribs.", (), 0),
+        ("The left arm lifts.", (), 1),
         ("Lift one arm.", (), 0),
         ("Send the breath to the left side.", (), 0),
     ],
