@@ -12,7 +12,7 @@ from typing import IO, TypeVar
 from builder.input_limits import JOB_BYTES, JOB_SECONDS
 
 Made = TypeVar("Made")
-_PATIENCE = 5
+PATIENCE = 5
 """So many times its seconds a job may wait for the machine, its processor or its disk."""
 
 
@@ -32,16 +32,16 @@ def run_within(seconds: float, run: Callable[[], Made]) -> Made:
     Nothing less helps: a library that goes round in a circle hears no signal and no other thread.
     A busy machine makes a job wait, so that time on the clock alone says little.
     """
-    faulthandler.dump_traceback_later(seconds * _PATIENCE, exit=True, file=_open_nowhere())
+    faulthandler.dump_traceback_later(seconds * PATIENCE, exit=True, file=_open_nowhere())
     try:
-        with _bounded_processor(seconds):
+        with bounded_processor(seconds):
             return run()
     finally:
         faulthandler.cancel_dump_traceback_later()
 
 
 @contextmanager
-def _bounded_processor(seconds: float) -> Iterator[None]:
+def bounded_processor(seconds: float) -> Iterator[None]:
     """Have the system end this process where it works for so long, on systems that can."""
     try:
         import resource  # noqa: PLC0415  # unknown to Windows

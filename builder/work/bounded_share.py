@@ -5,16 +5,16 @@ a process can't be copied (see ``share``), it does all itself, and nothing bound
 """
 
 import os
+import time
 from collections import deque
 from collections.abc import Callable, Sequence
-from functools import partial
 from multiprocessing import get_context
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from builder.input_limits import READ_BACK_BYTES, READ_BACK_SECONDS
-from builder.work.bounded import bound_memory, run_within
+from builder.work.bounded import PATIENCE, bound_memory, bounded_processor
 from builder.work.pool import count_cores
 from builder.work.share import can_copy, silence, spared_garbage
 from builder.work.workers import deaf_to_the_keyboard
@@ -43,15 +43,26 @@ def share_bounded(
         crew.end()
 
 
+class _Task(NamedTuple):
+    """What a copy is at, and when it is ended on the clock if it never answers."""
+
+    copy: BaseProcess
+    place: int
+    end: float
+
+
 class _Crew:
-    """Copies at work, each with one thing at a time."""
+    """Copies at work, each with one thing at a time.
+
+    The clock is watched from here: what watches it in this process can't be set in a copy.
+    """
 
     def __init__(
         self, work: Callable[[Thing], Made], things: Sequence[Thing], seconds: float
     ) -> None:
         self._work, self._things, self._seconds = work, things, seconds
         self._left = deque(range(len(things)))
-        self._copies: dict[Connection, tuple[BaseProcess, int]] = {}
+        self._copies: dict[Connection, _Task] = {}
         self._lost = 0
 
     def run(self) -> list[Made | None]:
@@ -60,18 +71,26 @@ class _Crew:
         while self._copies or self._left:
             while self._left and len(self._copies) < count_cores():
                 self._start()
-            for way in wait(list(self._copies)):
+            for way in wait(list(self._copies), self._end_late()):
                 if isinstance(way, Connection):
                     self._hear(way, made)
         return [made.get(place) for place in range(len(self._things))]
 
     def end(self) -> None:
         """End what still runs."""
-        for way, (copy, _) in self._copies.items():
+        for way, task in self._copies.items():
             way.close()
-            copy.kill()
-            copy.join()
+            task.copy.kill()
+            task.copy.join()
         self._copies.clear()
+
+    def _end_late(self) -> float:
+        """End copies that are past their time, and return when the next one will be."""
+        now = time.monotonic()
+        for task in self._copies.values():
+            if task.end <= now:
+                task.copy.kill()  # its end is heard as that of any other
+        return max(0.0, min(task.end for task in self._copies.values()) - now)
 
     def _start(self) -> None:
         context = get_context("fork")
@@ -90,7 +109,7 @@ class _Crew:
             self._let_go(way, copy)
             return
         place = self._left.popleft()
-        self._copies[way] = (copy, place)
+        self._copies[way] = _Task(copy, place, time.monotonic() + self._seconds * PATIENCE)
         way.send(place)
 
     def _let_go(self, way: Connection, copy: BaseProcess) -> None:
@@ -101,7 +120,7 @@ class _Crew:
 
     def _hear(self, way: Connection, made: dict[int, Made | None]) -> None:
         """Take what a copy made; one that says nothing was ended."""
-        copy, place = self._copies[way]
+        copy, place, _ = self._copies[way]
         try:
             made[place] = way.recv()
         except (EOFError, OSError):
@@ -122,5 +141,7 @@ def _serve(
     silence()
     bound_memory(READ_BACK_BYTES.most)
     while (place := way.recv()) != _NONE_LEFT:
-        way.send(run_within(seconds, partial(work, things[place])))
+        with bounded_processor(seconds):
+            made = work(things[place])
+        way.send(made)
     os._exit(0)  # nothing of the first process is this copy's to clear away

@@ -1,7 +1,9 @@
 """Work on things of strangers: what takes too long or too much is lost, and nothing else."""
 
+import faulthandler
 import os
 import sys
+import time
 
 import pytest
 
@@ -22,6 +24,24 @@ def test_a_thing_that_takes_for_ever_is_lost_alone() -> None:
         return number
 
     assert share_bounded(work, range(6), seconds=0.2) == [0, 1, 2, None, 4, 5]
+
+
+def test_a_thing_that_waits_for_ever_is_lost_alone() -> None:
+    def work(number: int) -> int:
+        while number == 1:
+            time.sleep(60)
+        return number
+
+    assert share_bounded(work, range(3), seconds=0.1) == [0, None, 2]
+
+
+def test_a_process_that_is_watched_itself_can_watch_copies() -> None:
+    """What watches the clock of a process has a thread, and a copy hasn't."""
+    faulthandler.dump_traceback_later(60, exit=True)
+    try:
+        assert share_bounded(str, range(3), seconds=5) == ["0", "1", "2"]
+    finally:
+        faulthandler.cancel_dump_traceback_later()
 
 
 def test_a_thing_whose_copy_is_ended_is_lost_alone() -> None:
