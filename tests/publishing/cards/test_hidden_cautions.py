@@ -8,6 +8,7 @@ from builder.publishing.cards.course_cards import PrintedCards, find_hidden_caut
 from builder.publishing.cards.record import CardRecord
 from builder.publishing.cards.run import PaperRun
 from builder.sums.paper import PAPERS
+from builder.work.store import ContentStore
 from tests.publishing.proof.safety.pdf_edits import change, find_box, insert
 
 
@@ -18,13 +19,17 @@ def test_a_hidden_caution_of_a_written_card_is_told_at_its_lesson(
     printed = PrintedCards((lesson,), (PaperRun(PAPERS["a6"], tmp_path, ()),))
     card = tmp_path / "short-hold.pdf"
     card.write_bytes(hold_card.pdf)
-    assert find_hidden_cautions(small_course, printed, Audience.CLIENT) == ()
+    shelf = ContentStore(tmp_path / "cache")
+    for _ in range(2):  # looked at, and remembered
+        assert find_hidden_cautions(small_course, printed, Audience.CLIENT, shelf) == ()
     card.write_bytes(change(hold_card.pdf, insert(find_box(hold_card.pdf), "1 g", "0 g")))
-    (found,) = find_hidden_cautions(small_course, printed, Audience.CLIENT)
+    for _ in range(2):  # what can't be seen isn't remembered as seen
+        (found,) = find_hidden_cautions(small_course, printed, Audience.CLIENT, shelf)
     assert found.rule.id == "E101"
     assert found.place.path == lesson.path
     assert 'the notice holding of "short-hold" can\'t be read on its A6 card' in found.fact
 
 
-def test_an_order_without_cards_hides_nothing(small_course: Course) -> None:
-    assert find_hidden_cautions(small_course, PrintedCards(), Audience.COACH) == ()
+def test_an_order_without_cards_hides_nothing(small_course: Course, tmp_path: Path) -> None:
+    shelf = ContentStore(tmp_path)
+    assert find_hidden_cautions(small_course, PrintedCards(), Audience.COACH, shelf) == ()
