@@ -8,6 +8,7 @@ import os
 import time
 from collections import deque
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from multiprocessing import get_context
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
@@ -114,24 +115,26 @@ class _Crew:
 
     def _let_go(self, way: Connection, copy: BaseProcess) -> None:
         self._copies.pop(way, None)
-        way.send(_NONE_LEFT)
+        with suppress(OSError):  # it has been ended already
+            way.send(_NONE_LEFT)
         way.close()
         copy.join()
 
     def _hear(self, way: Connection, made: dict[int, Made | None]) -> None:
         """Take what a copy made; one that says nothing was ended."""
-        copy, place, _ = self._copies[way]
+        copy, place, end = self._copies[way]
         try:
             made[place] = way.recv()
         except (EOFError, OSError):
-            del self._copies[way]
-            way.close()
-            copy.join()
             self._lost += 1
             if self._lost >= _MOST_LOST:
                 self._left.clear()
+            self._let_go(way, copy)
             return
-        self._hand(way, copy)
+        if end <= time.monotonic():  # it answered as it was ended
+            self._let_go(way, copy)
+        else:
+            self._hand(way, copy)
 
 
 def _serve(

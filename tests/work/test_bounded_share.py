@@ -35,6 +35,16 @@ def test_a_thing_that_waits_for_ever_is_lost_alone() -> None:
     assert share_bounded(work, range(3), seconds=0.1) == [0, None, 2]
 
 
+def test_answers_at_the_very_end_of_their_time_stop_nothing() -> None:
+    def work(number: int) -> int:
+        time.sleep(0.05)
+        return number
+
+    made = share_bounded(work, range(12), seconds=0.01)  # the clock ends copies at 0.05
+    assert {each for each in made if each is not None} <= set(range(12))
+    assert len(made) == 12
+
+
 def test_a_process_that_is_watched_itself_can_watch_copies() -> None:
     """What watches the clock of a process has a thread, and a copy hasn't."""
     faulthandler.dump_traceback_later(60, exit=True)
