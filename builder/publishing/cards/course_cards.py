@@ -1,32 +1,24 @@
 """All cards of a course: what is stale is printed, what isn't comes from the cache."""
 
-import hashlib
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder import rules
 from builder.course.audience import Audience
 from builder.course.course import Course, Settings
 from builder.course.lesson import Lesson
 from builder.findings import Finding, sort_findings
 from builder.language import language_of
 from builder.publishing.cards.course_packs import bind_packs
-from builder.publishing.cards.face import CardFace, face_cards
 from builder.publishing.cards.findings import tell_lost_pack
+from builder.publishing.cards.hidden_cautions import find_hidden_cautions
 from builder.publishing.cards.making import CardMaker
 from builder.publishing.cards.outline import Outliner
 from builder.publishing.cards.pack_plan import plan_packs
 from builder.publishing.cards.run import PaperRun, Shelf, write_file
-from builder.publishing.cards.words import is_caution, list_wanted_words
 from builder.sums.paper import PAPERS, SHEET_OF
-from builder.work.digest import digest
 from builder.work.progress import SILENT, Progress
-from builder.work.share import share
-from builder.work.tool import digest_tool
-
-_SEEN = b"seen"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +58,7 @@ def make_cards(  # noqa: PLR0913  # what to make, and with what
     Packs and sheets lie in folders beside their cards.
     """
     printed = print_cards(course, folder, order, pool=pool, shelf=shelf, progress=progress)
-    hidden = find_hidden_cautions(course, printed, order.audience, shelf)
+    hidden = find_hidden_cautions(course, printed.lessons, printed.runs, order.audience, shelf)
     if hidden:
         return sort_findings((*printed.faults, *hidden))
     with bind_packs(printed.runs, pool, shelf) as lost:
@@ -101,65 +93,6 @@ def print_cards(  # noqa: PLR0913  # as above
     faults = CardMaker(course, order.audience, runs, shelf, known, progress).make(lessons, pool)
     whole = tuple(run for run in runs if len(run.keys) == len(lessons))
     return PrintedCards(lessons, whole, sort_findings(faults))
-
-
-def find_hidden_cautions(
-    course: Course, printed: PrintedCards, audience: Audience, shelf: Shelf
-) -> tuple[Finding, ...]:
-    """Report cautions that stand on written cards, and that nobody can see there.
-
-    A site is looked at as a whole when it is finished (``proof/safety``); these cards are in none.
-    The shelf remembers the very bytes on which all could be seen.
-    """
-    papers = [run.paper for run in printed.runs]
-    faces = face_cards(course, printed.lessons, audience, papers) if papers else {}
-    looks = [
-        _Look(run.read_card(lesson.id), lesson, face)
-        for run in printed.runs
-        for lesson, face in zip(printed.lessons, faces[run.paper.id], strict=True)
-    ]
-    stale = [look for look in looks if shelf.get(look.key) is None]
-    found = share(_find_hidden, stale)
-    for look, faults in zip(stale, found, strict=True):
-        if not faults:
-            shelf.put(look.key, _SEEN)
-    return tuple(fault for faults in found for fault in faults)
-
-
-@dataclass(frozen=True, slots=True)
-class _Look:
-    """A card that was written, and what should be seen on it."""
-
-    card: bytes
-    lesson: Lesson
-    face: CardFace
-
-    @property
-    def cautions(self) -> dict[str, str]:
-        """Return the words of notices and the caution, by their names."""
-        wanted = list_wanted_words(self.face)
-        return {name: words for name, words in wanted.items() if is_caution(name)}
-
-    @property
-    def key(self) -> str:
-        """Return the key of the tool, the words and the bytes."""
-        card = hashlib.sha256(self.card).hexdigest()
-        return digest("seen", digest_tool(), repr(self.cautions), card)
-
-
-def _find_hidden(look: _Look) -> list[Finding]:
-    # Loaded here, because a run that finds a fault before it prints has no work for it.
-    from builder.publishing.proof.safety.printed import find_unseen_words  # noqa: PLC0415
-
-    lesson, paper = look.lesson, look.face.paper
-    return [
-        rules.NOTICE_UNSEEN.at(
-            lesson.at("title"),
-            f'the {name} of "{lesson.id}" can\'t be read on its {paper.title} card: {lack}',
-            "take the card's file away, and report it as a fault of the tool",
-        )
-        for name, lack in find_unseen_words(look.card, look.cautions).items()
-    ]
 
 
 def _plan(
